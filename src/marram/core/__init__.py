@@ -1,0 +1,1 @@
+"""Words, units, citations and errors that everything above shares."""

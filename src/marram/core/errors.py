@@ -1,0 +1,106 @@
+"""Every error that Marram raises on purpose, in one tree.
+
+An error says what is wrong, where it is (file, key, hole, card, row), what was expected and what to do. The tree decides the exit code of
+the command line: an answer that the rules give (no relief, disqualified) is a value and never an error.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+if TYPE_CHECKING:
+    from marram.core.citations import Citation
+
+
+class MarramError(Exception):
+    """Something that the official can put right.
+
+    Args:
+        message: What is wrong, in one sentence.
+        where: The place: a file, a key, a hole, a row.
+        hint: What was expected, or what to do.
+        citations: Rules that the message rests on.
+    """
+
+    code: ClassVar[str] = "error"
+    exit_code: ClassVar[int] = 1
+
+    def __init__(self, message: str, *, where: str = "", hint: str = "", citations: Sequence[Citation] = ()) -> None:
+        super().__init__(message)
+        self.message = message
+        self.where = where
+        self.hint = hint
+        self.citations = tuple(citations)
+
+    def __str__(self) -> str:
+        place = f"{self.where}: " if self.where else ""
+        advice = f" {self.hint}" if self.hint else ""
+        return f"{place}{self.message}{advice}"
+
+
+class DataError(MarramError):
+    """A file or value that cannot be read as it stands."""
+
+    code = "data"
+    exit_code = 2
+
+
+class RuleDataError(DataError):
+    """Rule data, or a key of a rule book, that does not hold together."""
+
+    code = "rule_data"
+
+
+class StaleOverlay(RuleDataError):
+    """An overlay expects a value that its base does not hold."""
+
+    code = "stale_overlay"
+
+
+class OverlayConflict(RuleDataError):
+    """Two overlays change one key and neither says that it comes after the other."""
+
+    code = "overlay_conflict"
+
+
+class SurveyError(DataError):
+    """A course file, or a place on a course, that cannot be used."""
+
+    code = "survey"
+
+
+class IncidentError(DataError):
+    """An incident that says something impossible, or says it in a way that cannot be read."""
+
+    code = "incident"
+
+
+class RulingError(MarramError):
+    """A ruling that cannot be given."""
+
+    code = "ruling"
+    exit_code = 3
+
+
+class FactsNeeded(RulingError):
+    """Nothing can be ruled before some facts are known.
+
+    Args:
+        message: What cannot be ruled.
+        questions: Pairs of a fact's name and the question that settles it.
+        where: The incident.
+    """
+
+    code = "facts_needed"
+
+    def __init__(self, message: str, *, questions: Sequence[tuple[str, str]], where: str = "") -> None:
+        asked = " ".join(f"[{name}] {question}" for name, question in questions)
+        super().__init__(message, where=where, hint=f"Answer first: {asked}")
+        self.questions = tuple(questions)
+
+
+class NoRuleApplies(RulingError):
+    """No procedure of the rule book fits the incident."""
+
+    code = "no_rule_applies"

@@ -1,0 +1,90 @@
+"""The course: features, partition and holes together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon
+
+from marram.core.errors import SurveyError
+from marram.core.terms import FeatureKind
+from marram.course.features import Feature
+from marram.course.frame import Frame, Position
+from marram.course.holes import Hole
+from marram.course.partition import PenaltyArea, Piece, join_penalty_areas, make_partition
+
+
+@dataclass(frozen=True)
+class Course:
+    """Surveyed ground in its metric frame.
+
+    Attributes:
+        name: What the course is called.
+        frame: The metric frame.
+        sigma_m: Survey accuracy of features that state none, metres; None where unknown.
+        features: Every feature, the day's conditions included.
+        extra: Members of the file that Marram does not read, as JSON text.
+    """
+
+    name: str
+    frame: Frame
+    sigma_m: float | None
+    features: tuple[Feature, ...]
+    extra: str = "{}"
+
+    def of_kind(self, kind: FeatureKind) -> tuple[Feature, ...]:
+        """All features of a kind, in the file's order."""
+        return tuple(feature for feature in self.features if feature.kind is kind)
+
+    @cached_property
+    def boundary(self) -> Polygon | MultiPolygon:
+        """Ground within the boundary edge, metres."""
+        return self.of_kind(FeatureKind.BOUNDARY)[0].geometry
+
+    @cached_property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The partition into areas of the course."""
+        return make_partition(self.boundary, self.features)
+
+    @cached_property
+    def penalty_areas(self) -> tuple[PenaltyArea, ...]:
+        """The penalty areas, touching ones of one mark joined."""
+        return join_penalty_areas(self.pieces)
+
+    @cached_property
+    def holes(self) -> dict[int, Hole]:
+        """The holes by number."""
+        numbers = sorted({number for feature in self.features for number in feature.holes})
+        return {number: self._hole(number) for number in numbers}
+
+    def _hole(self, number: int) -> Hole:
+        mine = [feature for feature in self.features if number in feature.holes]
+        line = next((feature for feature in mine if feature.kind is FeatureKind.LINE_OF_PLAY), None)
+        location = next((feature for feature in mine if feature.kind is FeatureKind.HOLE_LOCATION), None)
+        green = next((feature for feature in mine if feature.kind is FeatureKind.PUTTING_GREEN), None)
+        point = location.geometry if location else None
+        return Hole(
+            number=number,
+            line=line.geometry if line and isinstance(line.geometry, LineString) else None,
+            location=Position(x_m=point.x, y_m=point.y) if isinstance(point, Point) else None,
+            par=line.par if line else None,
+            stroke_index=line.stroke_index if line else None,
+            green=green,
+        )
+
+    def hole(self, number: int) -> Hole:
+        """The hole of that number.
+
+        Raises:
+            SurveyError: The course has no such hole.
+        """
+        if number not in self.holes:
+            known = ", ".join(map(str, self.holes)) or "none"
+            raise SurveyError(f"There is no hole {number} on {self.name}.", where="hole", hint=f"It has {known}.")
+        return self.holes[number]
+
+    def with_conditions(self, conditions: Sequence[Feature]) -> Course:
+        """The course with things that were met today and not surveyed."""
+        return replace(self, features=(*self.features, *conditions)) if conditions else self

@@ -1,0 +1,45 @@
+"""Surveyed features: what the map or the day's conditions put on the ground."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon
+
+from marram.core.terms import FeatureKind, Mark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feature:
+    """One surveyed thing.
+
+    Attributes:
+        id: Unique name within the course.
+        kind: What it is.
+        geometry: Its outline, line or point in the course frame, metres.
+        holes: Numbers of the holes that it serves.
+        mark: How a penalty area is marked.
+        what: A plain noun for it.
+        sigma_m: Survey accuracy, one standard deviation, metres; None where unknown.
+        par: Par of the hole, on a line of play.
+        stroke_index: Stroke index of the hole, on a line of play.
+        is_surveyed: False for things stated for one incident only.
+        properties: All properties as they stood in the file, for writing back, as JSON text.
+    """
+
+    id: str
+    kind: FeatureKind
+    geometry: Polygon | MultiPolygon | LineString | Point
+    holes: tuple[int, ...] = ()
+    mark: Mark | None = None
+    what: str = ""
+    sigma_m: float | None = None
+    par: int | None = None
+    stroke_index: int | None = None
+    is_surveyed: bool = True
+    properties: str = field(default="{}", repr=False)
+
+    @property
+    def noun(self) -> str:
+        """What to call it in a sentence."""
+        return self.what or self.kind.value.replace("-", " ")

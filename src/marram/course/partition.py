@@ -1,0 +1,125 @@
+"""The partition: every point of the course lies in exactly one area of the course.
+
+Order of precedence: penalty area, bunker, putting green, teeing area (Rules of Golf, January 2019, Rule 2.2c for the first three).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from marram.core.terms import Area, FeatureKind, Mark
+from marram.course.features import Feature
+
+GRID_M = 0.001
+"""Stored coordinates are held to 1 mm."""
+_SLIVER_M2 = 0.01
+
+_ORDER = (
+    (FeatureKind.PENALTY_AREA, Area.PENALTY_AREA),
+    (FeatureKind.BUNKER, Area.BUNKER),
+    (FeatureKind.PUTTING_GREEN, Area.PUTTING_GREEN),
+    (FeatureKind.TEEING_AREA, Area.TEEING_AREA),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A part of the course that lies in one area.
+
+    Attributes:
+        area: The area, before asking which hole is played.
+        geometry: Its ground, metres.
+        feature: The surveyed feature; None for the general area.
+    """
+
+    area: Area
+    geometry: Polygon | MultiPolygon
+    feature: Feature | None
+
+    def area_for(self, hole: int) -> Area:
+        """The area that the piece is while a hole is played: other holes' greens and tees are general area."""
+        serves = self.feature is None or hole in self.feature.holes
+        if self.area in {Area.PUTTING_GREEN, Area.TEEING_AREA} and not serves:
+            return Area.GENERAL_AREA
+        return self.area
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PenaltyArea:
+    """All ground of touching penalty-area features under one mark, which the rules treat as one.
+
+    Attributes:
+        mark: Red, yellow or unmarked.
+        geometry: Its ground, metres.
+        features: The surveyed features that it is made of.
+    """
+
+    mark: Mark
+    geometry: Polygon | MultiPolygon
+    features: tuple[Feature, ...]
+
+    @property
+    def sigma_m(self) -> float | None:
+        """The worst survey accuracy of its features; None where one is unknown."""
+        return worst_sigma_m(self.features)
+
+
+def worst_sigma_m(features: Sequence[Feature]) -> float | None:
+    """The largest survey uncertainty of the features; None where one is unknown."""
+    sigmas = [feature.sigma_m for feature in features]
+    known = [sigma_m for sigma_m in sigmas if sigma_m is not None]
+    return max(known) if known and len(known) == len(sigmas) else None
+
+
+def polygons_of(geometry: BaseGeometry) -> Polygon | MultiPolygon:
+    """The polygons of any geometry, without lines, points and slivers under 0.01 m²."""
+    parts = [part for part in getattr(geometry, "geoms", [geometry]) if isinstance(part, Polygon | MultiPolygon)]
+    singles = [single for part in parts for single in getattr(part, "geoms", [part])]
+    kept = [single for single in singles if single.area >= _SLIVER_M2]
+    return kept[0] if len(kept) == 1 else MultiPolygon(kept)
+
+
+def make_partition(boundary: Polygon | MultiPolygon, features: Sequence[Feature]) -> tuple[Piece, ...]:
+    """Cut the course into its areas.
+
+    Args:
+        boundary: Ground within the boundary edge, metres.
+        features: All features; only those that are areas of the course are used.
+
+    Returns:
+        The pieces: specific areas first, in order of precedence, the general area last.
+    """
+    pieces: list[Piece] = []
+    free: BaseGeometry = boundary
+    for kind, area in _ORDER:
+        for feature in (feature for feature in features if feature.kind is kind):
+            ground = polygons_of(shapely.intersection(feature.geometry, free, grid_size=GRID_M))
+            if not ground.is_empty:
+                pieces.append(Piece(area=area, geometry=ground, feature=feature))
+                free = shapely.difference(free, ground, grid_size=GRID_M)
+    rest = polygons_of(free)
+    if not rest.is_empty:
+        pieces.append(Piece(area=Area.GENERAL_AREA, geometry=rest, feature=None))
+    return tuple(pieces)
+
+
+def join_penalty_areas(pieces: Sequence[Piece]) -> tuple[PenaltyArea, ...]:
+    """Join touching penalty-area pieces of one mark into one penalty area each."""
+    joined: list[PenaltyArea] = []
+    for mark in Mark:
+        own = [
+            (piece.geometry, piece.feature)
+            for piece in pieces
+            if piece.area is Area.PENALTY_AREA and piece.feature is not None and piece.feature.mark is mark
+        ]
+        if own:
+            union = polygons_of(shapely.union_all([geometry for geometry, _ in own], grid_size=GRID_M))
+            for ground in getattr(union, "geoms", [union]):
+                members = tuple(feature for geometry, feature in own if geometry.distance(ground) <= GRID_M)
+                joined.append(PenaltyArea(mark=mark, geometry=ground, features=members))
+    return tuple(joined)

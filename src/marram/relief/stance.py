@@ -1,0 +1,168 @@
+"""The footprint of a player at the ball, and the map between where a footprint sample lies and where the ball must be.
+
+All lengths of the stance are from memory, mid-sized adults; they are parameters, and a ruling says which were used.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from marram.core.terms import Club, Hand
+from marram.core.units import BALL_RADIUS_M
+from marram.course.frame import Position
+
+_FOOT_LENGTH_M = 0.29
+_FOOT_HALF_WIDTH_M = 0.05
+_SAMPLE_STEP_M = 0.02
+"""A foot sampled every 20 mm along its middle line is off by 1 mm at most."""
+_LONGEST_EDGE_M = 0.2
+"""Edges are split to this before they are bent by the map; the bend is then under 1 mm beyond 3 m from the target."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stance:
+    """Where the feet stand and the club swings, from the ball.
+
+    Attributes:
+        toe_m: From the ball's line to the toes.
+        heels_m: Between the heels.
+        forward_m: How far the ball lies ahead of the middle of the stance.
+        swing_back_m: How far behind the ball the club passes near the ground.
+        swing_on_m: How far beyond it.
+        swing_half_width_m: Half the width of that track.
+    """
+
+    toe_m: float
+    heels_m: float
+    forward_m: float
+    swing_back_m: float = 0.30
+    swing_on_m: float = 0.15
+    swing_half_width_m: float = 0.06
+
+
+STANCES = {
+    Club.DRIVER: Stance(toe_m=0.85, heels_m=0.50, forward_m=0.18),
+    Club.IRON: Stance(toe_m=0.65, heels_m=0.40, forward_m=0.05),
+    Club.WEDGE: Stance(toe_m=0.45, heels_m=0.28, forward_m=0.0),
+}
+"""Stances by kind of club, from memory."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sample:
+    """A disc of the footprint.
+
+    Attributes:
+        ahead_m: How far ahead of the ball towards the target.
+        left_m: How far to the left of the line of play.
+        radius_m: Its radius.
+        part: ``lie``, ``stance`` or ``swing``.
+    """
+
+    ahead_m: float
+    left_m: float
+    radius_m: float
+    part: str
+
+
+def footprint(stance: Stance, hand: Hand, parts: frozenset[str]) -> tuple[Sample, ...]:
+    """The discs that stand for a player at the ball.
+
+    Args:
+        stance: The stance.
+        hand: The side from which the player strikes.
+        parts: Which of ``lie``, ``stance`` and ``swing`` count.
+
+    Returns:
+        Samples for a right-hander to the left of the line of play, for a left-hander to the right.
+    """
+    samples = [Sample(ahead_m=0.0, left_m=0.0, radius_m=BALL_RADIUS_M, part="lie")]
+    side = 1.0 if hand is Hand.RIGHT else -1.0
+    near_m, far_m = stance.toe_m + _FOOT_HALF_WIDTH_M, stance.toe_m + _FOOT_LENGTH_M - _FOOT_HALF_WIDTH_M
+    across = np.linspace(near_m, far_m, math.ceil((far_m - near_m) / _SAMPLE_STEP_M) + 1)
+    for foot in (-stance.heels_m / 2, stance.heels_m / 2):
+        ahead_m = foot - stance.forward_m
+        samples += [
+            Sample(ahead_m=ahead_m, left_m=side * float(left_m), radius_m=_FOOT_HALF_WIDTH_M, part="stance")
+            for left_m in across
+        ]
+    track = np.arange(-stance.swing_back_m, stance.swing_on_m + 1e-9, 0.05)
+    samples += [
+        Sample(ahead_m=float(ahead_m), left_m=0.0, radius_m=stance.swing_half_width_m, part="swing")
+        for ahead_m in track
+    ]
+    return tuple(sample for sample in samples if sample.part in parts)
+
+
+def sample_position(ball: Position, target: Position, sample: Sample) -> Position:
+    """Where a sample lies when the ball lies at a place and is played to a target."""
+    to_target_m = ball.distance_m(target)
+    ux, uy = (target.x_m - ball.x_m) / to_target_m, (target.y_m - ball.y_m) / to_target_m
+    return ball.moved(sample.ahead_m * ux - sample.left_m * uy, sample.ahead_m * uy + sample.left_m * ux)
+
+
+def clearance_m(ball: Position, target: Position, samples: tuple[Sample, ...], condition: BaseGeometry) -> float:
+    """Least gap between the footprint at a place and a condition, metres; negative where they overlap."""
+    places = [sample_position(ball, target, sample) for sample in samples]
+    points = shapely.points([place.xy for place in places])
+    radii_m = np.array([sample.radius_m for sample in samples])
+    gaps_m = shapely.distance(points, condition) - radii_m
+    return float(gaps_m.min())
+
+
+def parts_touched(ball: Position, target: Position, samples: tuple[Sample, ...], condition: BaseGeometry) -> set[str]:
+    """Which parts of the footprint reach into a condition."""
+    return {
+        sample.part for sample in samples if clearance_m(ball, target, (sample,), condition) < 0
+    }
+
+
+def forbidden_ground(
+    condition: Polygon | MultiPolygon, target: Position, samples: tuple[Sample, ...]
+) -> BaseGeometry:
+    """All places of the ball from which some part of the footprint reaches into a condition.
+
+    The direction of play turns with the ball, and the map from the ball's place to a sample's place is inverted in closed form:
+    with s the distance from the sample to the target, q = sqrt(s² - left²) and direction u that of the target seen from the sample,
+    turned left by atan2(left, q), the ball lies at target - (ahead + q) u.
+
+    Args:
+        condition: The ground to be clear of, metres.
+        target: Where the stroke is aimed.
+        samples: The footprint.
+
+    Source: derived in docs/design/relief-geometry.md.
+    """
+    images = []
+    grown: dict[float, BaseGeometry] = {}
+    for sample in samples:
+        if sample.radius_m not in grown:
+            wide = condition.buffer(sample.radius_m, quad_segs=32)
+            grown[sample.radius_m] = shapely.segmentize(wide, _LONGEST_EDGE_M)
+        images.append(_inverse_image(grown[sample.radius_m], target, sample))
+    return shapely.union_all(images)
+
+
+def _inverse_image(ground: BaseGeometry, target: Position, sample: Sample) -> BaseGeometry:
+    image = shapely.transform(ground, lambda xy: _ball_places(xy, target, sample))
+    return image if image.is_valid else shapely.make_valid(image)
+
+
+def _ball_places(xy: NDArray[np.float64], target: Position, sample: Sample) -> NDArray[np.float64]:
+    to_target = np.array(target.xy) - xy
+    squared = (to_target**2).sum(axis=1) - sample.left_m**2
+    # Nearer the target than the feet stand apart from the ball there is no such place; the edge of what exists is used.
+    beyond_m = np.sqrt(np.maximum(squared, 0.0))
+    turn = np.arctan2(sample.left_m, beyond_m)
+    direction = np.arctan2(to_target[:, 1], to_target[:, 0]) + turn
+    reach_m = sample.ahead_m + beyond_m
+    return np.column_stack(
+        [target.x_m - reach_m * np.cos(direction), target.y_m - reach_m * np.sin(direction)]
+    )

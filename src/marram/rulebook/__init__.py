@@ -1,0 +1,8 @@
+"""The rules as data: editions side by side, overlays on top, and the frozen book that rulings read."""
+
+from marram.rulebook.book import Book, open_book
+from marram.rulebook.catalogue import Catalogue
+from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.overlay import Overlay, read_overlay
+
+__all__ = ["Book", "Catalogue", "Overlay", "open_book", "packaged_catalogue", "read_overlay"]

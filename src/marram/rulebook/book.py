@@ -1,0 +1,225 @@
+"""The rule book: one edition with any overlays on top, frozen, with typed look-ups that carry their citations."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from marram.core.citations import Citation, Cited, merged
+from marram.core.errors import OverlayConflict, RuleDataError, StaleOverlay
+from marram.core.units import Size
+from marram.rulebook.catalogue import Catalogue, EditionRow
+from marram.rulebook.overlay import Change, Overlay
+from marram.rulebook.values import SizeOf, Value, plain_value, value_words
+
+
+@dataclass(frozen=True)
+class Book:
+    """One edition with its overlays.
+
+    Attributes:
+        edition: Name of the edition.
+        catalogue: The rule data.
+        overlays: What lies on top, lowest first.
+        changed: The change in force for each changed key, with its overlay.
+    """
+
+    edition: str
+    catalogue: Catalogue
+    overlays: tuple[Overlay, ...]
+    changed: Mapping[str, tuple[Overlay, Change]]
+
+    @property
+    def name(self) -> str:
+        """The edition and the short names of its overlays, joined by a plus."""
+        return "+".join([self.edition, *(overlay.name for overlay in self.overlays)])
+
+    @property
+    def title(self) -> str:
+        """The published document and the titles of the overlays."""
+        document = self.catalogue.editions[self.edition].document
+        return ", with ".join([document, *(overlay.title for overlay in self.overlays)])
+
+    @cached_property
+    def stamp(self) -> str:
+        """Short digest of every value of the book; what is decided under the book carries it."""
+        values = {
+            key: plain_value(value)
+            for row in self.catalogue.rows.values()
+            for key, value in ((f"{row.id}.{part}", value) for part, value in self._cell(row.id).values.items())
+        }
+        values |= {key: plain_value(change.now) for key, (_, change) in self.changed.items()}
+        content = {
+            "edition": self.edition,
+            "overlays": [[overlay.title, overlay.dated.isoformat()] for overlay in self.overlays],
+            "values": values,
+        }
+        text = json.dumps(content, sort_keys=True, separators=(",", ":"))
+        digest = hashlib.sha256(text.encode()).hexdigest()
+        return f"{digest[:4]} {digest[4:8]}"
+
+    def _cell(self, row_id: str) -> EditionRow:
+        row = self.catalogue.rows.get(row_id)
+        if row is None:
+            raise RuleDataError("There is no such row in the rule data.", where=row_id)
+        return row.editions[self.edition]
+
+    def has_row(self, row_id: str) -> bool:
+        """Whether this book has the row at all."""
+        return not self._cell(row_id).absent
+
+    def why_absent(self, row_id: str) -> str:
+        """Why the book has no such row; empty where it has one."""
+        return self._cell(row_id).absent
+
+    def has(self, key: str) -> bool:
+        """Whether this book holds a value for the key."""
+        row, spec = self.catalogue.find_key(key)
+        return key in self.changed or spec.name in row.editions[self.edition].values
+
+    def cited(self, key: str) -> Cited[Value]:
+        """The value of a key with the rule behind it.
+
+        Raises:
+            RuleDataError: There is no such key, or the book has no value for it.
+        """
+        row, spec = self.catalogue.find_key(key)
+        if key in self.changed:
+            overlay, change = self.changed[key]
+            return Cited(value=change.now, citations=(self._overlay_citation(row.id, overlay, change),))
+        cell = row.editions[self.edition]
+        if spec.name not in cell.values or cell.citation is None:
+            why = cell.absent or cell.without.get(spec.name, "no value is given")
+            raise RuleDataError(f"The book {self.name} has no value here: {why}.", where=key)
+        seen = cell.seen_of.get(spec.name)
+        return Cited(
+            value=cell.values[spec.name],
+            citations=(replace(cell.citation, seen=seen, is_unsure=False) if seen else cell.citation,),
+        )
+
+    def _overlay_citation(self, row_id: str, overlay: Overlay, change: Change) -> Citation:
+        base = self._cell(row_id).citation
+        return Citation(
+            document=overlay.title,
+            edition=self.edition,
+            rule=f"change {change.number}" + (f" to {base.rule}" if base else ""),
+            overlay=overlay.title,
+            seen=overlay.title,
+        )
+
+    def citations(self, row_id: str) -> tuple[Citation, ...]:
+        """The rule of a row, and any overlay that changes one of its parts."""
+        cell = self._cell(row_id)
+        own = (cell.citation,) if cell.citation else ()
+        laid_over = tuple(
+            self._overlay_citation(row_id, overlay, change)
+            for key, (overlay, change) in self.changed.items()
+            if key.rpartition(".")[0] == row_id
+        )
+        return merged(own, laid_over)
+
+    def number(self, key: str) -> Cited[float]:
+        """A number; its unit stands in the rule data."""
+        found = self.cited(key)
+        if isinstance(found.value, bool) or not isinstance(found.value, int | float):
+            raise self._wrong_type(key, "a number")
+        return Cited(value=float(found.value), citations=found.citations)
+
+    def yes(self, key: str) -> Cited[bool]:
+        """A yes or no."""
+        found = self.cited(key)
+        if not isinstance(found.value, bool):
+            raise self._wrong_type(key, "a yes or no")
+        return Cited(value=found.value, citations=found.citations)
+
+    def word(self, key: str) -> Cited[str]:
+        """A word of a closed list, a display term or a remark."""
+        found = self.cited(key)
+        if not isinstance(found.value, str):
+            raise self._wrong_type(key, "a word")
+        return Cited(value=found.value, citations=found.citations)
+
+    def words(self, key: str) -> Cited[tuple[str, ...]]:
+        """A list of words."""
+        found = self.cited(key)
+        if not isinstance(found.value, tuple):
+            raise self._wrong_type(key, "a list of words")
+        return Cited(value=found.value, citations=found.citations)
+
+    def size(self, key: str) -> Cited[Size]:
+        """A size; where it is the size of another key, that key's, under the citations of both."""
+        found = self.cited(key)
+        passed = [key]
+        while isinstance(found.value, SizeOf):
+            if found.value.key in passed:
+                raise RuleDataError("The sizes point at each other in a ring.", where=" → ".join(passed))
+            passed.append(found.value.key)
+            target = self.cited(found.value.key)
+            found = Cited(value=target.value, citations=merged(found.citations, target.citations))
+        if not isinstance(found.value, Size):
+            raise self._wrong_type(key, "a size")
+        return Cited(value=found.value, citations=found.citations)
+
+    def _wrong_type(self, key: str, expected: str) -> RuleDataError:
+        return RuleDataError(f"{expected} was asked for, and the rule data holds something else.", where=key)
+
+
+def open_book(edition: str, overlays: Sequence[Overlay], catalogue: Catalogue) -> Book:
+    """Lay overlays on an edition.
+
+    Args:
+        edition: Name of the edition.
+        overlays: The overlays, lowest first.
+        catalogue: The rule data.
+
+    Raises:
+        RuleDataError: The edition is not known, or an overlay is not written for it.
+        StaleOverlay: The base does not hold what an overlay says that it was.
+        OverlayConflict: Two overlays change one key and the later does not say that it comes after the other.
+    """
+    catalogue.find_edition(edition)
+    book = Book(edition=edition, catalogue=catalogue, overlays=(), changed={})
+    for overlay in overlays:
+        book = _laid_on(book, overlay)
+    return book
+
+
+def _laid_on(book: Book, overlay: Overlay) -> Book:
+    if overlay.on and book.edition not in overlay.on:
+        written = ", ".join(overlay.on)
+        raise RuleDataError(f"It is written for {written}, not for {book.edition}.", where=overlay.name)
+    for change in overlay.changes:
+        _refuse_conflict(book, overlay, change)
+        _refuse_stale(book, overlay, change)
+    changed = dict(book.changed) | {change.key: (overlay, change) for change in overlay.changes}
+    return replace(book, overlays=(*book.overlays, overlay), changed=changed)
+
+
+def _refuse_conflict(book: Book, overlay: Overlay, change: Change) -> None:
+    if change.key in book.changed:
+        earlier = book.changed[change.key][0]
+        if earlier.name not in overlay.after:
+            raise OverlayConflict(
+                f"{earlier.name} and {overlay.name} both change {change.key}.",
+                where=f"{overlay.name}, change {change.number}",
+                hint=f'Write after = ["{earlier.name}"] in {overlay.name} if it is meant to come on top.',
+            )
+
+
+def _refuse_stale(book: Book, overlay: Overlay, change: Change) -> None:
+    where = f"{overlay.name}, change {change.number}, {change.key}"
+    if not book.has(change.key):
+        row_id = change.key.rpartition(".")[0]
+        why = book.why_absent(row_id) or "the edition has no value here"
+        raise StaleOverlay(f"{book.name} has no such value: {why}.", where=where)
+    held = book.cited(change.key).value
+    resolved = book.size(change.key).value if isinstance(held, SizeOf) else held
+    if change.was not in (held, resolved):
+        raise StaleOverlay(
+            f"It says that the value was {value_words(change.was)}, but {book.name} holds {value_words(resolved)}.",
+            where=where,
+            hint="Correct `was`, or lay the overlay on the edition that it was written for.",
+        )

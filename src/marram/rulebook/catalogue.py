@@ -1,0 +1,99 @@
+"""The catalogue: every row of the rule data, with all editions side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from marram.core.citations import Citation
+from marram.core.errors import RuleDataError
+from marram.rulebook.values import PartSpec, Value, nearest_names
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EditionTitle:
+    """An edition of the rules and the document that states it."""
+
+    name: str
+    document: str
+    is_draft: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EditionRow:
+    """What one edition says in a row.
+
+    Attributes:
+        absent: Why the edition has no such row; empty where it has one.
+        values: Value of each part.
+        without: Parts that the edition does not have, with the reason.
+        citation: The rule, and where the values were seen; None only for an absent row.
+        seen_of: Where single parts were seen, if elsewhere.
+    """
+
+    absent: str
+    values: Mapping[str, Value]
+    without: Mapping[str, str]
+    citation: Citation | None
+    seen_of: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A row of the rule data.
+
+    Attributes:
+        id: Name of the row.
+        situation: Name of the file that holds it.
+        means: What it is about, in our own words.
+        parts: What may stand in it.
+        editions: What each edition says.
+    """
+
+    id: str
+    situation: str
+    means: str
+    parts: Mapping[str, PartSpec]
+    editions: Mapping[str, EditionRow]
+
+
+@dataclass(frozen=True)
+class Catalogue:
+    """All rows of the rule data, and the editions that they speak of."""
+
+    editions: Mapping[str, EditionTitle]
+    rows: Mapping[str, Row]
+
+    @cached_property
+    def keys(self) -> Mapping[str, tuple[Row, PartSpec]]:
+        """Each key, ``row.part``, with its row and part."""
+        return {f"{row.id}.{spec.name}": (row, spec) for row in self.rows.values() for spec in row.parts.values()}
+
+    def find_key(self, key: str) -> tuple[Row, PartSpec]:
+        """The row and part of a key.
+
+        Raises:
+            RuleDataError: There is no such key; the message names the nearest ones.
+        """
+        found = self.keys.get(key)
+        if found is None:
+            near = nearest_names(key, list(self.keys))
+            hint = f"Nearest: {', '.join(near)}." if near else "`marram book list` shows all keys."
+            raise RuleDataError("There is no such key in the rule data.", where=key, hint=hint)
+        return found
+
+    def find_edition(self, name: str) -> EditionTitle:
+        """The edition of that name.
+
+        Raises:
+            RuleDataError: There is no such edition.
+        """
+        if name not in self.editions:
+            known = ", ".join(self.editions)
+            raise RuleDataError("There is no such edition of the rules.", where=name or "(empty)", hint=f"Known: {known}.")
+        return self.editions[name]
+
+    def situations(self) -> Iterator[str]:
+        """Names of the files, each once, in order."""
+        yield from dict.fromkeys(row.situation for row in self.rows.values())

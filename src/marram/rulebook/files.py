@@ -1,0 +1,188 @@
+"""Strict reading of the rule data. Every fault of every file is told in one pass."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from functools import lru_cache
+from importlib import resources
+from importlib.resources.abc import Traversable
+
+from marram.core.citations import Citation
+from marram.core.errors import RuleDataError
+from marram.rulebook.catalogue import Catalogue, EditionRow, EditionTitle, Row
+from marram.rulebook.values import UNITS, PartSpec, PartType, Value, parse_value
+
+_ROW_MEMBERS = {"means", "parts", "in"}
+_EDITION_MEMBERS = {"rule", "seen", "unsure", "as", "without", "seen_of", "absent"}
+_EDITIONS_FILE = "editions.toml"
+
+
+class _Reader:
+    """Collects rows and faults; a fault never stops the reading."""
+
+    def __init__(self, editions: Mapping[str, EditionTitle]) -> None:
+        self.editions = editions
+        self.rows: dict[str, Row] = {}
+        self.faults: list[str] = []
+
+    def fault(self, where: str, message: str) -> None:
+        self.faults.append(f"{where}: {message}")
+
+    def read_file(self, name: str, text: str) -> None:
+        try:
+            content = tomllib.loads(text)
+        except tomllib.TOMLDecodeError as problem:
+            self.fault(name, f"not TOML: {problem}")
+            return
+        for row_id, raw in content.items():
+            if row_id in self.rows:
+                self.fault(f"{name}, {row_id}", "the row stands in two files")
+            elif not isinstance(raw, dict):
+                self.fault(f"{name}, {row_id}", "a row must be a table")
+            else:
+                self.rows[row_id] = self._read_row(name.removesuffix(".toml"), row_id, raw)
+
+    def _read_row(self, situation: str, row_id: str, raw: Mapping[str, object]) -> Row:
+        where = f"{situation}.toml, {row_id}"
+        for member in raw.keys() - _ROW_MEMBERS:
+            self.fault(where, f"unknown member {member!r}; a row has {', '.join(sorted(_ROW_MEMBERS))}")
+        means = raw.get("means", "")
+        if not isinstance(means, str) or not means:
+            self.fault(where, "means is missing")
+        parts = {name: self._read_part(f"{where}.{name}", name, part) for name, part in _table(raw, "parts").items()}
+        tables = _table(raw, "in")
+        for edition in tables.keys() - self.editions.keys():
+            self.fault(where, f"unknown edition {edition!r}")
+        editions: dict[str, EditionRow] = {}
+        for edition in self.editions:
+            if edition not in editions:  # an earlier `as` may have read it already
+                self._read_edition(where, edition, tables, parts, editions)
+        editions = {edition: editions[edition] for edition in self.editions}
+        return Row(id=row_id, situation=situation, means=str(means), parts=parts, editions=editions)
+
+    def _read_part(self, where: str, name: str, raw: object) -> PartSpec:
+        table = raw if isinstance(raw, dict) else {}
+        kind, words, unit = table.get("type"), table.get("words", []), table.get("unit", "")
+        if kind not in set(PartType):
+            self.fault(where, f"type must be one of {', '.join(PartType)}")
+            kind = PartType.REMARK
+        if (kind in {PartType.WORD, PartType.WORDS}) != bool(words):
+            self.fault(where, "a word or words part needs its closed list `words`, and no other part has one")
+        if (kind == PartType.NUMBER) != bool(unit) or (unit and unit not in UNITS):
+            self.fault(where, f"a number needs a unit, one of {' '.join(UNITS)}, and no other part has one")
+        if not table.get("means"):
+            self.fault(where, "means is missing")
+        return PartSpec(
+            name=name, type=PartType(kind), means=str(table.get("means", "")), unit=str(unit), words=tuple(words)
+        )
+
+    def _read_edition(
+        self,
+        where: str,
+        edition: str,
+        tables: Mapping[str, object],
+        parts: Mapping[str, PartSpec],
+        done: dict[str, EditionRow],
+    ) -> None:
+        place = f"{where}, {edition}"
+        raw = tables.get(edition)
+        if not isinstance(raw, dict):
+            self.fault(place, "the cell is empty: give values, `as`, or `absent` with the reason")
+            raw = {"absent": "empty"}
+        base = self._base(place, raw, tables, parts, done, where)
+        for member in raw.keys() - _EDITION_MEMBERS - parts.keys():
+            self.fault(place, f"unknown part {member!r}")
+        values = dict(base.values) if base else {}
+        values |= self._values(place, raw, parts)
+        without = ({} if base is None else dict(base.without)) | dict(_table(raw, "without"))
+        absent = str(raw.get("absent", base.absent if base else ""))
+        missing = [name for name, spec in parts.items() if spec.decides and name not in values and name not in without]
+        if missing and not absent:
+            self.fault(place, f"no value for {', '.join(missing)}: give one or name the part in `without`")
+        done[edition] = EditionRow(
+            absent=absent,
+            values={} if absent else values,
+            without={name: str(why) for name, why in without.items() if name not in values},
+            citation=self._citation(place, edition, raw, needed=not absent),
+            seen_of={name: str(seen) for name, seen in _table(raw, "seen_of").items()},
+        )
+
+    def _base(
+        self,
+        place: str,
+        raw: Mapping[str, object],
+        tables: Mapping[str, object],
+        parts: Mapping[str, PartSpec],
+        done: dict[str, EditionRow],
+        where: str,
+    ) -> EditionRow | None:
+        name = raw.get("as")
+        if name is None:
+            return None
+        target = tables.get(str(name))
+        if not isinstance(target, dict) or "as" in target:
+            self.fault(place, f"`as` must name an edition that gives its own values, not {name!r}")
+            return None
+        if str(name) not in done:
+            self._read_edition(where, str(name), tables, parts, done)
+        return done[str(name)]
+
+    def _values(self, place: str, raw: Mapping[str, object], parts: Mapping[str, PartSpec]) -> dict[str, Value]:
+        values: dict[str, Value] = {}
+        for name in raw.keys() & parts.keys():
+            value = parse_value(raw[name], parts[name])
+            if value is None:
+                self.fault(place, f"{name} is {raw[name]!r}, expected {parts[name].expects}")
+            else:
+                values[name] = value
+        return values
+
+    def _citation(self, place: str, edition: str, raw: Mapping[str, object], *, needed: bool) -> Citation | None:
+        rule, seen = raw.get("rule"), raw.get("seen")
+        if not isinstance(rule, str) or not isinstance(seen, str):
+            if needed:
+                self.fault(place, "rule and seen are both needed")
+            return None
+        return Citation(
+            document=self.editions[edition].document,
+            edition=edition,
+            rule=rule.removeprefix("~"),
+            seen=seen,
+            is_unsure=bool(raw.get("unsure", False)),
+            is_number_inferred=rule.startswith("~"),
+        )
+
+
+def _table(raw: Mapping[str, object], name: str) -> Mapping[str, object]:
+    table = raw.get(name, {})
+    return table if isinstance(table, dict) else {}
+
+
+def read_catalogue(folder: Traversable) -> Catalogue:
+    """Read every rule file of a folder.
+
+    Args:
+        folder: Folder with ``editions.toml`` and one file for each situation.
+
+    Raises:
+        RuleDataError: Any file has a fault; the message lists all of them.
+    """
+    titles = tomllib.loads(folder.joinpath(_EDITIONS_FILE).read_text(encoding="utf-8"))
+    editions = {
+        name: EditionTitle(name=name, document=raw["document"], is_draft=raw["draft"]) for name, raw in titles.items()
+    }
+    reader = _Reader(editions)
+    for file in sorted(folder.iterdir(), key=lambda entry: entry.name):
+        if file.name.endswith(".toml") and file.name != _EDITIONS_FILE:
+            reader.read_file(file.name, file.read_text(encoding="utf-8"))
+    if reader.faults:
+        listed = "\n  ".join(reader.faults)
+        raise RuleDataError(f"The rule data has {len(reader.faults)} faults:\n  {listed}", where="rule data")
+    return Catalogue(editions=editions, rows=reader.rows)
+
+
+@lru_cache(maxsize=1)
+def packaged_catalogue() -> Catalogue:
+    """The rule data that comes with Marram, read once a process."""
+    return read_catalogue(resources.files("marram.rulebook").joinpath("data"))

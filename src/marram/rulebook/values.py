@@ -1,0 +1,155 @@
+"""The types that a value of the rule data may have, and how each is read and written."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from enum import StrEnum
+
+from marram.core.units import LengthUnit, Size
+
+
+class PartType(StrEnum):
+    """What kind of value a part of a row holds. Only a remark or a term is a sentence, and neither decides anything."""
+
+    NUMBER = "number"
+    YES_NO = "yes-no"
+    WORD = "word"
+    WORDS = "words"
+    SIZE = "size"
+    TERM = "term"
+    REMARK = "remark"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeOf:
+    """A size that is the one of another key."""
+
+    key: str
+
+
+Value = bool | int | float | str | tuple[str, ...] | Size | SizeOf
+
+UNITS = ("min", "s", "m", "in", "mm", "oz", "g", "yd", "club-lengths", "strokes", "holes", "deg", "pct", "count")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartSpec:
+    """What may stand in a part of a row.
+
+    Attributes:
+        name: Name of the part.
+        type: Type of its value.
+        means: What it says, in our own words.
+        unit: Unit of a number, else empty.
+        words: Closed list of a word or words part.
+    """
+
+    name: str
+    type: PartType
+    means: str
+    unit: str = ""
+    words: tuple[str, ...] = ()
+
+    @property
+    def decides(self) -> bool:
+        """Whether logic may read the part."""
+        return self.type not in {PartType.REMARK, PartType.TERM}
+
+    @property
+    def expects(self) -> str:
+        """What a value must look like, in words for an error message."""
+        match self.type:
+            case PartType.NUMBER:
+                return f"a number of {self.unit}, zero or more"
+            case PartType.YES_NO:
+                return "true or false"
+            case PartType.WORD:
+                return f"one of {', '.join(self.words)}"
+            case PartType.WORDS:
+                return f"a list of words from {', '.join(self.words)}"
+            case PartType.SIZE:
+                units = ", ".join(f"{{ {unit} = … }}" for unit in LengthUnit)
+                return f"one of {units}, or the key of another size in quotes"
+            case _:
+                return "a sentence in quotes"
+
+
+def parse_value(raw: object, spec: PartSpec) -> Value | None:
+    """Read a value as its part says it must be.
+
+    Args:
+        raw: What the TOML or JSON file holds.
+        spec: The part.
+
+    Returns:
+        The value, or None where it does not fit the part.
+    """
+    match spec.type:
+        case PartType.NUMBER:
+            is_number = isinstance(raw, int | float) and not isinstance(raw, bool)
+            return raw if is_number and 0 <= raw < float("inf") else None  # type: ignore[operator,return-value]
+        case PartType.YES_NO:
+            return raw if isinstance(raw, bool) else None
+        case PartType.WORD:
+            return raw if isinstance(raw, str) and raw in spec.words else None
+        case PartType.WORDS:
+            return _parse_words(raw, spec)
+        case PartType.SIZE:
+            return _parse_size(raw)
+        case _:
+            return raw if isinstance(raw, str) and raw.strip() else None
+
+
+def _parse_words(raw: object, spec: PartSpec) -> tuple[str, ...] | None:
+    if not isinstance(raw, list) or len(set(map(str, raw))) != len(raw):
+        return None
+    return tuple(raw) if all(word in spec.words for word in raw) else None
+
+
+def _parse_size(raw: object) -> Size | SizeOf | None:
+    if isinstance(raw, str):
+        return SizeOf(key=raw) if "." in raw else None
+    if not isinstance(raw, dict) or len(raw) != 1:
+        return None
+    unit, amount = next(iter(raw.items()))
+    is_number = isinstance(amount, int | float) and not isinstance(amount, bool)
+    if unit not in set(LengthUnit) or not is_number or not 0 < amount < float("inf"):
+        return None
+    return Size(amount=float(amount), unit=LengthUnit(unit))
+
+
+def plain_value(value: Value) -> bool | int | float | str | list[str] | dict[str, float]:
+    """The value as JSON and TOML write it."""
+    match value:
+        case Size():
+            return {value.unit.value: int(value.amount) if value.amount == int(value.amount) else value.amount}
+        case SizeOf():
+            return value.key
+        case tuple():
+            return list(value)
+        case _:
+            return value
+
+
+def value_words(value: Value, unit: str = "") -> str:
+    """The value as an official reads it."""
+    match value:
+        case bool():
+            return "yes" if value else "no"
+        case Size():
+            return value.words
+        case SizeOf():
+            return f"as {value.key}"
+        case tuple():
+            return ", ".join(value) if value else "none"
+        case str():
+            return value
+        case _:
+            return f"{value:g} {unit}".strip()
+
+
+def nearest_names(name: str, names: Sequence[str], count: int = 3) -> list[str]:
+    """The names most like a name that is not known, for an error message."""
+    return get_close_matches(name, names, n=count, cutoff=0.5)
