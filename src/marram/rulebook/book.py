@@ -38,6 +38,16 @@ class Book:
         return "+".join([self.edition, *(overlay.name for overlay in self.overlays)])
 
     @property
+    def sign(self) -> str:
+        """The letter or number that stands for the book on a drawing: T for anything with an overlay."""
+        return "T" if self.overlays else self.catalogue.editions[self.edition].short
+
+    @property
+    def is_in_force(self) -> bool:
+        """Whether this is a published edition with nothing laid over it."""
+        return not self.overlays and not self.catalogue.editions[self.edition].is_draft
+
+    @property
     def title(self) -> str:
         """The published document and the titles of the overlays."""
         document = self.catalogue.editions[self.edition].document

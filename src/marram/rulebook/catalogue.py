@@ -13,9 +13,10 @@ from marram.rulebook.values import PartSpec, Value, nearest_names
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EditionTitle:
-    """An edition of the rules and the document that states it."""
+    """An edition of the rules, the document that states it, and the sign that stands for it on a drawing."""
 
     name: str
+    short: str
     document: str
     is_draft: bool
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import lru_cache
 from importlib import resources
 from importlib.resources.abc import Traversable
@@ -13,16 +14,18 @@ from marram.core.errors import RuleDataError
 from marram.rulebook.catalogue import Catalogue, EditionRow, EditionTitle, Row
 from marram.rulebook.values import UNITS, PartSpec, PartType, Value, parse_value
 
-_ROW_MEMBERS = {"means", "parts", "in"}
+_ROW_MEMBERS = {"means", "parts", "in", "form"}
 _EDITION_MEMBERS = {"rule", "seen", "unsure", "as", "without", "seen_of", "absent"}
 _EDITIONS_FILE = "editions.toml"
+_FORMS_FILE = "forms.toml"
 
 
 class _Reader:
     """Collects rows and faults; a fault never stops the reading."""
 
-    def __init__(self, editions: Mapping[str, EditionTitle]) -> None:
+    def __init__(self, editions: Mapping[str, EditionTitle], forms: Mapping[str, object]) -> None:
         self.editions = editions
+        self.forms = forms
         self.rows: dict[str, Row] = {}
         self.faults: list[str] = []
 
@@ -43,6 +46,16 @@ class _Reader:
             else:
                 self.rows[row_id] = self._read_row(name.removesuffix(".toml"), row_id, raw)
 
+    def check_row_names(self) -> None:
+        """Find lists of rows that name a row which does not exist."""
+        for row in self.rows.values():
+            for spec in (spec for spec in row.parts.values() if spec.type is PartType.ROWS):
+                for edition, cell in row.editions.items():
+                    named = cell.values.get(spec.name, ())
+                    for name in named if isinstance(named, tuple) else ():
+                        if f"{spec.of}.{name}" not in self.rows:
+                            self.fault(f"{row.id}, {edition}", f"{spec.name} names {spec.of}.{name}, and there is no such row")
+
     def _read_row(self, situation: str, row_id: str, raw: Mapping[str, object]) -> Row:
         where = f"{situation}.toml, {row_id}"
         for member in raw.keys() - _ROW_MEMBERS:
@@ -50,7 +63,11 @@ class _Reader:
         means = raw.get("means", "")
         if not isinstance(means, str) or not means:
             self.fault(where, "means is missing")
-        parts = {name: self._read_part(f"{where}.{name}", name, part) for name, part in _table(raw, "parts").items()}
+        form = _table(self.forms, str(raw["form"])) if "form" in raw else {}
+        if "form" in raw and not form:
+            self.fault(where, f"unknown form {raw['form']!r}; known: {', '.join(self.forms)}")
+        own = form | _table(raw, "parts")
+        parts = {name: self._read_part(f"{where}.{name}", name, part) for name, part in own.items()}
         tables = _table(raw, "in")
         for edition in tables.keys() - self.editions.keys():
             self.fault(where, f"unknown edition {edition!r}")
@@ -73,9 +90,20 @@ class _Reader:
             self.fault(where, f"a number needs a unit, one of {' '.join(UNITS)}, and no other part has one")
         if not table.get("means"):
             self.fault(where, "means is missing")
-        return PartSpec(
-            name=name, type=PartType(kind), means=str(table.get("means", "")), unit=str(unit), words=tuple(words)
+        spec = PartSpec(
+            name=name,
+            type=PartType(kind),
+            means=str(table.get("means", "")),
+            unit=str(unit),
+            words=tuple(words),
+            of=str(table.get("of", "")),
         )
+        if "default" not in table:
+            return spec
+        default = parse_value(table["default"], spec)
+        if default is None:
+            self.fault(where, f"default is {table['default']!r}, expected {spec.expects}")
+        return replace(spec, default=default)
 
     def _read_edition(
         self,
@@ -93,7 +121,10 @@ class _Reader:
         base = self._base(place, raw, tables, parts, done, where)
         for member in raw.keys() - _EDITION_MEMBERS - parts.keys():
             self.fault(place, f"unknown part {member!r}")
-        values = dict(base.values) if base else {}
+        values: dict[str, Value] = dict(base.values) if base else {}
+        for spec in parts.values():
+            if spec.default is not None:
+                values.setdefault(spec.name, spec.default)
         values |= self._values(place, raw, parts)
         without = ({} if base is None else dict(base.without)) | dict(_table(raw, "without"))
         absent = str(raw.get("absent", base.absent if base else ""))
@@ -102,8 +133,8 @@ class _Reader:
             self.fault(place, f"no value for {', '.join(missing)}: give one or name the part in `without`")
         done[edition] = EditionRow(
             absent=absent,
-            values={} if absent else values,
-            without={name: str(why) for name, why in without.items() if name not in values},
+            values={} if absent else {name: values[name] for name in values if name not in _table(raw, "without")},
+            without={name: str(why) for name, why in without.items() if name not in values or name in _table(raw, "without")},
             citation=self._citation(place, edition, raw, needed=not absent),
             seen_of={name: str(seen) for name, seen in _table(raw, "seen_of").items()},
         )
@@ -169,13 +200,16 @@ def read_catalogue(folder: Traversable) -> Catalogue:
         RuleDataError: Any file has a fault; the message lists all of them.
     """
     titles = tomllib.loads(folder.joinpath(_EDITIONS_FILE).read_text(encoding="utf-8"))
+    forms = tomllib.loads(folder.joinpath(_FORMS_FILE).read_text(encoding="utf-8"))
     editions = {
-        name: EditionTitle(name=name, document=raw["document"], is_draft=raw["draft"]) for name, raw in titles.items()
+        name: EditionTitle(name=name, short=raw["short"], document=raw["document"], is_draft=raw["draft"])
+        for name, raw in titles.items()
     }
-    reader = _Reader(editions)
+    reader = _Reader(editions, forms)
     for file in sorted(folder.iterdir(), key=lambda entry: entry.name):
-        if file.name.endswith(".toml") and file.name != _EDITIONS_FILE:
+        if file.name.endswith(".toml") and file.name not in {_EDITIONS_FILE, _FORMS_FILE}:
             reader.read_file(file.name, file.read_text(encoding="utf-8"))
+    reader.check_row_names()
     if reader.faults:
         listed = "\n  ".join(reader.faults)
         raise RuleDataError(f"The rule data has {len(reader.faults)} faults:\n  {listed}", where="rule data")

@@ -18,6 +18,7 @@ class PartType(StrEnum):
     WORD = "word"
     WORDS = "words"
     SIZE = "size"
+    ROWS = "rows"
     TERM = "term"
     REMARK = "remark"
 
@@ -44,6 +45,8 @@ class PartSpec:
         means: What it says, in our own words.
         unit: Unit of a number, else empty.
         words: Closed list of a word or words part.
+        of: First part of the names of the rows that a rows part lists.
+        default: Value where an edition states none; only parts of a form have one.
     """
 
     name: str
@@ -51,6 +54,8 @@ class PartSpec:
     means: str
     unit: str = ""
     words: tuple[str, ...] = ()
+    default: Value | None = None
+    of: str = ""
 
     @property
     def decides(self) -> bool:
@@ -69,6 +74,8 @@ class PartSpec:
                 return f"one of {', '.join(self.words)}"
             case PartType.WORDS:
                 return f"a list of words from {', '.join(self.words)}"
+            case PartType.ROWS:
+                return f"a list of names of rows that start with {self.of}"
             case PartType.SIZE:
                 units = ", ".join(f"{{ {unit} = … }}" for unit in LengthUnit)
                 return f"one of {units}, or the key of another size in quotes"
@@ -96,6 +103,9 @@ def parse_value(raw: object, spec: PartSpec) -> Value | None:
             return raw if isinstance(raw, str) and raw in spec.words else None
         case PartType.WORDS:
             return _parse_words(raw, spec)
+        case PartType.ROWS:
+            is_list = isinstance(raw, list) and all(isinstance(name, str) for name in raw)
+            return tuple(raw) if is_list else None  # type: ignore[arg-type]
         case PartType.SIZE:
             return _parse_size(raw)
         case _:

@@ -1,0 +1,65 @@
+"""`marram book`: the rules as data."""
+
+from __future__ import annotations
+
+import click
+
+from marram.cli.common import json_option
+from marram.interchange.answers import dump
+from marram.interchange.book_files import read_book
+from marram.interchange.book_tables import (
+    audit_object,
+    audit_text,
+    compare_object,
+    compare_text,
+    list_object,
+    list_text,
+    show_object,
+    show_text,
+)
+from marram.rulebook.audit import audit_catalogue
+from marram.rulebook.compare import compare_books
+from marram.rulebook.files import packaged_catalogue
+
+
+@click.group()
+def book() -> None:
+    """List, show, compare and audit the rules as data."""
+
+
+@book.command("list")
+@json_option
+def list_(as_json: bool) -> None:
+    """List every edition and every key."""
+    catalogue = packaged_catalogue()
+    click.echo(dump(list_object(catalogue)) if as_json else list_text(catalogue))
+
+
+@book.command()
+@click.argument("key")
+@click.option("--book", "books", multiple=True, metavar="BOOK", help="Show it in these books; every edition if none.")
+@json_option
+def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
+    """Show what each book says under KEY, and where that was seen."""
+    catalogue = packaged_catalogue()
+    opened = [read_book(name) for name in books or catalogue.editions]
+    click.echo(dump(show_object(key, opened)) if as_json else show_text(key, opened))
+
+
+@book.command()
+@click.argument("first")
+@click.argument("second")
+@json_option
+def compare(first: str, second: str, as_json: bool) -> None:
+    """Tell every difference between two books."""
+    books = (read_book(first), read_book(second))
+    differences = compare_books(*books)
+    click.echo(dump(compare_object(books, differences)) if as_json else compare_text(books, differences))
+
+
+@book.command()
+@json_option
+def audit(as_json: bool) -> None:
+    """Count what is seen, from memory and open, edition by edition."""
+    found = audit_catalogue(packaged_catalogue())
+    click.echo(dump(audit_object(found)) if as_json else audit_text(found))

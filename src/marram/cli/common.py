@@ -1,0 +1,34 @@
+"""Options that several commands share."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+import click
+
+F = TypeVar("F", bound=Callable[..., object])
+
+json_option = click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+books_option = click.option(
+    "--book",
+    "books",
+    multiple=True,
+    metavar="BOOK",
+    help="An edition, or an edition with overlays such as 2023+trial.toml; may be repeated.",
+)
+LATEST = "2023"
+
+
+def write_whole(path: Path, text: str) -> None:
+    """Write a file so that it is there whole or not at all."""
+    from marram.core.errors import DataError
+
+    beside = path.with_name(f".{path.name}.part")
+    try:
+        beside.write_text(text, encoding="utf-8")
+        beside.replace(path)
+    except OSError as problem:
+        beside.unlink(missing_ok=True)
+        raise DataError(f"The file cannot be written: {problem.strerror}.", where=path.name) from None

@@ -1,0 +1,79 @@
+"""`marram rule`: rule on one ball."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from marram.cli.common import books_option, json_option, write_whole
+
+
+@click.command()
+@click.argument("incident", type=click.Path(path_type=Path), required=False)
+@click.option("--course", "course", type=click.Path(path_type=Path), help="The course file.")
+@books_option
+@click.option("--draw", type=click.Path(path_type=Path), help="Write a drawing to scale (SVG) to this file.")
+@click.option("--paper", is_flag=True, help="Draw for paper: black and white, at a stated scale.")
+@click.option("--situations", is_flag=True, help="List the situations that an incident may state.")
+@click.option("--schema", is_flag=True, help="Print the JSON Schema of an incident file.")
+@json_option
+def rule(
+    incident: Path | None,
+    course: Path | None,
+    books: tuple[str, ...],
+    draw: Path | None,
+    paper: bool,
+    situations: bool,
+    schema: bool,
+    as_json: bool,
+) -> None:
+    """Rule on the INCIDENT: what the player may do, for what penalty, and exactly where."""
+    if situations or schema:
+        _print_lists(schema=schema, as_json=as_json)
+        return
+    if incident is None or course is None:
+        raise click.UsageError("Give an incident file and --course FILE.")
+    from marram.interchange.answers import dump, ruling_object
+    from marram.office.give_ruling import give_rulings
+
+    rulings = give_rulings(incident, course, books or _every_edition())
+    if draw is not None:
+        from marram.sheets.ruling_drawing import draw_rulings
+
+        write_whole(draw, draw_rulings(rulings.incident, rulings.course, rulings.given, is_paper=paper))
+        click.echo(f"Drawn: {draw}", err=True)
+    if as_json:
+        frame = rulings.course.frame
+        click.echo(dump({"books": [ruling_object(ruling, frame) for _, ruling in rulings.given]}))
+    else:
+        from marram.cli.rule_text import ruling_text
+
+        click.echo("\n\n".join(ruling_text(ruling) for _, ruling in rulings.given))
+
+
+def _every_edition() -> tuple[str, ...]:
+    from marram.rulebook.files import packaged_catalogue
+
+    return tuple(packaged_catalogue().editions)
+
+
+def _print_lists(*, schema: bool, as_json: bool) -> None:
+    from marram.interchange.answers import dump
+    from marram.interchange.incident_file import incident_schema
+    from marram.rulebook.book import open_book
+    from marram.rulebook.files import packaged_catalogue
+    from marram.rulings.rule_on import situations
+
+    if schema:
+        click.echo(dump(incident_schema()))
+        return
+    catalogue = packaged_catalogue()
+    known = situations(open_book(next(iter(catalogue.editions)), [], catalogue))
+    if as_json:
+        click.echo(dump({"situations": [{"situation": name, "means": means} for name, means in known.items()]}))
+    else:
+        width = max(map(len, known), default=0)
+        click.echo("\n".join(f"{name:<{width}}  {means}" for name, means in known.items()))
+
+

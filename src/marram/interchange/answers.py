@@ -1,0 +1,153 @@
+"""Answers as JSON objects: sorted keys, units in names, places as longitude and latitude with metres beside."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+
+from shapely import orient_polygons
+from shapely.geometry import mapping
+
+from marram.core.citations import Citation
+from marram.core.errors import FactsNeeded, MarramError
+from marram.core.terms import Area
+from marram.course.frame import Frame, Position
+from marram.interchange.course_geojson import to_degrees
+from marram.relief.area import ReliefArea
+from marram.relief.lines import LineBack
+from marram.rulings.ruling import Option, Reference, Ruling
+
+
+def dump(answer: Mapping[str, object]) -> str:
+    """The text of an answer; equal answers give equal bytes."""
+    return json.dumps(answer, sort_keys=True, ensure_ascii=False, indent=1)
+
+
+def error_object(error: MarramError) -> dict[str, object]:
+    """An error as outsiders read it."""
+    told: dict[str, object] = {
+        "code": error.code,
+        "message": error.message,
+        "where": error.where,
+        "hint": error.hint,
+    }
+    if error.citations:
+        told["citations"] = [citation_object(citation) for citation in error.citations]
+    if isinstance(error, FactsNeeded):
+        told["facts_needed"] = [{"fact": fact, "question": asked} for fact, asked in error.questions]
+    return {"error": told}
+
+
+def citation_object(citation: Citation) -> dict[str, object]:
+    """A citation with its provenance."""
+    return {
+        "document": citation.document,
+        "edition": citation.edition,
+        "rule": citation.rule,
+        "rule_number_inferred": citation.is_number_inferred,
+        "overlay": citation.overlay,
+        "seen": citation.seen,
+        "unsure": citation.is_unsure,
+        "provenance": citation.provenance,
+    }
+
+
+def _citations(citations: Sequence[Citation]) -> list[dict[str, object]]:
+    return [citation_object(citation) for citation in citations]
+
+
+def position_object(frame: Frame, position: Position) -> dict[str, object]:
+    """A place in degrees and metres."""
+    lon_deg, lat_deg = frame.to_lonlat(position)
+    return {
+        "at": [round(lon_deg, 9), round(lat_deg, 9)],
+        "x_m": round(position.x_m, 3),
+        "y_m": round(position.y_m, 3),
+    }
+
+
+def ruling_object(ruling: Ruling, frame: Frame) -> dict[str, object]:
+    """A ruling as outsiders read it."""
+    return {
+        "book": ruling.book,
+        "title": ruling.title,
+        "stamp": ruling.stamp,
+        "options": [_option_object(option, frame, ruling.area_words) for option in ruling.options],
+        "not_available": [
+            {
+                "procedure": entry.procedure,
+                "title": entry.title,
+                "because": entry.because,
+                "citations": _citations(entry.citations),
+            }
+            for entry in ruling.not_available
+        ],
+        "facts_needed": [{"fact": entry.fact, "question": entry.question} for entry in ruling.facts_needed],
+        "lines": [
+            {"text": line.text, "status": line.status.value, "citations": _citations(line.citations)}
+            for line in ruling.lines
+        ],
+        "cautions": [
+            {"text": caution.text, "citations": _citations(caution.citations)} for caution in ruling.cautions
+        ],
+    }
+
+
+def _option_object(option: Option, frame: Frame, area_words: Mapping[Area, str]) -> dict[str, object]:
+    return {
+        "procedure": option.procedure,
+        "title": option.title,
+        "penalty_strokes": option.penalty_strokes,
+        "ball": {"put": option.put, "which": option.which},
+        "references": [_reference_object(reference, frame) for reference in option.references],
+        "relief_area": None if option.relief_area is None else _area_object(option.relief_area, frame, area_words),
+        "no_nearer_the_hole_than_m": _rounded(option.no_nearer_m),
+        "size_m": _rounded(option.size_m, 4),
+        "size": option.size_words,
+        "line": None if option.line is None else _line_object(option.line, frame),
+        "roll_m": _rounded(option.roll_m),
+        "steps": list(option.steps),
+        "margin_m": _rounded(option.margin_m),
+        "accuracy_m": _rounded(option.accuracy_m),
+        "measure_on_ground": option.must_measure_on_ground,
+        "waiting_for": list(option.waiting_for),
+        "citations": _citations(option.citations),
+    }
+
+
+def _reference_object(reference: Reference, frame: Frame) -> dict[str, object]:
+    return position_object(frame, reference.position) | {
+        "kind": reference.kind,
+        "distance_m": _rounded(reference.distance_m),
+        "clearance_m": _rounded(reference.clearance_m),
+        "range_m": _rounded(reference.range_m),
+    }
+
+
+def _area_object(area: ReliefArea, frame: Frame, area_words: Mapping[Area, str]) -> dict[str, object]:
+    outline = orient_polygons(area.outline())
+    return {
+        "area_m2": round(area.area_m2, 4),
+        "geometry": to_degrees(frame, outline),
+        "geometry_m": json.loads(json.dumps(mapping(outline))),
+        "parts": [
+            {
+                "area": part.area.value,
+                "area_m2": round(part.area_m2, 4),
+                "area_words": area_words[part.area],
+            }
+            for part in area.parts
+        ],
+    }
+
+
+def _line_object(line: LineBack, frame: Frame) -> dict[str, object]:
+    return {
+        "from": position_object(frame, line.start),
+        "bearing_deg": round(line.bearing_deg, 4),
+        "intervals_m": [[round(near_m, 3), round(far_m, 3)] for near_m, far_m in line.intervals_m],
+    }
+
+
+def _rounded(value: float | None, digits: int = 3) -> float | None:
+    return None if value is None else round(value, digits)

@@ -1,0 +1,152 @@
+"""Rule books as lists: keys, values side by side, differences and the audit, as JSON objects and as text."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from textwrap import fill
+
+from marram.core.citations import Citation
+from marram.interchange.answers import citation_object
+from marram.rulebook.audit import Audit
+from marram.rulebook.book import Book
+from marram.rulebook.catalogue import Catalogue
+from marram.rulebook.compare import Difference, Side, look_up
+from marram.rulebook.values import PartType, plain_value, value_words
+
+_KINDS = ("seen", "inferred", "common practice", "memory")
+
+
+def list_object(catalogue: Catalogue) -> dict[str, object]:
+    """Editions and keys."""
+    return {
+        "editions": [{"edition": entry.name, "document": entry.document} for entry in catalogue.editions.values()],
+        "keys": [
+            {"key": key, "situation": row.situation, "type": spec.type.value, "unit": spec.unit, "means": spec.means}
+            for key, (row, spec) in catalogue.keys.items()
+            if spec.type is not PartType.TERM
+        ],
+    }
+
+
+def list_text(catalogue: Catalogue) -> str:
+    """Editions and keys, grouped by situation."""
+    lines = [f"{entry.name:<12}{entry.document}" for entry in catalogue.editions.values()]
+    for situation in catalogue.situations():
+        rows = [row for row in catalogue.rows.values() if row.situation == situation]
+        own = [(f"{row.id}.{spec.name}", spec) for row in rows for spec in row.parts.values()]
+        own = [(key, spec) for key, spec in own if spec.type is not PartType.TERM]
+        if own:
+            lines += ["", situation.replace("_", " ").capitalize()]
+            lines += [f"  {key}  ({spec.type.value}{', ' + spec.unit if spec.unit else ''}): {spec.means}" for key, spec in own]
+    return "\n".join(lines)
+
+
+def show_object(key: str, books: Sequence[Book]) -> dict[str, object]:
+    """What each book says under a key."""
+    row, spec = books[0].catalogue.find_key(key)
+    return {
+        "key": key,
+        "row_means": row.means,
+        "means": spec.means,
+        "type": spec.type.value,
+        "unit": spec.unit,
+        "words": list(spec.words),
+        "books": [{"book": book.name, "stamp": book.stamp} | _side_object(look_up(book, key)) for book in books],
+    }
+
+
+def _side_object(side: Side) -> dict[str, object]:
+    return {
+        "value": None if side.value is None else plain_value(side.value),
+        "why_none": side.why_none,
+        "citations": [citation_object(citation) for citation in side.citations],
+    }
+
+
+def show_text(key: str, books: Sequence[Book]) -> str:
+    """What each book says under a key, as text."""
+    row, spec = books[0].catalogue.find_key(key)
+    lines = [f"{key}: {spec.means}", fill(row.means, 100)]
+    if spec.words:
+        lines.append(fill(f"Words: {', '.join(spec.words)}", 100, subsequent_indent="  "))
+    for book in books:
+        side = look_up(book, key)
+        lines += ["", f"{book.name}  [{book.stamp}]", f"  {_side_words(side, spec.unit)}"]
+        lines += [fill(line, 100, initial_indent="  ", subsequent_indent="    ") for line in _rules(side.citations)]
+    return "\n".join(lines)
+
+
+def _side_words(side: Side, unit: str) -> str:
+    return f"none: {side.why_none}" if side.value is None else value_words(side.value, unit)
+
+
+def _rules(citations: Sequence[Citation]) -> Iterator[str]:
+    for citation in citations:
+        yield f"{citation.reference} ({citation.provenance})"
+
+
+def compare_object(books: tuple[Book, Book], differences: Sequence[Difference]) -> dict[str, object]:
+    """Differences between two books."""
+    return {
+        "books": [{"book": book.name, "stamp": book.stamp} for book in books],
+        "differences": [
+            {
+                "key": entry.key,
+                "situation": entry.situation,
+                "means": entry.spec.means,
+                "unit": entry.spec.unit,
+                "first": _side_object(entry.first),
+                "second": _side_object(entry.second),
+            }
+            for entry in differences
+        ],
+    }
+
+
+def compare_text(books: tuple[Book, Book], differences: Sequence[Difference]) -> str:
+    """Differences between two books, grouped by situation."""
+    lines = [f"{books[0].name} [{books[0].stamp}] against {books[1].name} [{books[1].stamp}]"]
+    situation = ""
+    for entry in differences:
+        if entry.situation != situation:
+            situation = entry.situation
+            lines += ["", situation.replace("_", " ").capitalize()]
+        first, second = (_side_words(side, entry.spec.unit) for side in (entry.first, entry.second))
+        lines.append(fill(f"{entry.key}: {first} → {second}", 100, initial_indent="  ", subsequent_indent="      "))
+    lines += ["", f"{len(differences)} differences."]
+    return "\n".join(lines)
+
+
+def audit_object(found: Audit) -> dict[str, object]:
+    """The audit."""
+    return {
+        "counts": [
+            {"edition": edition, "situation": situation} | {kind: counter[kind] for kind in _KINDS}
+            for (edition, situation), counter in found.counts.items()
+        ],
+        "totals": _totals(found),
+        "remarks": [{"key": entry.key, "edition": entry.edition, "text": entry.text} for entry in found.remarks],
+    }
+
+
+def _totals(found: Audit) -> dict[str, int]:
+    total: Counter[str] = Counter()
+    for counter in found.counts.values():
+        total.update(counter)
+    return {kind: total[kind] for kind in _KINDS}
+
+
+def audit_text(found: Audit) -> str:
+    """The audit as a table."""
+    head = f"{'edition':<12}{'section':<26}" + "".join(f"{kind:>17}" for kind in _KINDS)
+    lines = [head]
+    for (edition, situation), counter in sorted(found.counts.items()):
+        if counter:
+            numbers = "".join(f"{counter[kind]:>17}" for kind in _KINDS)
+            lines.append(f"{edition:<12}{situation.replace('_', ' '):<26}{numbers}")
+    totals = _totals(found)
+    lines.append(f"{'all':<38}" + "".join(f"{totals[kind]:>17}" for kind in _KINDS))
+    lines += ["", f"{len(found.remarks)} remarks that decide nothing"]
+    lines += [fill(f"{e.key} ({e.edition}): {e.text}", 100, subsequent_indent="    ") for e in found.remarks]
+    return "\n".join(lines)

@@ -1,0 +1,65 @@
+"""Give a ruling: read the incident, the course and the books, and rule under each."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from marram.core.errors import FactsNeeded
+from marram.course.course import Course
+from marram.interchange.book_files import read_book
+from marram.interchange.course_geojson import read_course
+from marram.interchange.incident_file import read_incident
+from marram.rulebook.book import Book
+from marram.rulebook.files import packaged_catalogue
+from marram.rulings.incident import Incident
+from marram.rulings.rule_on import rule_on
+from marram.rulings.ruling import Ruling
+
+_FACT_LISTS = ("needs", "barred_by", "facts")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rulings:
+    """One incident ruled under several books.
+
+    Attributes:
+        incident: What happened.
+        course: The course with the day's conditions.
+        given: Each book with its ruling, in the order asked.
+    """
+
+    incident: Incident
+    course: Course
+    given: tuple[tuple[Book, Ruling], ...]
+
+
+def known_facts() -> frozenset[str]:
+    """Names of all yes-or-no facts that the rule data reads."""
+    rows = packaged_catalogue().rows.values()
+    return frozenset(
+        word for row in rows for name in _FACT_LISTS if name in row.parts for word in row.parts[name].words
+    )
+
+
+def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[str]) -> Rulings:
+    """Rule on an incident under each book.
+
+    Raises:
+        DataError: A file cannot be used.
+        FactsNeeded: No book can say anything before some facts are known.
+    """
+    books = [read_book(name) for name in book_names]
+    course = read_course(course_file)
+    incident = read_incident(incident_file, course, known_facts=known_facts())
+    given = tuple((book, rule_on(incident, course, book)) for book in books)
+    _refuse_empty(incident_file.name, [ruling for _, ruling in given])
+    return Rulings(incident=incident, course=course.with_conditions(incident.conditions), given=given)
+
+
+def _refuse_empty(where: str, rulings: Sequence[Ruling]) -> None:
+    if any(ruling.options or ruling.not_available for ruling in rulings):
+        return
+    asked = {entry.fact: entry.question for ruling in rulings for entry in ruling.facts_needed}
+    raise FactsNeeded("Nothing can be ruled yet.", questions=tuple(asked.items()), where=where)

@@ -1,0 +1,58 @@
+"""The point on the opposite edge of a penalty area that is as far from the hole as the crossing point."""
+
+from __future__ import annotations
+
+import math
+
+import shapely
+from shapely.geometry import LineString, MultiPolygon, Polygon
+
+from marram.course.frame import Position
+
+_SAME_M = 0.01
+
+
+def opposite_edge_points(
+    crossing: Position, hole: Position, area: Polygon | MultiPolygon
+) -> tuple[Position, ...]:
+    """All points of the edge as far from the hole as the crossing point and seen from it straight across the penalty area.
+
+    Args:
+        crossing: Where the ball last crossed the edge.
+        hole: The hole.
+        area: Ground of the penalty area, metres.
+
+    Returns:
+        The points, nearest to the crossing point first.
+    """
+    distance_m = crossing.distance_m(hole)
+    found: list[Position] = []
+    for ring in _rings(area):
+        coords = list(ring.coords)
+        for start, end in zip(coords, coords[1:], strict=False):
+            found += _on_circle(start, end, hole, distance_m)
+    inside = area.buffer(_SAME_M)
+    across = [
+        place
+        for place in found
+        if place.distance_m(crossing) > _SAME_M and inside.covers(LineString([crossing.xy, place.xy]))
+    ]
+    return tuple(sorted(across, key=crossing.distance_m))
+
+
+def _rings(area: Polygon | MultiPolygon) -> list[LineString]:
+    return [LineString(ring) for single in shapely.get_parts(area) for ring in (single.exterior, *single.interiors)]
+
+
+def _on_circle(
+    start: tuple[float, ...], end: tuple[float, ...], hole: Position, radius_m: float
+) -> list[Position]:
+    """Where a straight edge meets the circle about the hole."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    fx, fy = start[0] - hole.x_m, start[1] - hole.y_m
+    square, half, rest = dx * dx + dy * dy, fx * dx + fy * dy, fx * fx + fy * fy - radius_m**2
+    room = half * half - square * rest
+    if square == 0 or room < 0:
+        return []
+    shares = {(-half - math.sqrt(room)) / square, (-half + math.sqrt(room)) / square}
+    return [Position(x_m=start[0] + t * dx, y_m=start[1] + t * dy) for t in sorted(shares) if 0 <= t < 1]

@@ -1,0 +1,175 @@
+"""One incident on one course under one book, with what the procedures ask of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from shapely.geometry import LineString, Point
+
+from marram.core.errors import IncidentError, SurveyError
+from marram.core.terms import Area, Mark
+from marram.core.units import INCH_M, Size
+from marram.course.course import Course
+from marram.course.frame import Position
+from marram.course.holes import Hole
+from marram.course.locate import Place, locate
+from marram.course.partition import PenaltyArea
+from marram.rulebook.book import Book
+from marram.rulings.incident import Incident
+
+FARTHEST_FROM_EDGE_M = 2.0
+"""A crossing point stated farther from any edge is a mistake, not an estimate."""
+ACCURACY_SIGMAS = 2.0
+"""A margin is safe beyond two standard deviations of the survey."""
+
+
+class Unknown(Exception):
+    """A procedure cannot go on before a fact is known."""
+
+    def __init__(self, fact: str) -> None:
+        super().__init__(fact)
+        self.fact = fact
+
+
+@dataclass(frozen=True)
+class Case:
+    """An incident with its course and book.
+
+    Attributes:
+        incident: What happened.
+        course: The course with the day's conditions.
+        book: The rule book.
+    """
+
+    incident: Incident
+    course: Course
+    book: Book
+
+    @cached_property
+    def hole(self) -> Hole:
+        """The hole being played."""
+        return self.course.hole(self.incident.hole)
+
+    @cached_property
+    def hole_at(self) -> Position:
+        """Where the hole is cut.
+
+        Raises:
+            SurveyError: The course does not say.
+        """
+        if self.hole.location is None:
+            raise SurveyError(
+                f"Where hole {self.hole.number} is cut today is not known, and every relief area depends on it.",
+                where=self.course.name,
+                hint="Add a feature of kind hole-location.",
+            )
+        return self.hole.location
+
+    @cached_property
+    def place(self) -> Place | None:
+        """Where the ball lies; None where it has not been found."""
+        ball = self.incident.ball
+        return None if ball is None else locate(self.course, self.incident.hole, ball)
+
+    @property
+    def ball_in(self) -> str:
+        """The area that the ball is in, or ``not-found``."""
+        return self.place.area.value if self.place else "not-found"
+
+    @cached_property
+    def penalty_area(self) -> PenaltyArea | None:
+        """The penalty area that the ball is in or, for a ball not found, the one whose edge it crossed."""
+        if self.place is not None:
+            return self.place.penalty_area
+        crossed = self.incident.crossed_at
+        if crossed is None and self.incident.flight is not None:
+            return self._nearest_penalty_area(self.incident.flight[1])
+        return None if crossed is None else self._nearest_penalty_area(crossed)
+
+    def _nearest_penalty_area(self, position: Position) -> PenaltyArea | None:
+        point = Point(position.xy)
+        return min(self.course.penalty_areas, key=lambda area: area.geometry.distance(point), default=None)
+
+    @property
+    def mark(self) -> Mark | None:
+        """Mark of that penalty area."""
+        return self.penalty_area.mark if self.penalty_area else None
+
+    @cached_property
+    def crossing(self) -> Position:
+        """The place on the edge where the ball last crossed it.
+
+        Raises:
+            Unknown: Nobody has said.
+            IncidentError: The place stated is not near any edge, or the flight crosses none.
+        """
+        area = self.penalty_area
+        if area is None or (self.incident.crossed_at is None and self.incident.flight is None):
+            raise Unknown("crossed_at")
+        if self.incident.crossed_at is not None:
+            return _on_edge(self.incident.crossed_at, area)
+        return _last_crossing(self.incident.flight, area)  # type: ignore[arg-type]
+
+    def club_length_m(self) -> float:
+        """Length of the club that measures, metres.
+
+        Raises:
+            Unknown: Nobody has said.
+        """
+        player = self.incident.player
+        if player.longest_club_in is None:
+            raise Unknown("longest_club_in")
+        lengths_in = [player.longest_club_in]
+        may_putter = self.book.has("club-length.putter_allowed") and self.book.yes("club-length.putter_allowed").value
+        if may_putter and player.putter_in is not None:
+            lengths_in.append(player.putter_in)
+        return max(lengths_in) * INCH_M
+
+    def metres(self, size: Size) -> float:
+        """A size on the ground, metres."""
+        return size.in_metres(self.club_length_m() if size.needs_club else 0.0)
+
+    def previous_spot(self) -> tuple[Position | None, Area]:
+        """Where the previous stroke was made, and in which area.
+
+        Raises:
+            Unknown: Nobody has said.
+        """
+        previous = self.incident.previous_stroke
+        if previous is None or (previous.at is None and previous.area is not Area.TEEING_AREA):
+            raise Unknown("previous_stroke")
+        if previous.area is not None:
+            return previous.at, previous.area
+        if previous.at is None:
+            raise Unknown("previous_stroke")
+        return previous.at, locate(self.course, self.incident.hole, previous.at).area
+
+
+def _on_edge(stated: Position, area: PenaltyArea) -> Position:
+    """The place on the edge nearest to the one stated."""
+    edge = area.geometry.boundary
+    off_m = edge.distance(Point(stated.xy))
+    if off_m > FARTHEST_FROM_EDGE_M:
+        raise IncidentError(
+            f"The crossing point lies {off_m:.1f} m from the edge of the penalty area.",
+            where="facts.crossed_at",
+            hint=f"It must lie on the edge; up to {FARTHEST_FROM_EDGE_M:g} m off is taken to the nearest point of it.",
+        )
+    nearest = edge.interpolate(edge.project(Point(stated.xy)))
+    return Position(x_m=nearest.x, y_m=nearest.y)
+
+
+def _last_crossing(flight: tuple[Position, Position], area: PenaltyArea) -> Position:
+    """The last place where a straight path comes into the penalty area."""
+    path = LineString([flight[0].xy, flight[1].xy])
+    met = path.intersection(area.geometry.boundary)
+    points = [Point(xy) for part in getattr(met, "geoms", [met]) for xy in part.coords]
+    if not points:
+        raise IncidentError(
+            "The flight does not cross the edge of the penalty area.",
+            where="facts.flight",
+            hint="Give two places, the first outside and the second inside.",
+        )
+    last = max(points, key=path.project)
+    return Position(x_m=last.x, y_m=last.y)

@@ -1,0 +1,170 @@
+"""The ruling: facts, course and book in; options with their rules out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from marram.core.citations import MEMORY, Citation
+from marram.core.errors import IncidentError
+from marram.core.terms import Area
+from marram.course.course import Course
+from marram.rulebook.book import Book
+from marram.rulings.case import Case
+from marram.rulings.cautions import cautions_for
+from marram.rulings.explain import area_words, in_area_words, interval_words, strokes_words
+from marram.rulings.incident import Incident
+from marram.rulings.obstructed import USUAL_CLUB, find_interference
+from marram.rulings.options import give_option, is_relevant, question
+from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
+
+_SITUATION = "situation."
+
+
+def situations(book: Book) -> dict[str, str]:
+    """Every situation that an incident may state, with what it means."""
+    rows = book.catalogue.rows.values()
+    return {row.id.removeprefix(_SITUATION): row.means for row in rows if row.id.startswith(_SITUATION)}
+
+
+def rule_on(incident: Incident, course: Course, book: Book) -> Ruling:
+    """Rule on one ball.
+
+    Args:
+        incident: What happened.
+        course: The course.
+        book: The rule book.
+
+    Returns:
+        Options, what is not available and why, questions, lines and cautions. Advice to the official.
+
+    Raises:
+        IncidentError: The incident says something impossible.
+        SurveyError: The course lacks what the ruling needs.
+    """
+    known = situations(book)
+    if incident.situation not in known:
+        raise IncidentError(
+            f"There is no situation {incident.situation!r}.", where="situation", hint=f"Known: {', '.join(known)}."
+        )
+    case = Case(incident=incident, course=course.with_conditions(incident.conditions), book=book)
+    _refuse_outside(case)
+    listed = book.words(f"{_SITUATION}{incident.situation}.procedures").value
+    relevant = [name for name in listed if is_relevant(case, name)] or list(listed)
+    answers = [give_option(case, name) for name in relevant]
+    options = tuple(answer for answer in answers if isinstance(answer, Option))
+    not_available = tuple(answer for answer in answers if isinstance(answer, NotAvailable))
+    return Ruling(
+        book=book.name,
+        title=book.title,
+        stamp=book.stamp,
+        options=options,
+        not_available=not_available,
+        facts_needed=_questions(case, answers, options),
+        lines=tuple(_lines(case, relevant, answers)),
+        cautions=cautions_for(case),
+        area_words={area: area_words(book, area) for area in Area},
+    )
+
+
+def _refuse_outside(case: Case) -> None:
+    place = case.place
+    if place is not None and place.area is Area.OUT_OF_BOUNDS and case.incident.situation != "out-of-bounds":
+        raise IncidentError(
+            f"The ball lies {place.margin_m:.1f} m outside the boundary of {case.course.name}.",
+            where="ball",
+            hint='If that is right, state situation = "out-of-bounds"; if not, check the coordinates and their order.',
+        )
+
+
+def _questions(
+    case: Case, answers: list[Option | NotAvailable | Question], options: tuple[Option, ...]
+) -> tuple[Question, ...]:
+    asked = [answer for answer in answers if isinstance(answer, Question)]
+    asked += [question(case, fact) for option in options for fact in option.waiting_for]
+    return tuple({entry.fact: entry for entry in asked}.values())
+
+
+def _lines(
+    case: Case, procedures: list[str], answers: list[Option | NotAvailable | Question]
+) -> Iterator[RulingLine]:
+    yield from _place_lines(case)
+    for procedure_id, answer in zip(procedures, answers, strict=True):
+        match answer:
+            case Option():
+                yield _option_line(answer)
+                yield from _doubt_lines(case, answer)
+            case NotAvailable():
+                text = f"{answer.title}: not available. {answer.because}"
+                yield RulingLine(text=text, status=LineStatus.NOT_APPLICABLE, citations=answer.citations)
+            case Question():
+                text = f"{case.book.word(f'relief.{procedure_id}.title').value}: {answer.question}"
+                citations = case.book.citations(f"relief.{procedure_id}")
+                yield RulingLine(text=text, status=LineStatus.WAITING, citations=citations)
+
+
+def _place_lines(case: Case) -> Iterator[RulingLine]:
+    if case.place is None:
+        return
+    lies = in_area_words(case.book, case.place.area, case.mark)
+    text = f"The ball lies {lies}; the nearest edge that would change that is {case.place.margin_m:.2f} m away."
+    row_id = {Area.PENALTY_AREA: "penalty-area-ball-in", Area.OUT_OF_BOUNDS: "out-of-bounds-edge"}.get(
+        case.place.area, "precedence-two-areas"
+    )
+    yield RulingLine(text=text, status=LineStatus.APPLIED, citations=case.book.citations(row_id))
+
+
+def _option_line(option: Option) -> RulingLine:
+    parts = [f"{option.title}: {strokes_words(option.penalty_strokes).lower()}"]
+    if option.line is not None:
+        parts.append(f"usable on the line: {interval_words(option.line.intervals_m)}")
+    if option.relief_area is not None:
+        parts.append(f"area {option.relief_area.area_m2:.2f} m²")
+    return RulingLine(text="; ".join(parts) + ".", status=LineStatus.APPLIED, citations=option.citations)
+
+
+def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:
+    """What the official should know about how sure the option is."""
+    for fact in option.waiting_for:
+        yield RulingLine(
+            text=f"{option.title} holds unless the answer is yes: {question(case, fact).question}",
+            status=LineStatus.WAITING,
+            citations=option.citations,
+        )
+    back_m = case.incident.choice.back_m
+    if option.line is not None and back_m is not None and not option.line.holds(back_m):
+        allowed = interval_words(option.line.intervals_m)
+        yield RulingLine(
+            text=f"{option.title}: {back_m:.2f} m back is no place for a drop; usable: {allowed}.",
+            status=LineStatus.NOT_APPLICABLE,
+            citations=option.citations,
+        )
+    if option.relief_area is not None and not option.relief_area.parts:
+        yield RulingLine(
+            text=f"{option.title}: nothing of the measured ground is left to drop on.",
+            status=LineStatus.NOT_APPLICABLE,
+            citations=option.citations,
+        )
+    yield from _stance_lines(case, option)
+
+
+def _stance_citation(case: Case) -> Citation:
+    """No rule gives lengths for a stance, so the line that uses them says where they come from."""
+    return Citation(document="Marram, table of stances", edition=case.book.edition, rule="no rule", seen=MEMORY)
+
+
+def _stance_lines(case: Case, option: Option) -> Iterator[RulingLine]:
+    if not option.references or option.references[0].clearance_m is None:
+        return
+    parts = frozenset(case.book.words(f"relief.{option.procedure}.clear_of").value)
+    met = find_interference(case, parts)
+    touched = ", ".join(sorted(met.parts))
+    text = f"The {met.condition.noun} interferes with: {touched} (by {met.depth_m:.2f} m)."
+    yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)
+    club = case.incident.player.club or USUAL_CLUB
+    stance = f"Stance of a mid-sized adult with {'an' if club.value[0] in 'aeiou' else 'a'} {club.value}, from memory"
+    moved = option.references[0].range_m
+    tail = "" if moved is None else f"; another club moves the point by up to {moved:.2f} m"
+    yield RulingLine(text=f"{stance}{tail}.", status=LineStatus.APPLIED, citations=(_stance_citation(case),))
+    if len(option.references) > 1:
+        text = f"{len(option.references)} points are equally near; the official chooses one ([choice] reference)."
+        yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)

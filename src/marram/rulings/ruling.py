@@ -1,0 +1,164 @@
+"""What a ruling says: options, what is not available and why, questions, lines, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from marram.core.citations import Citation
+from marram.core.errors import RuleDataError
+from marram.core.terms import Area
+from marram.course.frame import Position
+from marram.relief.area import ReliefArea
+from marram.relief.lines import LineBack
+
+
+class LineStatus(StrEnum):
+    """What became of a line of a ruling."""
+
+    APPLIED = "applied"
+    BEATEN = "beaten"
+    NOT_APPLICABLE = "not applicable"
+    WAITING = "waiting for a fact"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RulingLine:
+    """One sentence of a ruling with the rule behind it.
+
+    Attributes:
+        text: The sentence, in the edition's own terms.
+        status: What became of it.
+        citations: The rules; at least one.
+    """
+
+    text: str
+    status: LineStatus
+    citations: tuple[Citation, ...]
+
+    def __post_init__(self) -> None:
+        if not self.citations:
+            raise RuleDataError("A line of a ruling needs a rule behind it.", where=self.text)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reference:
+    """A reference point.
+
+    Attributes:
+        position: The place.
+        kind: What it is, a word of the rule data.
+        distance_m: Its distance from the ball's spot; None where the ball has none.
+        clearance_m: Gap between player and condition there; None where no condition is involved.
+        range_m: How far the point moves with the other clubs' stances; None where the stance plays no part.
+    """
+
+    position: Position
+    kind: str
+    distance_m: float | None = None
+    clearance_m: float | None = None
+    range_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One way that the rules allow.
+
+    Attributes:
+        procedure: Name of the procedure's row.
+        title: What the edition calls it.
+        penalty_strokes: Penalty strokes in stroke play.
+        put: How the ball is put in play.
+        which: Which ball may be used.
+        references: The reference points, all that are equally near; the chosen one first.
+        relief_area: Where the ball is dropped; None where no area is measured or none is chosen yet.
+        no_nearer_m: The ball may not be nearer to the hole than this; None where nothing is measured.
+        size_m: Size of the area on the ground; None where none is measured.
+        size_words: The size as the rule states it.
+        line: The line back; None where there is none.
+        roll_m: How far a dropped ball may roll, where the edition limits that instead of giving an area.
+        steps: What to do, in order.
+        margin_m: Least distance by which what was decided holds; None where nothing was measured.
+        accuracy_m: Survey accuracy that it is held against; None where unknown.
+        waiting_for: Names of facts that could still take the option away.
+        citations: The rules.
+    """
+
+    procedure: str
+    title: str
+    penalty_strokes: int
+    put: str
+    which: str
+    references: tuple[Reference, ...]
+    relief_area: ReliefArea | None
+    no_nearer_m: float | None
+    size_m: float | None
+    size_words: str
+    line: LineBack | None
+    roll_m: float | None
+    steps: tuple[str, ...]
+    margin_m: float | None
+    accuracy_m: float | None
+    waiting_for: tuple[str, ...]
+    citations: tuple[Citation, ...]
+
+    @property
+    def must_measure_on_ground(self) -> bool:
+        """Whether the survey is too coarse to decide: the margin is within its accuracy, or the accuracy is unknown."""
+        if self.margin_m is None:
+            return False
+        return self.accuracy_m is None or self.margin_m < self.accuracy_m
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotAvailable:
+    """A procedure that is not open, and why."""
+
+    procedure: str
+    title: str
+    because: str
+    citations: tuple[Citation, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """A fact that the ruling waits for."""
+
+    fact: str
+    question: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """A caution, with where it comes from."""
+
+    text: str
+    citations: tuple[Citation, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ruling:
+    """The answer of one rule book to one incident.
+
+    Attributes:
+        book: Name of the book.
+        title: Its documents.
+        stamp: Its stamp.
+        options: What the player may do, in the rules' order.
+        not_available: What is not open, and why.
+        facts_needed: What is still to be asked.
+        lines: The reasons.
+        cautions: What comes before any ruling.
+        area_words: What the edition calls each area of the course.
+    """
+
+    book: str
+    title: str
+    stamp: str
+    options: tuple[Option, ...]
+    not_available: tuple[NotAvailable, ...]
+    facts_needed: tuple[Question, ...]
+    lines: tuple[RulingLine, ...]
+    cautions: tuple[Caution, ...]
+    area_words: Mapping[Area, str]

@@ -1,0 +1,1 @@
+"""Drawings to scale: one scene in metres, drawn for the screen or for paper."""
