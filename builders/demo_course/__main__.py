@@ -1,33 +1,38 @@
-"""Write the demo course."""
+"""Draw Thimble Moor anew: `python -m builders.demo_course [FILE]`."""
 
+import sys
 from pathlib import Path
 
+from builders.demo_course import ground, holes, traps, water
 from builders.demo_course.features import Sheet, write
-from builders.demo_course.holes import add_bunkers, add_fairways, add_greens, add_lines, add_tees
-from builders.demo_course.water import add_boundary_stream, add_water
-from builders.demo_course.works import add_boundary, add_conditions, add_paths, add_trees, make_boundary
 
-PATH = Path("examples/courses/thimble-moor.geojson")
+ORDER = (
+    "boundary", "boundary-object", "line-of-play", "teeing-area", "fairway", "putting-green", "hole-location", "bunker",
+    "penalty-area", "dropping-zone", "immovable-obstruction", "integral-object", "ground-under-repair",
+    "temporary-water", "animal-hole", "no-play-zone", "trees",
+)  # fmt: skip
+COURSE_FILE = Path(__file__).parents[2] / "examples" / "courses" / "thimble-moor.geojson"
 
 
-def build() -> Sheet:
-    """The whole course, in the order in which it is written."""
+def draw() -> Sheet:
+    """The whole course in metres."""
     sheet = Sheet()
-    boundary = make_boundary()
-    add_boundary(sheet, boundary)
-    add_lines(sheet)
-    add_tees(sheet)
-    add_greens(sheet)
-    add_bunkers(sheet)
-    add_water(sheet, boundary)
-    add_boundary_stream(sheet, boundary)
-    add_paths(sheet)
-    add_fairways(sheet)
-    add_conditions(sheet)
-    add_trees(sheet, boundary)
+    holes.add_lines(sheet)
+    ground.add_boundary(sheet)
+    holes.add_tees(sheet)
+    holes.add_greens(sheet)
+    holes.add_bunkers(sheet)
+    water.add_water(sheet)
+    ground.add_paths(sheet)
+    ground.add_buildings(sheet)
+    holes.add_fairways(sheet)
+    ground.add_walls(sheet)
+    ground.add_conditions(sheet)
+    ground.add_trees(sheet)
+    traps.note_traps(sheet)
+    sheet.features.sort(key=lambda feature: ORDER.index(feature.kind))
     return sheet
 
 
 if __name__ == "__main__":
-    write(build(), PATH)
-    print(f"Written: {PATH}")
+    write(draw(), Path(sys.argv[1]) if len(sys.argv) > 1 else COURSE_FILE)

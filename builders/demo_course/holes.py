@@ -158,8 +158,8 @@ def _mown(plan: HolePlan) -> BaseGeometry:
     if plan.par == 3:
         wide, sway = np.full_like(at, 7.0), np.zeros_like(at)
     ends = np.sqrt(np.clip(1 - (1 - np.clip(at / 15.0, 0, 1)) ** 2, 0.003, 1))
-    narrow = 1 - 0.22 * np.clip((at - at[-1] + 60.0) / 60.0, 0, 1)
-    half = np.clip(wide, 13.6, 19.4) * ends * narrow
+    narrow = 1 - 0.10 * np.clip((at - at[-1] + 60.0) / 60.0, 0, 1)
+    half = np.clip(wide, 14.2, 19.2) * ends * narrow
     return ribbon(middle, np.maximum(half + sway * ends, 0.4), np.maximum(half - sway * ends, 0.4)).buffer(0)
 
 

@@ -1,128 +1,169 @@
-"""Penalty areas, and the traps that they are marked with on purpose."""
+"""Penalty areas: ponds, burns and ditches, with the dropping zones that go with them."""
+
+from collections.abc import Sequence
 
 import numpy as np
-from shapely.geometry import LineString, Polygon, box
+from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
 
 from builders.demo_course.features import Sheet
-from builders.demo_course.holes import from_green
+from builders.demo_course.holes import approach_deg, from_green, green_of
 from builders.demo_course.shapes import (
     Place,
+    Points,
+    along,
     blob,
+    chance,
     closed_curve,
     even,
+    exact,
+    kidney,
     largest,
+    left_of,
     open_curve,
+    rectangle,
     ribbon,
+    softened,
+    wander,
     with_vertices,
 )
 
 POND_SIGMA_M = 0.10
 FAR_SIGMA_M = 0.5
+_STEP_M = 0.9
 
-TRAPS = {
-    "pond-14": "a slot in the edge that opens towards the hole: at its end there is nowhere to drop",
-    "pond-6": "the far edge runs 0.6 m from the boundary: relief is nearly all out of bounds",
-    "pond-16": "the edge touches a bunker: relief is only in the bunker",
-    "mere-8-red": "it meets a yellow penalty area: relief at the meeting edge is only inside the other one",
-    "pond-15": "the edge runs beside a no play zone in ground under repair",
-}
-"""Places where the marking leaves a player with little or nothing, by id of the penalty area."""
-
-
-def add_water(sheet: Sheet, boundary: Polygon) -> None:
-    """All penalty areas; the boundary is needed where one lies against it on purpose."""
-    add_pond_by_seventh(sheet)
-    _pond(sheet, "pond-4", blob("pond-4", from_green(4, -16, -38), 620, stretch=1.5, angle_deg=20, rough=0.12))
-    _pond(sheet, "pond-12", _front_pond(), mark="yellow")
-    _add_streams(sheet)
-    _add_mere(sheet)
-    _add_slotted_pond(sheet)
-    _add_pond_at_boundary(sheet, boundary)
-    _add_pond_at_bunker(sheet)
-    _pond(sheet, "pond-15", blob("pond-15", from_green(15, -34, 27), 300, stretch=1.3, angle_deg=70, rough=0.1))
-
-
-def _pond(sheet: Sheet, name: str, shape: Polygon, *, mark: str = "red", spacing_m: float = 0.8) -> None:
-    more = {"trap": TRAPS[name]} if name in TRAPS else {}
-    sheet.add("penalty-area", name, even(shape, spacing_m), mark=mark, what="pond", sigma_m=POND_SIGMA_M, **more)
+POND_7: tuple[Place, ...] = (
+    (-394, 116), (-386, 106), (-373, 102), (-361, 106), (-353, 115), (-352, 125), (-358, 131), (-366, 134),
+    (-367, 141), (-360, 146), (-352, 151), (-349, 161), (-356, 170), (-369, 173), (-382, 169), (-390, 158), (-396, 138),
+)  # fmt: skip
+POND_9: tuple[Place, ...] = (
+    (-151, -60), (-142, -70), (-140, -86), (-145, -102), (-142, -117), (-147, -130), (-157, -132), (-164, -120),
+    (-163, -106), (-159, -92), (-164, -76), (-160, -63),
+)  # fmt: skip
+BURN_EAST: tuple[Place, ...] = (
+    (238, 396), (230, 352), (219, 300), (214, 250), (203, 190), (199, 150), (197, 120), (206, 80), (221, 30),
+    (229, -15), (222, -58), (222, -75),
+)  # fmt: skip
+BURN_SOUTH: tuple[Place, ...] = (
+    (228, -118), (227, -140), (220, -168), (232, -208), (226, -252), (229, -304), (220, -350), (223, -384),
+)  # fmt: skip
+BURN_WEST: tuple[Place, ...] = (
+    (-324, 86), (-320, 30), (-312, -30), (-318, -100), (-311, -155), (-317, -215), (-320, -266), (-329, -320),
+    (-332, -384),
+)  # fmt: skip
 
 
-def _local(number: int, places: list[Place]) -> list[Place]:
-    return [from_green(number, onward_m, left_m) for onward_m, left_m in places]
+def add_water(sheet: Sheet) -> None:
+    _add_ponds(sheet)
+    _add_twin_ponds(sheet)
+    _add_burns(sheet)
+    _add_along_boundary(sheet)
+    _add_dropping_zones(sheet)
 
 
-def add_pond_by_seventh(sheet: Sheet) -> None:
-    """The pond right of the seventh green, with a bay in the edge that looks away from the green."""
-    ring = [(-21, -27), (-9, -23), (5, -22.5), (17, -26), (24, -35), (18, -45), (9, -46), (2, -37), (-3, -36.5),
-            (-8, -45), (-18, -48), (-26, -38)]  # fmt: skip
-    _pond(sheet, "pond-7", closed_curve(_local(7, ring), 0.6), spacing_m=0.6)
+def _add_ponds(sheet: Sheet) -> None:
+    by_green = closed_curve(POND_7, 0.6).difference(green_of(sheet, 7).buffer(2.0))
+    pond = even(largest(softened(by_green, 1.6)), 0.7)
+    sheet.add("penalty-area", "pond-7", pond, mark="red", what="pond", sigma_m=POND_SIGMA_M)
+
+    tongue = open_curve([(-143.0, -137.0), (-146.0, -130.0), (-149.4, -123.0), (-151.6, -117.4)], 0.3)
+    half = np.linspace(1.5, 0.14, len(tongue))
+    notched = closed_curve(POND_9, 0.5).difference(ribbon(tongue, half, half).buffer(0.04))
+    pond = exact(largest(notched.buffer(-0.5).buffer(0.5)), _STEP_M)
+    sheet.add("penalty-area", "pond-9", pond, mark="red", what="pond", sigma_m=POND_SIGMA_M)
+
+    shape = blob("pond-12", from_green(12, -25.0, -1.0), 640.0, stretch=2.0, angle_deg=approach_deg(12) + 84, rough=0.1)
+    pond = even(largest(softened(shape.difference(green_of(sheet, 12).buffer(3.5)), 1.5)), 0.7)
+    sheet.add("penalty-area", "pond-12", pond, mark="yellow", what="pond", sigma_m=POND_SIGMA_M)
 
 
-def _front_pond() -> Polygon:
-    return blob("pond-12", from_green(12, -31, 1), 430, stretch=1.9, angle_deg=198, rough=0.1)
+def _add_twin_ponds(sheet: Sheet) -> None:
+    """Two ponds with a bank no wider than a plank between them, and a bunker tight against the upper one."""
+    upper = even(blob("pond-upper", (223, -76), 860.0, stretch=1.25, angle_deg=105, rough=0.12), _STEP_M)
+    below = blob("pond-lower", (229, -113), 1150.0, stretch=1.3, angle_deg=80, rough=0.12)
+    lower = exact(largest(softened(below.difference(upper.buffer(0.2)), 0.7)), _STEP_M)
+    sand = kidney("bunker-18-k", (207.0, -63.5), 98.0, angle_deg=58, bend=-0.3)
+    bunker = exact(largest(softened(even(sand, 0.6).difference(upper), 0.25).difference(upper)), 0.8)
+    upper = with_vertices(upper, bunker)
+    sheet.add("penalty-area", "pond-upper", upper, mark="red", what="pond", sigma_m=POND_SIGMA_M)
+    sheet.add("penalty-area", "pond-lower", lower, mark="red", what="pond", sigma_m=POND_SIGMA_M)
+    sheet.add("bunker", "bunker-18-k", bunker)
 
 
-def _stream(sheet: Sheet, name: str, controls: list[Place], *, mark: str, half_m: float, sigma_m: float) -> None:
-    middle = open_curve(controls, 1.2)
-    shape = ribbon(middle, np.full(len(middle), half_m), np.full(len(middle), half_m)).buffer(0)
-    sheet.add("penalty-area", name, largest(shape), mark=mark, what="stream" if mark == "yellow" else "ditch",
-              sigma_m=sigma_m)  # fmt: skip
+def _course_of(name: str, controls: Sequence[Place], *, sway_m: float, half_m: float) -> tuple[Points, Points, Points]:
+    """The middle of a burn with its meanders, and how far the banks are on either hand."""
+    rng = chance(name)
+    line = open_curve(controls, _STEP_M)
+    at = along(line)
+    line = line + left_of(line) * (sway_m * wander(rng, at, 24, 52))[:, None]
+    left, right = (half_m + 0.32 * wander(rng, at, 9, 30) for _ in range(2))
+    return line, left, right
 
 
-def _add_streams(sheet: Sheet) -> None:
-    brook = [(22, -132), (58, -150), (92, -146), (124, -162), (158, -158), (190, -176), (222, -174)]
-    _stream(sheet, "stream-18", brook, mark="yellow", half_m=1.5, sigma_m=0.05)
-    ditch = [(352, 140), (346, 60), (340, -30), (351, -110), (356, -160)]
-    _stream(sheet, "ditch-15-16", ditch, mark="red", half_m=1.1, sigma_m=FAR_SIGMA_M)
+def _parted(line: Points, left: Points, right: Points, at_y: float) -> tuple[Polygon, Polygon]:
+    """A burn as two polygons that meet in one edge, the first upstream."""
+    cut = int(np.argmax(line[:, 1] < at_y))
+    side = left_of(line)
+    a, b = line - side * right[:, None], line + side * left[:, None]
+    upstream = Polygon(np.vstack([a[: cut + 1], b[: cut + 1][::-1]]))
+    return upstream, Polygon(np.vstack([a[cut:], b[cut:][::-1]]))
 
 
-def add_boundary_stream(sheet: Sheet, boundary: Polygon) -> None:
-    """A ditch that winds over the boundary on the eleventh."""
-    edge = LineString(boundary.exterior.coords)
-    near = [edge.interpolate(edge.project(LineString([(300, y), (900, y)]).intersection(edge))) for y in
-            (-150, -110, -70, -30, 10, 50)]  # fmt: skip
-    controls = [(point.x + (2.4 if at % 2 else -2.4), point.y) for at, point in enumerate(near)]
-    _stream(sheet, "ditch-11", controls, mark="red", half_m=1.6, sigma_m=0.1)
+def _flows_into(sheet: Sheet, burn: Polygon, pond: str) -> Polygon:
+    """The burn up to the edge of the pond; the pond gets the burn's corners, so that the edge is shared."""
+    water = sheet.polygon(pond)
+    outside = largest(burn.difference(water))
+    sheet.replace(pond, with_vertices(water, outside))
+    return outside
 
 
-def _add_mere(sheet: Sheet) -> None:
-    """One water with a yellow and a red part that share an edge."""
-    water = even(blob("mere-8", from_green(8, -14, -40), 900, stretch=1.7, angle_deg=4, rough=0.1), 0.8)
-    x, y = from_green(8, -14, -40)
-    halves = (box(x - 90, y - 60, x, y + 60), box(x, y - 60, x + 90, y + 60))
-    yellow, red = (largest(water.intersection(half)) for half in halves)
-    for name, shape, other, mark in (("mere-8-yellow", yellow, red, "yellow"), ("mere-8-red", red, yellow, "red")):
-        more = {"trap": TRAPS[name]} if name in TRAPS else {}
-        sheet.add("penalty-area", name, with_vertices(shape, other), mark=mark, what="pond", sigma_m=POND_SIGMA_M,
-                  **more)  # fmt: skip
+def _add_burns(sheet: Sheet) -> None:
+    yellow, red = _parted(*_course_of("burn-east", BURN_EAST, sway_m=2.0, half_m=1.45), 92.0)
+    sheet.add("penalty-area", "burn-east", yellow, mark="yellow", what="stream")
+    sheet.add("penalty-area", "burn-east-lower", _flows_into(sheet, red, "pond-upper"), mark="red", what="stream")
+
+    red, yellow = _parted(*_course_of("burn-south", BURN_SOUTH, sway_m=1.8, half_m=1.5), -262.0)
+    sheet.add("penalty-area", "burn-south", _flows_into(sheet, red, "pond-lower"), mark="red", what="stream")
+    sheet.add("penalty-area", "burn-10", yellow, mark="yellow", what="stream")
+
+    red, yellow = _parted(*_course_of("burn-west", BURN_WEST, sway_m=1.5, half_m=1.4), -182.0)
+    sheet.add("penalty-area", "ditch-6", red, mark="red", what="ditch")
+    sheet.add("penalty-area", "burn-4", yellow, mark="yellow", what="stream")
 
 
-def _add_slotted_pond(sheet: Sheet) -> None:
-    water = even(blob("pond-14", from_green(14, -70, 32), 420, stretch=1.5, angle_deg=24, rough=0.08), 0.8)
-    middle = np.array([water.centroid.x, water.centroid.y])
-    hole = np.array(from_green(14, 2, 2))
-    ahead = (hole - middle) / np.hypot(*(hole - middle))
-    slot = LineString([middle + ahead * 3.0, middle + ahead * 40.0]).buffer(0.22, cap_style="flat")
-    cut = largest(water.difference(slot))
-    sheet.add("penalty-area", "pond-14", cut, mark="red", what="pond", sigma_m=POND_SIGMA_M, trap=TRAPS["pond-14"])
+def stretch_of_boundary(sheet: Sheet, start: Place, end: Place) -> Points:
+    """The vertices of the boundary, counter-clockwise, between the two that are nearest to the given places."""
+    ring = np.array(sheet.polygon("boundary").exterior.coords)[:-1]
+    first, last = (int(np.argmin(np.hypot(*(ring - np.array(place)).T))) for place in (start, end))
+    return np.roll(ring, -first, axis=0)[: (last - first) % len(ring) + 1]
 
 
-def _add_pond_at_boundary(sheet: Sheet, boundary: Polygon) -> None:
-    """A pond whose far edge follows the boundary at 0.6 m, beside the first part of the fourth hole."""
-    at = blob("pond-6", (-540.0, -120.0), 1500, stretch=1.9, angle_deg=90, rough=0.08)
-    inside = largest(at.intersection(boundary.buffer(-0.6)))
-    sheet.add("penalty-area", "pond-6", even(inside, 0.8), mark="red", what="pond", sigma_m=POND_SIGMA_M,
-              trap=TRAPS["pond-6"])  # fmt: skip
+def _add_along_boundary(sheet: Sheet) -> None:
+    edge = stretch_of_boundary(sheet, (385, 380), (285, 380))
+    half = 1.4 * np.sqrt(np.clip(np.minimum(along(edge), along(edge)[::-1]) / 8.0, 0.03, 1.0))
+    ditch = ribbon(edge + left_of(edge) * 2.0, half, half)
+    sheet.add("penalty-area", "ditch-13", exact(ditch, _STEP_M), mark="red", what="ditch")
+
+    ring = LineString(sheet.polygon("boundary").exterior.coords)
+    middle = ring.interpolate(ring.project(Point(560, -95)))
+    pond = even(blob("pond-11", (middle.x, middle.y), 620.0, stretch=1.7, angle_deg=88, rough=0.12), 0.8)
+    sheet.add("penalty-area", "pond-11", pond, mark="red", what="pond", sigma_m=POND_SIGMA_M)
+    edge = stretch_of_boundary(sheet, (560, -88), (560, 190))
+    rng, at = chance("stream-11"), along(edge)
+    line = edge + left_of(edge) * (2.6 * wander(rng, at, 50, 110) + 0.8)[:, None]
+    stream = ribbon(line, 1.3 + 0.3 * wander(rng, at, 9, 30), 1.3 + 0.3 * wander(rng, at, 9, 30))
+    sheet.add("penalty-area", "stream-11", _flows_into(sheet, exact(stream, 1.0), "pond-11"), mark="red", what="stream")
+
+    line, left, right = _course_of("ditch-3", ((-520, 262), (-528, 210), (-530, 150), (-533, 96)), sway_m=1.2, half_m=1.0)
+    sheet.add("penalty-area", "ditch-3", ribbon(line, left, right), mark="red", what="ditch", sigma_m=FAR_SIGMA_M)
 
 
-def _add_pond_at_bunker(sheet: Sheet) -> None:
-    """A pond that wraps round the back of a greenside bunker, edge to edge."""
-    bunker = sheet.polygon("bunker-16-b")
-    x, y = bunker.centroid.x, bunker.centroid.y
-    outward = np.array([x, y]) - np.array(from_green(16, 0, 0))
-    outward /= np.hypot(*outward)
-    water = blob("pond-16", (x + outward[0] * 11, y + outward[1] * 11), 330, stretch=1.2, angle_deg=0, rough=0.06)
-    cut = with_vertices(largest(even(water, 0.7).difference(bunker)), bunker)
-    sheet.add("penalty-area", "pond-16", cut, mark="red", what="pond", sigma_m=POND_SIGMA_M, trap=TRAPS["pond-16"])
+def _add_dropping_zones(sheet: Sheet) -> None:
+    for hole, place in ((7, from_green(7, -62.0, -7.0)), (12, from_green(12, -62.0, 9.0))):
+        zone = rectangle(place, 4.0, 3.0, approach_deg(hole)).buffer(1.0, quad_segs=6)
+        sheet.add("dropping-zone", f"dropping-zone-{hole}", zone, holes=[hole], serves=f"pond-{hole}")
 
 
+def all_water(sheet: Sheet) -> BaseGeometry:
+    return unary_union([feature.shape for feature in sheet.of_kind("penalty-area")])

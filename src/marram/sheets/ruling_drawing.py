@@ -1,0 +1,276 @@
+"""The drawing of a ruling: one ball under one or several rule books, to scale, with a caption that carries every rule."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from html import escape
+from textwrap import wrap
+
+from marram.core.errors import SurveyError
+from marram.core.terms import Mark
+from marram.course.course import Course
+from marram.course.frame import Position
+from marram.relief.shapes import Crescent
+from marram.rulebook.book import Book
+from marram.rulings.explain import strokes_words
+from marram.rulings.incident import Incident
+from marram.rulings.ruling import Option, Ruling
+from marram.sheets.frame import draw_frame, draw_north, draw_title_block, north_box, title_block_box
+from marram.sheets.ground import ground_items, ground_labels
+from marram.sheets.palette import DAY, PRINT, Palette
+from marram.sheets.relief_marks import LETTERS, main_option, other_book_marks, ruling_marks
+from marram.sheets.scene import Role, Scene, Window
+from marram.sheets.style import definitions, sheet_of
+from marram.sheets.svg import UNIT_MM, View, draw_view
+
+ADVICE = "Advice to the official; the published Rules and the Committee decide."
+_WIDTH, _MAP_HEIGHT, _EDGE = 860.0, 520.0, 34.0
+_PAPER_WIDTH = 210 / UNIT_MM
+_SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 400, 500, 1000, 2000, 5000)
+_MOST_LAID_OVER = 3
+_SMALLEST_SIZE_PX = 70.0
+Given = Sequence[tuple[Book, Ruling]]
+
+
+def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: bool) -> str:
+    """Draw an incident under its books.
+
+    Args:
+        incident: What happened.
+        course: The course with the day's conditions.
+        given: Books with their rulings; up to three are laid over each other, more stand side by side at one scale.
+        is_paper: For black and white paper at a stated scale, else for the screen.
+
+    Returns:
+        An SVG file; equal input gives equal bytes.
+    """
+    palette = PRINT if is_paper else DAY
+    hole = course.hole(incident.hole).location
+    if hole is None:
+        raise SurveyError("There is nothing to draw without the place of the hole.", where=course.name)
+    width = _PAPER_WIDTH if is_paper else _WIDTH
+    map_width = width - 2 * _EDGE
+    force = in_force(given)
+    window, units_per_m, scale = _choose_window(force[1], incident, hole, map_width, is_paper=is_paper)
+    view = View(window=window, x=_EDGE, y=86.0, units_per_m=units_per_m, name="main")
+    laid_over = [pair for pair in given if pair is not force] if len(given) <= _MOST_LAID_OVER else []
+    body = [*_heading(incident, course, width), *_main_map(incident, course, hole, view, force, laid_over, palette)]
+    body += draw_title_block(view, _title_lines(course, incident, force[0], scale))
+    y = view.box.y + view.box.height + 44
+    if len(given) > _MOST_LAID_OVER:
+        others = [pair for pair in given if pair is not force]
+        y = _row_of_views(body, incident, course, hole, view, others, palette, y)
+    y = _caption(body, given, force, laid_over, width, y)
+    return _page(body, palette, width, y + 12, is_paper=is_paper, title=f"{course.name}, hole {incident.hole}")
+
+
+def in_force(given: Given) -> tuple[Book, Ruling]:
+    """The book that a drawing is about: the last published edition with nothing laid over it, else the first book."""
+    published = [pair for pair in given if pair[0].is_in_force]
+    return published[-1] if published else given[0]
+
+
+def _page(body: list[str], palette: Palette, width: float, height: float, *, is_paper: bool, title: str) -> str:
+    size = f'width="{width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"' if is_paper else ""
+    size = size or f'width="{width:.0f}" height="{height:.0f}"'
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} viewBox="0 0 {width:.2f} {height:.2f}" role="img" lang="en">'
+    parts = [
+        head,
+        f"<title>{escape(title)}</title>",
+        sheet_of(palette),
+        definitions(palette),
+        f'<rect class="page" width="{width:.2f}" height="{height:.2f}"/>',
+        *body,
+        "</svg>",
+    ]
+    return "\n".join(parts) + "\n"
+
+
+def _choose_window(
+    ruling: Ruling, incident: Incident, hole: Position, map_width: float, *, is_paper: bool
+) -> tuple[Window, float, int | None]:
+    """A window that shows the chosen area large, and on paper a scale of a fair series."""
+    points, size_m = _focus(ruling, incident, hole)
+    xs, ys = [p.x_m for p in points], [p.y_m for p in points]
+    middle = Position(x_m=(min(xs) + max(xs)) / 2, y_m=(min(ys) + max(ys)) / 2)
+    span_m = max((max(xs) - min(xs)) * 1.35, (max(ys) - min(ys)) * 1.35 * map_width / _MAP_HEIGHT, 6.0)
+    units_per_m = min(map_width / span_m, 2.2 * _SMALLEST_SIZE_PX / size_m)
+    scale = None
+    if is_paper:
+        scale = next((n for n in _SCALES if 1000 / n / UNIT_MM <= units_per_m), _SCALES[-1])
+        units_per_m = 1000 / scale / UNIT_MM
+    window = Window(middle=middle, width_m=map_width / units_per_m, height_m=_MAP_HEIGHT / units_per_m)
+    return window, units_per_m, scale
+
+
+def _focus(ruling: Ruling, incident: Incident, hole: Position) -> tuple[list[Position], float]:
+    """The places that must be seen, and the size that must be large."""
+    main = main_option(ruling)
+    size_m = (main.size_m if main else None) or 2.0
+    if main is None or not main.references:
+        return [incident.ball or incident.crossed_at or hole], 6.0
+    reference = main.references[0].position
+    points = [reference, *(other.position for other in main.references[1:])]
+    if main.relief_area is not None and isinstance(main.relief_area.shape, Crescent):
+        x0, y0, x1, y1 = main.relief_area.shape.reach()
+        points += [Position(x_m=x0, y_m=y0), Position(x_m=x1, y_m=y1)]
+    near_m = 7 * size_m
+    points += [p for p in (incident.ball, hole) if p is not None and p.distance_m(reference) <= near_m]
+    return points, size_m
+
+
+def _main_map(
+    incident: Incident,
+    course: Course,
+    hole: Position,
+    view: View,
+    force: tuple[Book, Ruling],
+    laid_over: Given,
+    palette: Palette,
+) -> Iterator[str]:
+    book, ruling = force
+    marks = ruling_marks(ruling, incident, hole, view.window, lettered=True)
+    items = [*ground_items(course, incident.hole, view.window), *marks.items]
+    labels = [*marks.labels]
+    for (other_book, other), role in zip(laid_over, (Role.OTHER_BOOK, Role.THIRD_BOOK), strict=False):
+        other_items, other_labels = other_book_marks(other, other_book.sign, role, ruling, view.window)
+        items += other_items
+        labels += other_labels
+    names = {mark: book.word(f"terms.penalty_area_{mark.value}").value for mark in Mark}
+    labels += ground_labels(course, incident.hole, view.window, names)
+    scene = Scene(
+        items=tuple(items),
+        spots=marks.spots,
+        labels=tuple(labels),
+        dimensions=marks.dimensions,
+        away=marks.away,
+    )
+    yield from draw_view(scene, view, palette, [north_box(view), title_block_box(view)])
+    yield from draw_frame(view)
+    yield draw_north(view)
+
+
+def _row_of_views(
+    body: list[str],
+    incident: Incident,
+    course: Course,
+    hole: Position,
+    main: View,
+    others: Given,
+    palette: Palette,
+    y: float,
+) -> float:
+    """Small drawings in a row at the scale of the main one; returns where the row ends."""
+    gap = 14.0
+    width = (main.box.width - gap * (len(others) - 1)) / len(others)
+    height = min(width * 1.05, 200.0)
+    focus = _row_middle(others, main)
+    for number, (book, ruling) in enumerate(others):
+        window = Window(middle=focus, width_m=width / main.units_per_m, height_m=height / main.units_per_m)
+        view = View(
+            window=window,
+            x=main.box.x + number * (width + gap),
+            y=y + 22,
+            units_per_m=main.units_per_m,
+            name=f"small-{number + 1}",
+        )
+        marks = ruling_marks(ruling, incident, hole, window, lettered=False)
+        items = (*ground_items(course, incident.hole, window), *marks.items)
+        scene = Scene(items=items, spots=marks.spots, dimensions=marks.dimensions)
+        body.append(f'<text class="t2" x="{view.x:.1f}" y="{y + 12:.1f}">{escape(_short_name(book))}</text>')
+        body += draw_view(scene, view, palette, [])
+        b = view.box
+        body.append(f'<rect class="neat" x="{b.x:.1f}" y="{b.y:.1f}" width="{b.width:.1f}" height="{b.height:.1f}"/>')
+    return y + 22 + height + 26
+
+
+def _row_middle(others: Given, main: View) -> Position:
+    """What the small drawings look at: the middle of the areas that they show."""
+    areas = [
+        option.relief_area.shape.centre
+        for _, ruling in others
+        for option in [main_option(ruling)]
+        if option is not None and option.relief_area is not None and isinstance(option.relief_area.shape, Crescent)
+    ]
+    return areas[0] if areas else main.window.middle
+
+
+def _short_name(book: Book) -> str:
+    """The book in a word or two."""
+    return " + ".join([book.edition, *(overlay.name.replace("-", " ") for overlay in book.overlays)])
+
+
+def _heading(incident: Incident, course: Course, width: float) -> Iterator[str]:
+    situation = incident.situation.replace("-", " ")
+    yield f'<text class="t1" x="{_EDGE - 5:.0f}" y="40">Hole {incident.hole}, {escape(situation)}</text>'
+    form = incident.form.value.replace("-", " ")
+    words = f"{course.name} · {form}"
+    yield f'<text class="t4" text-anchor="end" x="{width - _EDGE + 5:.0f}" y="40">{escape(words)}</text>'
+    yield f'<path class="line3" d="M{_EDGE - 5:.0f} 54H{width - _EDGE + 5:.0f}"/>'
+    yield f'<path class="line1" d="M{_EDGE - 5:.0f} 59H{width - _EDGE + 5:.0f}"/>'
+
+
+def _title_lines(course: Course, incident: Incident, book: Book, scale: int | None) -> tuple[str, str, str]:
+    accuracy = "accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
+    second = f"{accuracy}, scale 1:{scale}" if scale else accuracy
+    return (f"{course.name} · hole {incident.hole}", f"book {_short_name(book)} · {book.stamp}", second)
+
+
+def _caption(
+    body: list[str], given: Given, force: tuple[Book, Ruling], laid_over: Given, width: float, y: float
+) -> float:
+    """What each book says, in its own words, with its rules; returns where it ends."""
+    styles = {id(force): "solid"} | {id(pair): style for pair, style in zip(laid_over, ("dash", "dot"), strict=False)}
+    left, right = _EDGE - 5, width - _EDGE + 5
+    letters = max(40, int((right - left - 150) / 6.1))
+    for pair in given:
+        book, ruling = pair
+        body.append(f'<path class="line1" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
+        body.append(f'<text class="t2" x="{left:.0f}" y="{y + 21:.1f}">{escape(_short_name(book))}</text>')
+        body.append(f'<text class="t4" x="{left:.0f}" y="{y + 39:.1f}">stamp {book.stamp}</text>')
+        body += _line_sample(styles.get(id(pair), ""), left, y + 50)
+        start = y
+        for words, style in _caption_lines(ruling, letters):
+            y += 18
+            body.append(f'<text class="{style}" x="{left + 150:.0f}" y="{y:.1f}">{escape(words)}</text>')
+        y = max(y, start + 50) + 14
+    body.append(f'<path class="line3" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
+    body.append(f'<text class="t3" x="{left:.0f}" y="{y + 22:.1f}">{ADVICE}</text>')
+    return y + 26
+
+
+def _line_sample(style: str, x: float, y: float) -> Iterator[str]:
+    """The line style of a book, or nothing where the book is not drawn in the main map."""
+    names = {"solid": "back", "dash": "other", "dot": "third"}
+    if style:
+        width = 2.5 if style == "solid" else 2.2
+        yield f'<path class="{names[style]}" stroke-width="{width}" d="M{x:.0f} {y:.1f}h90"/>'
+
+
+def _caption_lines(ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
+    for letter, option in zip(LETTERS, ruling.options, strict=False):
+        yield from ((line, "t3") for line in wrap(f"{letter}  {_option_words(option)}", letters))
+        rules = "; ".join(dict.fromkeys(f"{c.reference}, {c.provenance}" for c in option.citations))
+        yield from ((line, "t4") for line in wrap(rules, letters + 12))
+    for entry in ruling.not_available:
+        yield from ((line, "t3") for line in wrap(f"Not: {entry.title.lower()}. {entry.because}", letters))
+    for question in ruling.facts_needed:
+        yield from ((line, "t3") for line in wrap(f"To be asked: {question.question}", letters))
+    for caution in ruling.cautions:
+        yield from ((line, "t3") for line in wrap(f"Caution. {caution.text}", letters))
+
+
+def _option_words(option: Option) -> str:
+    words = [f"{option.title}: {strokes_words(option.penalty_strokes).lower()}"]
+    if option.size_words and option.size_m is not None:
+        is_metric = option.size_words.endswith(("metre", "metres"))
+        words.append(option.size_words if is_metric else f"{option.size_words} ({option.size_m:.2f} m)")
+    if option.relief_area is not None:
+        words.append(f"area {option.relief_area.area_m2:.2f} m²")
+    elif option.line is not None and option.roll_m is not None:
+        words.append(f"on the line, may roll {option.roll_m:.2f} m")
+    elif option.line is not None:
+        words.append("any distance back")
+    if option.must_measure_on_ground:
+        words.append("measure on the ground")
+    return ", ".join(words) + "."
