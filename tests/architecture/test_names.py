@@ -251,15 +251,11 @@ def test_a_heavy_import_that_waits_is_let_through(code: str) -> None:
 
 def test_an_owner_may_import_what_it_owns_and_nothing_else() -> None:
     tree = ast.parse("import numba\nimport pandas")
-    assert list(find_heavy_imports(tree, allowed=frozenset({"numba"}))) == [
-        "line 2: imports pandas at the top of the module"
-    ]
+    assert list(find_heavy_imports(tree, allowed=frozenset({"numba"}))) == ["line 2: imports pandas at the top of the module"]
 
 
 def test_a_year_in_the_rule_data_is_seen_and_an_edition_is_no_such_year() -> None:
-    data = tomllib.loads(
-        '[search]\n[search.parts]\nlimit_2019 = {words = ["as-in-2016"]}\n[search.in.2016]\nlimit_2019 = 5'
-    )
+    data = tomllib.loads('[search]\n[search.parts]\nlimit_2019 = {words = ["as-in-2016"]}\n[search.in.2016]\nlimit_2019 = 5')
     assert [name for name in list_own_names(data) if YEAR_IN_NAME.search(name)] == [
         "limit_2019",
         "as-in-2016",

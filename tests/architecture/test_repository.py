@@ -72,11 +72,7 @@ def list_pins(lock: str) -> dict[str, str]:
 def test_no_file_holds_a_machine_path_or_a_registry_address() -> None:
     files = list_files()
     assert ROOT / "pyproject.toml" in files, "the list of files is not that of this repository"
-    faults = [
-        f"{path.relative_to(ROOT)}, {fault}"
-        for path in files
-        for fault in find_strange_addresses(read_text(path) or "")
-    ]
+    faults = [f"{path.relative_to(ROOT)}, {fault}" for path in files for fault in find_strange_addresses(read_text(path) or "")]
     assert faults == []
 
 

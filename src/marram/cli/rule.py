@@ -75,5 +75,3 @@ def _print_lists(*, schema: bool, as_json: bool) -> None:
     else:
         width = max(map(len, known), default=0)
         click.echo("\n".join(f"{name:<{width}}  {means}" for name, means in known.items()))
-
-

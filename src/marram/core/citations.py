@@ -52,10 +52,7 @@ class Citation:
     @property
     def reference(self) -> str:
         """The rule as an official would say it, such as ``Rule 17.1d(3)``."""
-        if self.rule[:1].isdigit():
-            number = f"Rule {self.rule}"
-        else:
-            number = self.rule
+        number = f"Rule {self.rule}" if self.rule[:1].isdigit() else self.rule
         return f"{number} (number inferred)" if self.is_number_inferred else number
 
 

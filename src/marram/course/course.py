@@ -13,7 +13,7 @@ from marram.core.terms import FeatureKind
 from marram.course.features import Feature
 from marram.course.frame import Frame, Position
 from marram.course.holes import Hole
-from marram.course.partition import PenaltyArea, Piece, join_penalty_areas, make_partition
+from marram.course.partition import PenaltyArea, Piece, join_penalty_areas, make_partition, polygons_of
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,7 @@ class Course:
     @cached_property
     def boundary(self) -> Polygon | MultiPolygon:
         """Ground within the boundary edge, metres."""
-        return self.of_kind(FeatureKind.BOUNDARY)[0].geometry
+        return polygons_of(self.of_kind(FeatureKind.BOUNDARY)[0].geometry)
 
     @cached_property
     def pieces(self) -> tuple[Piece, ...]:

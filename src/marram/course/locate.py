@@ -86,9 +86,7 @@ def _joined(course: Course, piece: Piece) -> PenaltyArea | None:
     return None
 
 
-def _margin(
-    course: Course, hole: int, point: Point, found: Piece | None, area: Area
-) -> tuple[float, float | None]:
+def _margin(course: Course, hole: int, point: Point, found: Piece | None, area: Area) -> tuple[float, float | None]:
     """How far the ball could move before the answer changes: to its own area's edge, or to an area that would come first."""
     if found is not None:
         edges = [(found.geometry.boundary.distance(point), found.feature.sigma_m if found.feature else None)]
@@ -111,7 +109,5 @@ def conditions_at(course: Course, position: Position, reach_m: float) -> tuple[F
         reach_m: How far to look, metres.
     """
     point = Point(position.xy)
-    near = [
-        (feature.geometry.distance(point), feature) for feature in course.features if feature.kind in ABNORMAL_CONDITIONS
-    ]
+    near = [(feature.geometry.distance(point), feature) for feature in course.features if feature.kind in ABNORMAL_CONDITIONS]
     return tuple(feature for distance_m, feature in sorted(near, key=lambda pair: pair[0]) if distance_m <= reach_m)

@@ -57,9 +57,7 @@ class _CourseReader:
         geometry = self._geometry(where, FeatureKind(kind), raw.get("geometry"))
         return None if geometry is None else self._feature(where, str(name), FeatureKind(kind), geometry, properties)
 
-    def _feature(
-        self, where: str, name: str, kind: FeatureKind, geometry: BaseGeometry, properties: Mapping[str, object]
-    ) -> Feature:
+    def _feature(self, where: str, name: str, kind: FeatureKind, geometry: BaseGeometry, properties: Mapping[str, object]) -> Feature:
         mark = properties.get("mark")
         if kind is FeatureKind.PENALTY_AREA and mark not in set(Mark):
             self.fault(where, f"mark is {mark!r}; a penalty area is one of {', '.join(Mark)}")
@@ -67,7 +65,7 @@ class _CourseReader:
         return Feature(
             id=name,
             kind=kind,
-            geometry=geometry,
+            geometry=geometry,  # type: ignore[arg-type]
             holes=self._holes(where, properties.get("holes", [])),
             mark=Mark(str(mark)) if kind is FeatureKind.PENALTY_AREA else None,
             what=str(properties.get("what", "")),
@@ -120,7 +118,7 @@ class _CourseReader:
         if stray:
             self.fault(where, stray)
             return None
-        metres = shapely.transform(degrees, lambda lon, lat: self.frame.to_metres(lon, lat), interleaved=False)
+        metres = shapely.transform(degrees, self.frame.to_metres, interleaved=False)  # type: ignore[arg-type]
         metres = shapely.transform(metres, lambda xy: xy.round(3))
         if not metres.is_valid:
             self.fault(where, f"the outline is not sound: {explain_validity(metres)} (metres in the course frame)")
@@ -225,6 +223,6 @@ def _feature_object(frame: Frame, feature: Feature) -> dict[str, object]:
 
 def to_degrees(frame: Frame, geometry: BaseGeometry) -> dict[str, object]:
     """A geometry in longitude and latitude as a GeoJSON object, nine decimals."""
-    degrees = shapely.transform(geometry, lambda x, y: frame.to_degrees(x, y), interleaved=False)
+    degrees = shapely.transform(geometry, frame.to_degrees, interleaved=False)  # type: ignore[arg-type]
     rounded = shapely.transform(degrees, lambda xy: xy.round(9))
     return {"type": geometry.geom_type, "coordinates": mapping(rounded)["coordinates"]}

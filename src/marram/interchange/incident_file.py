@@ -26,9 +26,7 @@ FARTHEST_M = 5_000.0
 T = TypeVar("T")
 LonLat = tuple[float, float]
 PlayableArea = Literal["general-area", "bunker", "penalty-area", "putting-green", "teeing-area"]
-ConditionName = Literal[
-    "immovable-obstruction", "ground-under-repair", "temporary-water", "animal-hole", "no-play-zone", "dropping-zone"
-]
+ConditionName = Literal["immovable-obstruction", "ground-under-repair", "temporary-water", "animal-hole", "no-play-zone", "dropping-zone"]
 
 
 class BallTable(Struct, forbid_unknown_fields=True):
@@ -215,14 +213,15 @@ class _Placer:
     def _near(self, where: str, place: Position) -> Position:
         if not _is_within(place):
             raise IncidentError(
-                f"The place is {math.hypot(*place.xy) / 1000:.0f} km from the middle of {self.course.name}.", where=where
+                f"The place is {math.hypot(*place.xy) / 1000:.0f} km from the middle of {self.course.name}.",
+                where=where,
             )
         return place
 
     def _stated_place(self, where: str, raw: object) -> Position:
         """A place given as a pair of degrees or as a table."""
         if isinstance(raw, list):
-            return self._from_degrees(where, _convert(raw, LonLat, where))
+            return self._from_degrees(where, _convert({"at": raw}, PlaceTable, where).at or (math.nan, math.nan))
         table = _convert(raw, PlaceTable, where)
         return self._place(where, table.at, table.x_m, table.y_m)
 

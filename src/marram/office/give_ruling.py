@@ -38,9 +38,7 @@ class Rulings:
 def known_facts() -> frozenset[str]:
     """Names of all yes-or-no facts that the rule data reads."""
     rows = packaged_catalogue().rows.values()
-    return frozenset(
-        word for row in rows for name in _FACT_LISTS if name in row.parts for word in row.parts[name].words
-    )
+    return frozenset(word for row in rows for name in _FACT_LISTS if name in row.parts for word in row.parts[name].words)
 
 
 def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[str]) -> Rulings:
@@ -59,7 +57,7 @@ def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[st
 
 
 def _refuse_empty(where: str, rulings: Sequence[Ruling]) -> None:
-    if any(ruling.options or ruling.not_available for ruling in rulings):
+    if any(ruling.options for ruling in rulings) or not any(ruling.facts_needed for ruling in rulings):
         return
     asked = {entry.fact: entry.question for ruling in rulings for entry in ruling.facts_needed}
     raise FactsNeeded("Nothing can be ruled yet.", questions=tuple(asked.items()), where=where)

@@ -71,9 +71,7 @@ def area_in_lens_m2(
     return _sum_over_rings(ground, ((*centre, radius_m), (*other, other_radius_m)), inner)
 
 
-def _sum_over_rings(
-    ground: Polygon | MultiPolygon, circles: tuple[Circle, ...], inner: tuple[float, float]
-) -> float:
+def _sum_over_rings(ground: Polygon | MultiPolygon, circles: tuple[Circle, ...], inner: tuple[float, float]) -> float:
     moved = tuple((x - inner[0], y - inner[1], radius_m) for x, y, radius_m in circles)
     corners = _corners(moved)
     total = 0.0

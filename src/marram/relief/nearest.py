@@ -86,9 +86,7 @@ def nearest_points_of_relief(
     return Relief(points=(), forbidden=forbidden)
 
 
-def _free_ground(
-    ball: Position, hole: Position, reach_m: float, allowed: BaseGeometry, forbidden: BaseGeometry
-) -> BaseGeometry:
+def _free_ground(ball: Position, hole: Position, reach_m: float, allowed: BaseGeometry, forbidden: BaseGeometry) -> BaseGeometry:
     x, y = ball.xy
     near = shapely.clip_by_rect(allowed, x - reach_m, y - reach_m, x + reach_m, y + reach_m)
     near = near.intersection(Point(x, y).buffer(reach_m, quad_segs=32))

@@ -12,9 +12,7 @@ from marram.course.frame import Position
 _SAME_M = 0.01
 
 
-def opposite_edge_points(
-    crossing: Position, hole: Position, area: Polygon | MultiPolygon
-) -> tuple[Position, ...]:
+def opposite_edge_points(crossing: Position, hole: Position, area: Polygon | MultiPolygon) -> tuple[Position, ...]:
     """All points of the edge as far from the hole as the crossing point and seen from it straight across the penalty area.
 
     Args:
@@ -32,11 +30,7 @@ def opposite_edge_points(
         for start, end in zip(coords, coords[1:], strict=False):
             found += _on_circle(start, end, hole, distance_m)
     inside = area.buffer(_SAME_M)
-    across = [
-        place
-        for place in found
-        if place.distance_m(crossing) > _SAME_M and inside.covers(LineString([crossing.xy, place.xy]))
-    ]
+    across = [place for place in found if place.distance_m(crossing) > _SAME_M and inside.covers(LineString([crossing.xy, place.xy]))]
     return tuple(sorted(across, key=crossing.distance_m))
 
 
@@ -44,9 +38,7 @@ def _rings(area: Polygon | MultiPolygon) -> list[LineString]:
     return [LineString(ring) for single in shapely.get_parts(area) for ring in (single.exterior, *single.interiors)]
 
 
-def _on_circle(
-    start: tuple[float, ...], end: tuple[float, ...], hole: Position, radius_m: float
-) -> list[Position]:
+def _on_circle(start: tuple[float, ...], end: tuple[float, ...], hole: Position, radius_m: float) -> list[Position]:
     """Where a straight edge meets the circle about the hole."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     fx, fy = start[0] - hole.x_m, start[1] - hole.y_m

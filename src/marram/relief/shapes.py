@@ -14,6 +14,7 @@ import shapely
 from shapely.geometry import MultiPolygon, Point, Polygon, box
 
 from marram.course.frame import Position
+from marram.course.partition import polygons_of
 from marram.relief.arcs import area_in_disc_m2, area_in_lens_m2
 
 CHORD_ERROR_M = 0.001
@@ -64,7 +65,7 @@ class Crescent:
 
     def outline(self) -> Polygon | MultiPolygon:
         """Outline with arcs true to 1 mm, within the exact crescent."""
-        return _disc_within(self.centre, self.radius_m).difference(self._nearer_the_hole())
+        return polygons_of(_disc_within(self.centre, self.radius_m).difference(self._nearer_the_hole()))
 
     def _nearer_the_hole(self) -> Polygon:
         """The part of the hole's disc that can reach the crescent, drawn on its outer side."""

@@ -37,6 +37,8 @@ class Stance:
         swing_back_m: How far behind the ball the club passes near the ground.
         swing_on_m: How far beyond it.
         swing_half_width_m: Half the width of that track.
+        swing_to_player_m: How far the middle of the track lies on the player's side of the ball: the heel of the club and the
+            shaft above it pass there.
     """
 
     toe_m: float
@@ -44,7 +46,8 @@ class Stance:
     forward_m: float
     swing_back_m: float = 0.30
     swing_on_m: float = 0.15
-    swing_half_width_m: float = 0.06
+    swing_half_width_m: float = 0.07
+    swing_to_player_m: float = 0.03
 
 
 STANCES = {
@@ -89,13 +92,10 @@ def footprint(stance: Stance, hand: Hand, parts: frozenset[str]) -> tuple[Sample
     across = np.linspace(near_m, far_m, math.ceil((far_m - near_m) / _SAMPLE_STEP_M) + 1)
     for foot in (-stance.heels_m / 2, stance.heels_m / 2):
         ahead_m = foot - stance.forward_m
-        samples += [
-            Sample(ahead_m=ahead_m, left_m=side * float(left_m), radius_m=_FOOT_HALF_WIDTH_M, part="stance")
-            for left_m in across
-        ]
+        samples += [Sample(ahead_m=ahead_m, left_m=side * float(left_m), radius_m=_FOOT_HALF_WIDTH_M, part="stance") for left_m in across]
     track = np.arange(-stance.swing_back_m, stance.swing_on_m + 1e-9, 0.05)
     samples += [
-        Sample(ahead_m=float(ahead_m), left_m=0.0, radius_m=stance.swing_half_width_m, part="swing")
+        Sample(ahead_m=float(ahead_m), left_m=side * stance.swing_to_player_m, radius_m=stance.swing_half_width_m, part="swing")
         for ahead_m in track
     ]
     return tuple(sample for sample in samples if sample.part in parts)
@@ -119,14 +119,10 @@ def clearance_m(ball: Position, target: Position, samples: tuple[Sample, ...], c
 
 def parts_touched(ball: Position, target: Position, samples: tuple[Sample, ...], condition: BaseGeometry) -> set[str]:
     """Which parts of the footprint reach into a condition."""
-    return {
-        sample.part for sample in samples if clearance_m(ball, target, (sample,), condition) < 0
-    }
+    return {sample.part for sample in samples if clearance_m(ball, target, (sample,), condition) < 0}
 
 
-def forbidden_ground(
-    condition: Polygon | MultiPolygon, target: Position, samples: tuple[Sample, ...]
-) -> BaseGeometry:
+def forbidden_ground(condition: Polygon | MultiPolygon, target: Position, samples: tuple[Sample, ...]) -> BaseGeometry:
     """All places of the ball from which some part of the footprint reaches into a condition.
 
     The direction of play turns with the ball, and the map from the ball's place to a sample's place is inverted in closed form:
@@ -163,6 +159,4 @@ def _ball_places(xy: NDArray[np.float64], target: Position, sample: Sample) -> N
     turn = np.arctan2(sample.left_m, beyond_m)
     direction = np.arctan2(to_target[:, 1], to_target[:, 0]) + turn
     reach_m = sample.ahead_m + beyond_m
-    return np.column_stack(
-        [target.x_m - reach_m * np.cos(direction), target.y_m - reach_m * np.sin(direction)]
-    )
+    return np.column_stack([target.x_m - reach_m * np.cos(direction), target.y_m - reach_m * np.sin(direction)])

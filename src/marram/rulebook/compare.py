@@ -64,5 +64,3 @@ def compare_books(first: Book, second: Book) -> tuple[Difference, ...]:
 def _follows_in_both(first: Book, second: Book, key: str) -> bool:
     held = [book.cited(key).value if book.has(key) else None for book in (first, second)]
     return isinstance(held[0], SizeOf) and held[0] == held[1]
-
-

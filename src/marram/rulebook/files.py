@@ -66,7 +66,7 @@ class _Reader:
         form = _table(self.forms, str(raw["form"])) if "form" in raw else {}
         if "form" in raw and not form:
             self.fault(where, f"unknown form {raw['form']!r}; known: {', '.join(self.forms)}")
-        own = form | _table(raw, "parts")
+        own = dict(form) | dict(_table(raw, "parts"))
         parts = {name: self._read_part(f"{where}.{name}", name, part) for name, part in own.items()}
         tables = _table(raw, "in")
         for edition in tables.keys() - self.editions.keys():
@@ -202,8 +202,7 @@ def read_catalogue(folder: Traversable) -> Catalogue:
     titles = tomllib.loads(folder.joinpath(_EDITIONS_FILE).read_text(encoding="utf-8"))
     forms = tomllib.loads(folder.joinpath(_FORMS_FILE).read_text(encoding="utf-8"))
     editions = {
-        name: EditionTitle(name=name, short=raw["short"], document=raw["document"], is_draft=raw["draft"])
-        for name, raw in titles.items()
+        name: EditionTitle(name=name, short=raw["short"], document=raw["document"], is_draft=raw["draft"]) for name, raw in titles.items()
     }
     reader = _Reader(editions, forms)
     for file in sorted(folder.iterdir(), key=lambda entry: entry.name):

@@ -15,10 +15,10 @@ from marram.course.frame import Position
 from marram.course.locate import locate
 from marram.relief.area import ReliefArea, measure_relief_area
 from marram.relief.lines import LineBack, line_back, strip_about
+from marram.relief.opposite import opposite_edge_points
 from marram.relief.shapes import Crescent, Outline, Shape
 from marram.rulings.case import Case
 from marram.rulings.obstructed import find_nearest_points
-from marram.relief.opposite import opposite_edge_points
 from marram.rulings.ruling import Reference
 
 
@@ -170,9 +170,7 @@ def _disc(procedure: Procedure, references: tuple[Reference, ...]) -> Measured:
     return _disc_about(procedure, references, references[0].position, (_FIND[references[0].kind],))
 
 
-def _disc_about(
-    procedure: Procedure, references: tuple[Reference, ...], centre: Position, first_steps: tuple[str, ...]
-) -> Measured:
+def _disc_about(procedure: Procedure, references: tuple[Reference, ...], centre: Position, first_steps: tuple[str, ...]) -> Measured:
     size, size_m = procedure.size()
     limit = centre if procedure.word("no_nearer_than") == "reference-point" else references[0].position
     least_m = limit.distance_m(procedure.case.hole_at)
@@ -197,14 +195,12 @@ def _on_ground(procedure: Procedure, shape: Shape, reference: Position) -> Relie
     allowed = set(procedure.words("in_areas"))
     if procedure.says("same_area_as_reference"):
         allowed &= {locate(case.course, case.incident.hole, reference).area.value}
-    without = []
+    without: list[BaseGeometry] = []
     if procedure.says("outside_same_penalty_area") and case.penalty_area is not None:
         without.append(case.penalty_area.geometry)
     if "forbidden" in procedure.extra:
         without.append(procedure.extra["forbidden"])
-    return measure_relief_area(
-        shape, case.course, case.incident.hole, may_lie_in=lambda area: area.value in allowed, without=without
-    )
+    return measure_relief_area(shape, case.course, case.incident.hole, may_lie_in=lambda area: area.value in allowed, without=without)
 
 
 def _line(procedure: Procedure, references: tuple[Reference, ...]) -> LineBack | None:
@@ -255,9 +251,7 @@ def _disc_at_first_touch(procedure: Procedure, references: tuple[Reference, ...]
     return _on_line(procedure, references, ("drop_on_line",), chooses_first=False)
 
 
-def _on_line(
-    procedure: Procedure, references: tuple[Reference, ...], last_steps: tuple[str, ...], *, chooses_first: bool
-) -> Measured:
+def _on_line(procedure: Procedure, references: tuple[Reference, ...], last_steps: tuple[str, ...], *, chooses_first: bool) -> Measured:
     """A disc about a point of the line: the area is known once the player has chosen how far back."""
     line = _line(procedure, references)
     if line is None:
@@ -285,8 +279,7 @@ def _on_line(
         no_nearer_m=about.no_nearer_m,
         size_m=size_m,
         size=size.value,
-        steps=(first[0], *(("choose_on_line",) if chooses_first else ()), "chosen_on_line", *last_steps)
-        + _rest_step(procedure),
+        steps=(first[0], *(("choose_on_line",) if chooses_first else ()), "chosen_on_line", *last_steps) + _rest_step(procedure),
         citations=size.citations,
     )
 
@@ -335,9 +328,7 @@ def _place_on_spot(procedure: Procedure, references: tuple[Reference, ...]) -> M
 
 def _drop_near_spot(procedure: Procedure, references: tuple[Reference, ...]) -> Measured:
     least_m = references[0].position.distance_m(procedure.case.hole_at) if references else None
-    return Measured(
-        references=references, put="drop", no_nearer_m=least_m, steps=("find_previous", "drop_near_spot")
-    )
+    return Measured(references=references, put="drop", no_nearer_m=least_m, steps=("find_previous", "drop_near_spot"))
 
 
 _PREVIOUS_SPOT: dict[str, Callable[[Procedure, tuple[Reference, ...]], Measured]] = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import shapely
-from shapely.geometry import Point
+from shapely.geometry import MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import Club
@@ -102,20 +102,20 @@ def find_nearest_points(case: Case, parts: frozenset[str], in_areas: tuple[str, 
     return Found(points=own.points, forbidden=own.forbidden, range_m=max(moved_m, default=None))
 
 
-def _relief(case: Case, condition: Feature, club: Club, parts: frozenset[str], allowed: BaseGeometry) -> Relief:
+def _relief(case: Case, condition: Feature, club: Club, parts: frozenset[str], allowed: Polygon | MultiPolygon) -> Relief:
     if case.place is None:
         raise Unknown("ball_at")
     return nearest_points_of_relief(
         case.place.position,
         case.hole_at,
         case.hole_at,
-        condition.geometry,
+        polygons_of(condition.geometry),
         samples_for(case, club, parts),
         allowed,
     )
 
 
-def _allowed_ground(case: Case, in_areas: tuple[str, ...]) -> BaseGeometry:
+def _allowed_ground(case: Case, in_areas: tuple[str, ...]) -> Polygon | MultiPolygon:
     """Ground of the areas in which the point must lie, near the ball."""
     if case.place is None:
         raise Unknown("ball_at")

@@ -43,9 +43,7 @@ def rule_on(incident: Incident, course: Course, book: Book) -> Ruling:
     """
     known = situations(book)
     if incident.situation not in known:
-        raise IncidentError(
-            f"There is no situation {incident.situation!r}.", where="situation", hint=f"Known: {', '.join(known)}."
-        )
+        raise IncidentError(f"There is no situation {incident.situation!r}.", where="situation", hint=f"Known: {', '.join(known)}.")
     case = Case(incident=incident, course=course.with_conditions(incident.conditions), book=book)
     _refuse_outside(case)
     listed = book.words(f"{_SITUATION}{incident.situation}.procedures").value
@@ -76,17 +74,13 @@ def _refuse_outside(case: Case) -> None:
         )
 
 
-def _questions(
-    case: Case, answers: list[Option | NotAvailable | Question], options: tuple[Option, ...]
-) -> tuple[Question, ...]:
+def _questions(case: Case, answers: list[Option | NotAvailable | Question], options: tuple[Option, ...]) -> tuple[Question, ...]:
     asked = [answer for answer in answers if isinstance(answer, Question)]
     asked += [question(case, fact) for option in options for fact in option.waiting_for]
     return tuple({entry.fact: entry for entry in asked}.values())
 
 
-def _lines(
-    case: Case, procedures: list[str], answers: list[Option | NotAvailable | Question]
-) -> Iterator[RulingLine]:
+def _lines(case: Case, procedures: list[str], answers: list[Option | NotAvailable | Question]) -> Iterator[RulingLine]:
     yield from _place_lines(case)
     for procedure_id, answer in zip(procedures, answers, strict=True):
         match answer:

@@ -9,7 +9,7 @@ from html import escape
 from marram.sheets.labels import Rectangle
 from marram.sheets.svg import View
 
-_BARS_M = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0)
+_BARS_M = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0)
 
 
 def _step_m(view: View) -> float:
@@ -29,10 +29,7 @@ def draw_frame(view: View) -> Iterator[str]:
             x, y = view.place(x_m, y_m)
             yield f'<path class="cross" d="M{x - 4:.1f} {y:.1f}h8M{x:.1f} {y - 4:.1f}v8"/>'
     yield f'<rect class="neat" x="{b.x:.1f}" y="{b.y:.1f}" width="{b.width:.1f}" height="{b.height:.1f}"/>'
-    yield (
-        f'<rect class="neat2" x="{b.x - 5:.1f}" y="{b.y - 5:.1f}" width="{b.width + 10:.1f}" '
-        f'height="{b.height + 10:.1f}"/>'
-    )
+    yield (f'<rect class="neat2" x="{b.x - 5:.1f}" y="{b.y - 5:.1f}" width="{b.width + 10:.1f}" height="{b.height + 10:.1f}"/>')
     for number, x_m in enumerate(columns):
         x, _ = view.place(x_m, 0)
         words = f"{x_m:g} m E" if number == 0 else f"{x_m:g}"
@@ -42,10 +39,7 @@ def draw_frame(view: View) -> Iterator[str]:
         _, y = view.place(0, y_m)
         words = f"{y_m:g} m N" if number == 0 else f"{y_m:g}"
         yield f'<path class="mark" d="M{b.x - 5:.1f} {y:.1f}h5M{b.x + b.width:.1f} {y:.1f}h5"/>'
-        yield (
-            f'<text class="coord" text-anchor="middle" transform="translate({b.x - 10:.1f} {y:.1f}) rotate(-90)">'
-            f"{words}</text>"
-        )
+        yield (f'<text class="coord" text-anchor="middle" transform="translate({b.x - 10:.1f} {y:.1f}) rotate(-90)">{words}</text>')
 
 
 def north_box(view: View) -> Rectangle:

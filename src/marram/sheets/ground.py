@@ -99,9 +99,7 @@ def _inner(ground: BaseGeometry) -> Position:
     return Position(x_m=float(point[0]), y_m=float(point[1]))
 
 
-def _named_ground(
-    course: Course, hole: int, area_names: dict[Mark, str]
-) -> Iterator[tuple[BaseGeometry, tuple[str, ...]]]:
+def _named_ground(course: Course, hole: int, area_names: dict[Mark, str]) -> Iterator[tuple[BaseGeometry, tuple[str, ...]]]:
     for area in course.penalty_areas:
         yield area.geometry, (area_names[area.mark],)
     yield shapely.box(-1e5, -1e5, 1e5, 1e5).difference(course.boundary), ("out of bounds",)

@@ -48,9 +48,7 @@ def text_width(label: Label) -> float:
     return max(len(line) for line in label.lines) * _WIDTH_OF.get(label.kind, _USUAL_WIDTH)
 
 
-def place_labels(
-    labels: list[tuple[Label, tuple[float, float]]], frame: Rectangle, taken: list[Rectangle]
-) -> list[Placed]:
+def place_labels(labels: list[tuple[Label, tuple[float, float]]], frame: Rectangle, taken: list[Rectangle]) -> list[Placed]:
     """Give each label a free place, in order of importance.
 
     Args:
@@ -72,9 +70,7 @@ def place_labels(
     return placed
 
 
-def _first_free(
-    label: Label, anchor: tuple[float, float], frame: Rectangle, used: list[Rectangle]
-) -> Placed | None:
+def _first_free(label: Label, anchor: tuple[float, float], frame: Rectangle, used: list[Rectangle]) -> Placed | None:
     width, height = text_width(label), LINE_PX * len(label.lines)
     for number, (dx, dy) in enumerate(_offsets(label, width, height)):
         box = Rectangle(x=anchor[0] + dx, y=anchor[1] + dy, width=width, height=height)
@@ -105,8 +101,6 @@ def _offsets(label: Label, width: float, height: float) -> list[tuple[float, flo
         rings = [50.0, 75.0, 105.0, 140.0] if label.must_show else [32.0]
     turns = [math.radians(30 * number) for number in range(12)]
     far = [
-        (ring * math.cos(turn) - width * (1 - math.cos(turn)) / 2, ring * math.sin(turn) - height / 2)
-        for ring in rings
-        for turn in turns
+        (ring * math.cos(turn) - width * (1 - math.cos(turn)) / 2, ring * math.sin(turn) - height / 2) for ring in rings for turn in turns
     ]
     return near + far

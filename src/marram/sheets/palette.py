@@ -64,13 +64,8 @@ class Palette:
     board_font: str
 
 
-_BOOK = (
-    "Charter,'Bitstream Charter','Iowan Old Style','Sitka Text',Cambria,"
-    "'Libertinus Serif','Noto Serif','Liberation Serif',serif"
-)
-_BOARD = (
-    "Bahnschrift,'Avenir Next',Roboto,'DejaVu Sans Condensed','Noto Sans','Liberation Sans',Arial,sans-serif"
-)
+_BOOK = "Charter,'Bitstream Charter','Iowan Old Style','Sitka Text',Cambria,'Libertinus Serif','Noto Serif','Liberation Serif',serif"
+_BOARD = "Bahnschrift,'Avenir Next',Roboto,'DejaVu Sans Condensed','Noto Sans','Liberation Sans',Arial,sans-serif"
 
 DAY = Palette(
     name="day",

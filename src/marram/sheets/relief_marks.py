@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import shapely
 from shapely.geometry import LineString, Point
+from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import Hand
 from marram.course.frame import Position
@@ -45,7 +46,8 @@ def main_option(ruling: Ruling) -> Option | None:
     """The option that a drawing is about: the last one with a disc measured, else the last with any place at all."""
     discs = [o for o in ruling.options if o.relief_area and isinstance(o.relief_area.shape, Crescent) and o.references]
     placed = [option for option in ruling.options if option.references]
-    return (discs or placed or list(ruling.options) or [None])[-1]
+    best = discs or placed or list(ruling.options)
+    return best[-1] if best else None
 
 
 def ruling_marks(ruling: Ruling, incident: Incident, hole: Position, window: Window, *, lettered: bool) -> Marks:
@@ -89,9 +91,7 @@ def ruling_marks(ruling: Ruling, incident: Incident, hole: Position, window: Win
     )
 
 
-def other_book_marks(
-    ruling: Ruling, sign: str, role: Role, in_force: Ruling, window: Window
-) -> tuple[list[Item], list[Label]]:
+def other_book_marks(ruling: Ruling, sign: str, role: Role, in_force: Ruling, window: Window) -> tuple[list[Item], list[Label]]:
     """Edges of another book's areas, where they differ from those of the book in force."""
     own = {option.procedure: option for option in in_force.options}
     items: list[Item] = []
@@ -100,22 +100,25 @@ def other_book_marks(
         if option.relief_area is None or not option.relief_area.parts:
             continue
         outline = option.relief_area.outline()
-        same = own.get(option.procedure)
-        if same is not None and same.relief_area is not None and same.relief_area.parts:
-            if outline.symmetric_difference(same.relief_area.outline()).area < 0.02:
-                continue
+        if _is_drawn_alike(outline, own.get(option.procedure)):
+            continue
         items.append(Item(role=role, geometry=outline.boundary, title=sign))
         inside = _within(outline.boundary, window)
         if not inside.is_empty:
             point = inside.interpolate(0.42, normalized=True) if inside.geom_type == "LineString" else None
             spot = point or inside.representative_point()
-            labels.append(
-                Label(lines=(sign,), kind=LabelKind.BOOK, anchor=Position(x_m=spot.x, y_m=spot.y), is_inside=True)
-            )
+            labels.append(Label(lines=(sign,), kind=LabelKind.BOOK, anchor=Position(x_m=spot.x, y_m=spot.y), is_inside=True))
     return items, labels
 
 
-def _within(geometry: shapely.Geometry, window: Window) -> shapely.Geometry:
+def _is_drawn_alike(outline: BaseGeometry, same: Option | None) -> bool:
+    """Whether the book in force draws the same edge, so that a second line would only thicken it."""
+    if same is None or same.relief_area is None or not same.relief_area.parts:
+        return False
+    return bool(outline.symmetric_difference(same.relief_area.outline()).area < 0.02)
+
+
+def _within(geometry: BaseGeometry, window: Window) -> BaseGeometry:
     least_x, least_y, most_x, most_y = window.bounds
     inside = shapely.clip_by_rect(geometry, least_x + 0.3, least_y + 0.3, most_x - 0.3, most_y - 0.3)
     merged = shapely.line_merge(inside) if inside.geom_type == "MultiLineString" else inside
@@ -140,10 +143,9 @@ def _line_items(option: Option) -> Iterator[Item]:
         return
     last_m = 0.0
     for near_m, far_m in line.intervals_m:
-        far_m = min(far_m, _LONGEST_LINE_M)
         if near_m > last_m:
             yield Item(role=Role.LINE_BARRED, geometry=_stretch(option, last_m, near_m))
-        yield Item(role=Role.LINE_BACK, geometry=_stretch(option, near_m, far_m))
+        yield Item(role=Role.LINE_BACK, geometry=_stretch(option, near_m, min(far_m, _LONGEST_LINE_M)))
         last_m = far_m
 
 
@@ -274,9 +276,7 @@ def _feet(option: Option, incident: Incident, hole: Position) -> Iterator[Item]:
         return
     samples = footprint(STANCES[incident.player.club or USUAL_CLUB], Hand(hand), frozenset({"stance"}))
     for reference in option.references:
-        discs = [
-            Point(sample_position(reference.position, hole, sample).xy).buffer(sample.radius_m) for sample in samples
-        ]
+        discs = [Point(sample_position(reference.position, hole, sample).xy).buffer(sample.radius_m) for sample in samples]
         yield Item(role=Role.FOOT, geometry=shapely.union_all(discs))
 
 

@@ -29,6 +29,7 @@ _PAPER_WIDTH = 210 / UNIT_MM
 _SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 400, 500, 1000, 2000, 5000)
 _MOST_LAID_OVER = 3
 _SMALLEST_SIZE_PX = 70.0
+_COLUMN = 180.0
 Given = Sequence[tuple[Book, Ruling]]
 
 
@@ -216,13 +217,11 @@ def _title_lines(course: Course, incident: Incident, book: Book, scale: int | No
     return (f"{course.name} · hole {incident.hole}", f"book {_short_name(book)} · {book.stamp}", second)
 
 
-def _caption(
-    body: list[str], given: Given, force: tuple[Book, Ruling], laid_over: Given, width: float, y: float
-) -> float:
+def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_over: Given, width: float, y: float) -> float:
     """What each book says, in its own words, with its rules; returns where it ends."""
     styles = {id(force): "solid"} | {id(pair): style for pair, style in zip(laid_over, ("dash", "dot"), strict=False)}
     left, right = _EDGE - 5, width - _EDGE + 5
-    letters = max(40, int((right - left - 150) / 6.1))
+    letters = max(40, int((right - left - _COLUMN) / 7.0))
     for pair in given:
         book, ruling = pair
         body.append(f'<path class="line1" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
@@ -232,7 +231,7 @@ def _caption(
         start = y
         for words, style in _caption_lines(ruling, letters):
             y += 18
-            body.append(f'<text class="{style}" x="{left + 150:.0f}" y="{y:.1f}">{escape(words)}</text>')
+            body.append(f'<text class="{style}" x="{left + _COLUMN:.0f}" y="{y:.1f}">{escape(words)}</text>')
         y = max(y, start + 50) + 14
     body.append(f'<path class="line3" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
     body.append(f'<text class="t3" x="{left:.0f}" y="{y + 22:.1f}">{ADVICE}</text>')
@@ -251,7 +250,7 @@ def _caption_lines(ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
     for letter, option in zip(LETTERS, ruling.options, strict=False):
         yield from ((line, "t3") for line in wrap(f"{letter}  {_option_words(option)}", letters))
         rules = "; ".join(dict.fromkeys(f"{c.reference}, {c.provenance}" for c in option.citations))
-        yield from ((line, "t4") for line in wrap(rules, letters + 12))
+        yield from ((line, "t4") for line in wrap(rules, letters + 2))
     for entry in ruling.not_available:
         yield from ((line, "t3") for line in wrap(f"Not: {entry.title.lower()}. {entry.because}", letters))
     for question in ruling.facts_needed:

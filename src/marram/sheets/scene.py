@@ -135,9 +135,7 @@ class Window:
     def holds(self, position: Position, edge_m: float = 0.0) -> bool:
         """Whether a place is in the window, so far from its edge."""
         least_x, least_y, most_x, most_y = self.bounds
-        return (
-            least_x + edge_m <= position.x_m <= most_x - edge_m and least_y + edge_m <= position.y_m <= most_y - edge_m
-        )
+        return least_x + edge_m <= position.x_m <= most_x - edge_m and least_y + edge_m <= position.y_m <= most_y - edge_m
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -150,10 +150,15 @@ def _item(item: Item, view: View) -> Iterator[str]:
             name = "other" if item.role is Role.OTHER_BOOK else "third"
             yield f'<path class="other-case" d="{path}"/><path class="{name}" d="{path}"/>'
         case _:
-            title = f"<title>{escape(item.title)}</title>" if item.title else ""
-            yield f'<path class="{_EDGED[item.role]}" fill-rule="evenodd" d="{path}">{title}</path>'
-            if item.role in _TEXTURES:
-                yield f'<path fill="url(#{_TEXTURES[item.role]})" fill-rule="evenodd" d="{path}"/>'
+            yield from _ground_item(item, path)
+
+
+def _ground_item(item: Item, path: str) -> Iterator[str]:
+    """A shape that one class and perhaps one texture draw."""
+    title = f"<title>{escape(item.title)}</title>" if item.title else ""
+    yield f'<path class="{_EDGED[item.role]}" fill-rule="evenodd" d="{path}">{title}</path>'
+    if item.role in _TEXTURES:
+        yield f'<path fill="url(#{_TEXTURES[item.role]})" fill-rule="evenodd" d="{path}"/>'
 
 
 def _shore_lines(water: BaseGeometry, view: View) -> Iterator[str]:
@@ -208,10 +213,7 @@ def _spot(kind: SpotKind, x: float, y: float) -> str:
         case SpotKind.CHOSEN:
             return f'<circle class="chosen" r="4.5" {at}/>'
         case SpotKind.HOLE:
-            return (
-                f'<g {at}><circle class="cup" r="4"/><path class="staff" d="M0 0V-34"/>'
-                f'<path class="cloth" d="M0-34l20 6-20 6z"/></g>'
-            )
+            return f'<g {at}><circle class="cup" r="4"/><path class="staff" d="M0 0V-34"/><path class="cloth" d="M0-34l20 6-20 6z"/></g>'
 
 
 def _is_long(dimension: Dimension, view: View) -> bool:
@@ -309,6 +311,5 @@ def _label(placed: Placed) -> Iterator[str]:
         return
     for number, line in enumerate(label.lines):
         yield (
-            f'<text class="{_CLASSES[label.kind]}" text-anchor="middle" x="{x:.1f}" '
-            f'y="{y + 12 + 15 * number:.1f}">{escape(line)}</text>'
+            f'<text class="{_CLASSES[label.kind]}" text-anchor="middle" x="{x:.1f}" y="{y + 12 + 15 * number:.1f}">{escape(line)}</text>'
         )

@@ -1,0 +1,87 @@
+"""The demo: ten balls on Thimble Moor under four editions and a trial, as drawings and one readable page."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import tomllib
+from html import escape
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+OUT = ROOT / "demo" / "out"
+COURSE = "examples/courses/thimble-moor.geojson"
+BOOKS = ("2016", "draft-2017", "2019", "2023", "2023+examples/trials/fixed-lengths.toml")
+HEAD = """<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1">
+<title>Marram: ten balls on Thimble Moor</title><style>
+body{margin:0 auto;max-width:920px;padding:16px;background:#efe8d9;color:#221d17;
+font:17px/1.42 Charter,'Bitstream Charter','Iowan Old Style','Libertinus Serif','Liberation Serif',serif}
+h1{font-size:34px;font-weight:400;border-bottom:3px solid;margin:16px 0 4px}h2{font-size:24px;font-weight:400;margin:40px 0 8px;border-bottom:1px solid}
+img{width:100%;height:auto;display:block;border:1px solid #7d705e}pre{white-space:pre-wrap;overflow-wrap:anywhere;font-size:13px}
+.wide{overflow-x:auto}table{border-collapse:collapse;width:100%;font-size:15px;background:#faf7ef}td,th{text-align:left;vertical-align:top;
+padding:6px 8px;border-top:1px solid #c9bda5}a{color:inherit;text-decoration-color:#5a2a82}</style>
+"""
+
+
+def main() -> int:
+    """Rule on every incident of the examples and write the page."""
+    OUT.mkdir(parents=True, exist_ok=True)
+    sections = []
+    incidents = sorted((ROOT / "examples" / "incidents").glob("*.toml"))
+    for number, incident in enumerate(incidents, start=1):
+        print(f"{number:>2} of {len(incidents)}  {incident.stem}", flush=True)
+        sections.append(_section(number, incident))
+    lead = (
+        "<h1>Ten balls on Thimble Moor</h1><p>Each ball is ruled on under four editions of the Rules of Golf and under an invented "
+        "trial, <em>fixed lengths</em>, which an official wrote as two changes in a text file. The course, the balls and the trial are "
+        "invented. Every answer is computed from the survey and the rules as data. <strong>Advice to the official; the published Rules "
+        "and the Committee decide.</strong></p>"
+    )
+    (OUT / "index.html").write_text(HEAD + lead + "".join(sections) + "</html>\n", encoding="utf-8")
+    print(f"\n{len(incidents)} balls, {len(BOOKS)} rule books. Open demo/out/index.html in a browser.")
+    print("The web desk is not built yet; the command line is `.venv/bin/marram --help`.")
+    return 0
+
+
+def _section(number: int, incident: Path) -> str:
+    title = tomllib.loads(incident.read_text(encoding="utf-8"))["title"]
+    file = incident.relative_to(ROOT).as_posix()
+    books = [word for book in BOOKS for word in ("--book", book)]
+    command = ["rule", file, "--course", COURSE, *books]
+    answer = json.loads(_marram([*command, "--json", "--draw", f"demo/out/{incident.stem}.svg"]))
+    _marram([*command, "--paper", "--draw", f"demo/out/{incident.stem}-paper.svg"])
+    rows = "".join(_row(book) for book in answer["books"])
+    return (
+        f"<h2>{number}. {escape(title)}</h2><img src='{incident.stem}.svg' alt='{escape(title)}, drawn to scale'>"
+        f"<p><a href='{incident.stem}-paper.svg'>The same for black and white paper</a></p>"
+        f"<div class='wide'><table><tr><th>book<th>what the player may do<th>not available, or to be asked</tr>{rows}</table></div>"
+        f"<pre>marram {escape(' '.join(command))}</pre>"
+    )
+
+
+def _row(book: dict[str, list[dict[str, object]]]) -> str:
+    options = "<br>".join(_option(option) for option in book["options"])
+    closed = [f"{entry['title']}: {entry['because']}" for entry in book["not_available"]]
+    closed += [f"To be asked: {entry['question']}" for entry in book["facts_needed"]]
+    told = "<br>".join(escape(line) for line in closed)
+    return f"<tr><td>{escape(str(book['book']))}<td>{options}<td>{told}</tr>"
+
+
+def _option(option: dict[str, object]) -> str:
+    area = option["relief_area"]
+    size = f", {area['area_m2']:.2f} m²" if isinstance(area, dict) else ""
+    strokes = option["penalty_strokes"]
+    return escape(f"{option['title']}: {strokes} penalty stroke{'' if strokes == 1 else 's'}{size}")
+
+
+def _marram(words: list[str]) -> str:
+    run = [sys.executable, "-c", "from marram.cli.main import main; main()", *words]
+    done = subprocess.run(run, cwd=ROOT, capture_output=True, text=True, check=False)
+    if done.returncode != 0:
+        raise SystemExit(f"marram {' '.join(words)}\n{done.stdout}{done.stderr}")
+    return done.stdout
+
+
+if __name__ == "__main__":
+    sys.exit(main())
