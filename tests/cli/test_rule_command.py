@@ -12,7 +12,8 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 COURSE = "examples/courses/thimble-moor.geojson"
 GOOD = (ROOT / "examples/incidents/pond-7.toml").read_text(encoding="utf-8")
-PLACE = "ball = { x_m = -373.4, y_m = 143.4 }"
+PLACE = next(line for line in GOOD.splitlines() if line.startswith("ball"))
+CROSSED = next(line for line in GOOD.splitlines() if line.startswith("crossed_at"))
 
 
 def marram(*words: str) -> subprocess.CompletedProcess[str]:
@@ -49,12 +50,12 @@ def test_every_example_is_ruled_on_and_drawn(tmp_path: Path) -> None:
         (GOOD + "\ncolour = 3\n", 2, "colour"),
         (GOOD.replace("hole = 7", "hole = 19"), 2, "no hole 19"),
         (GOOD.replace("longest_club_in = 45", "longest_club_in = 400"), 2, "48"),
-        (GOOD.replace("x_m = -376.9, y_m = 134.3", "x_m = -376.9, y_m = 84.3"), 2, "from the edge"),
+        (GOOD.replace(CROSSED, "crossed_at = { x_m = -376.9, y_m = 40 }"), 2, "from the edge"),
         (GOOD.replace(PLACE, "ball = { at = [55.311, -2.476] }"), 2, "swapped"),
         (GOOD.replace(PLACE, "ball = { x_m = 900, y_m = 0 }"), 2, "outside the boundary"),
         (GOOD.replace(PLACE, "ball = { lost = true, x_m = 1 }"), 2, "exactly one way"),
         (GOOD.replace("penalty-area", "swamp"), 2, "no situation"),
-        ('hole = 7\nsituation = "penalty-area"\nball = { x_m = -373.4, y_m = 143.4 }\n', 3, "last cross"),
+        (f'hole = 7\nsituation = "penalty-area"\n{PLACE}\n', 3, "last cross"),
     ],
 )
 def test_bad_incidents_get_one_clear_message(tmp_path: Path, text: str, code: int, words: str) -> None:
