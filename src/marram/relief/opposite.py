@@ -29,9 +29,14 @@ def opposite_edge_points(crossing: Position, hole: Position, area: Polygon | Mul
         coords = list(ring.coords)
         for start, end in zip(coords, coords[1:], strict=False):
             found += _on_circle(start, end, hole, distance_m)
-    inside = area.buffer(_SAME_M)
-    across = [place for place in found if place.distance_m(crossing) > _SAME_M and inside.covers(LineString([crossing.xy, place.xy]))]
+    across = [place for place in found if place.distance_m(crossing) > _SAME_M and _is_across(crossing, place, area)]
     return tuple(sorted(across, key=crossing.distance_m))
+
+
+def _is_across(crossing: Position, place: Position, area: Polygon | MultiPolygon) -> bool:
+    """Whether the straight line between two places of the edge stays in the penalty area, but for rounding at its ends."""
+    chord = LineString([crossing.xy, place.xy])
+    return bool(chord.intersection(area.buffer(-_SAME_M / 10)).length >= chord.length - _SAME_M)
 
 
 def _rings(area: Polygon | MultiPolygon) -> list[LineString]:

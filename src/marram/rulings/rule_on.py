@@ -8,6 +8,7 @@ from marram.core.citations import MEMORY, Citation
 from marram.core.errors import IncidentError
 from marram.core.terms import Area
 from marram.course.course import Course
+from marram.relief.area import SMALLEST_M2
 from marram.rulebook.book import Book
 from marram.rulings.case import Case
 from marram.rulings.cautions import cautions_for
@@ -132,9 +133,9 @@ def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:
             status=LineStatus.NOT_APPLICABLE,
             citations=option.citations,
         )
-    if option.relief_area is not None and not option.relief_area.parts:
+    if option.relief_area is not None and option.relief_area.area_m2 < SMALLEST_M2:
         yield RulingLine(
-            text=f"{option.title}: nothing of the measured ground is left to drop on.",
+            text=f"{option.title}: next to nothing of the measured ground is left; there is nowhere to drop.",
             status=LineStatus.NOT_APPLICABLE,
             citations=option.citations,
         )

@@ -42,15 +42,26 @@ class Marks:
     away: tuple[tuple[Position, str], ...]
 
 
-def main_option(ruling: Ruling) -> Option | None:
-    """The option that a drawing is about: the last one with a disc measured, else the last with any place at all."""
+def main_option(ruling: Ruling, like: str = "") -> Option | None:
+    """The option that a drawing is about.
+
+    Args:
+        ruling: The ruling.
+        like: A procedure that is taken if the ruling has it, so that drawings of several books show the same one.
+
+    Returns:
+        That procedure's option, else the last one with a disc measured, else the last with any place at all.
+    """
+    alike = [option for option in ruling.options if option.procedure == like]
+    if alike:
+        return alike[0]
     discs = [o for o in ruling.options if o.relief_area and isinstance(o.relief_area.shape, Crescent) and o.references]
     placed = [option for option in ruling.options if option.references]
     best = discs or placed or list(ruling.options)
     return best[-1] if best else None
 
 
-def ruling_marks(ruling: Ruling, incident: Incident, hole: Position, window: Window, *, lettered: bool) -> Marks:
+def ruling_marks(ruling: Ruling, incident: Incident, hole: Position, window: Window, *, lettered: bool, like: str = "") -> Marks:
     """The marks of the book in force.
 
     Args:
@@ -59,13 +70,14 @@ def ruling_marks(ruling: Ruling, incident: Incident, hole: Position, window: Win
         hole: Where the hole is.
         window: What is shown.
         lettered: Whether options carry their letters and words.
+        like: The procedure that the drawing is about, if this book has it.
     """
     items: list[Item] = []
     spots: list[Spot] = []
     labels: list[Label] = []
     dimensions: list[Dimension] = []
     away: list[tuple[Position, str]] = []
-    main = main_option(ruling)
+    main = main_option(ruling, like)
     for letter, option in zip(LETTERS, ruling.options, strict=False):
         items += _option_items(option, hole, window, is_main=option is main)
         spots += _option_spots(option, window)

@@ -60,7 +60,8 @@ def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: 
     y = view.box.y + view.box.height + 44
     if len(given) > _MOST_LAID_OVER:
         others = [pair for pair in given if pair is not force]
-        y = _row_of_views(body, incident, course, hole, view, others, palette, y)
+        row, y = _row_of_views(incident, course, hole, view, others, palette, y, main_option(force[1]))
+        body += row
     y = _caption(body, given, force, laid_over, width, y)
     return _page(body, palette, width, y + 12, is_paper=is_paper, title=f"{course.name}, hole {incident.hole}")
 
@@ -152,7 +153,6 @@ def _main_map(
 
 
 def _row_of_views(
-    body: list[str],
     incident: Incident,
     course: Course,
     hole: Position,
@@ -160,12 +160,15 @@ def _row_of_views(
     others: Given,
     palette: Palette,
     y: float,
-) -> float:
-    """Small drawings in a row at the scale of the main one; returns where the row ends."""
+    about: Option | None,
+) -> tuple[list[str], float]:
+    """Small drawings in a row at the scale of the main one, and where the row ends."""
+    body: list[str] = []
     gap = 14.0
     width = (main.box.width - gap * (len(others) - 1)) / len(others)
     height = min(width * 1.05, 200.0)
-    focus = _row_middle(others, main)
+    shape = about.relief_area.shape if about and about.relief_area else None
+    focus = shape.centre if isinstance(shape, Crescent) else main.window.middle
     for number, (book, ruling) in enumerate(others):
         window = Window(middle=focus, width_m=width / main.units_per_m, height_m=height / main.units_per_m)
         view = View(
@@ -175,25 +178,14 @@ def _row_of_views(
             units_per_m=main.units_per_m,
             name=f"small-{number + 1}",
         )
-        marks = ruling_marks(ruling, incident, hole, window, lettered=False)
+        marks = ruling_marks(ruling, incident, hole, window, lettered=False, like=about.procedure if about else "")
         items = (*ground_items(course, incident.hole, window), *marks.items)
         scene = Scene(items=items, spots=marks.spots, dimensions=marks.dimensions)
         body.append(f'<text class="t2" x="{view.x:.1f}" y="{y + 12:.1f}">{escape(_short_name(book))}</text>')
         body += draw_view(scene, view, palette, [])
         b = view.box
         body.append(f'<rect class="neat" x="{b.x:.1f}" y="{b.y:.1f}" width="{b.width:.1f}" height="{b.height:.1f}"/>')
-    return y + 22 + height + 26
-
-
-def _row_middle(others: Given, main: View) -> Position:
-    """What the small drawings look at: the middle of the areas that they show."""
-    areas = [
-        option.relief_area.shape.centre
-        for _, ruling in others
-        for option in [main_option(ruling)]
-        if option is not None and option.relief_area is not None and isinstance(option.relief_area.shape, Crescent)
-    ]
-    return areas[0] if areas else main.window.middle
+    return body, y + 22 + height + 26
 
 
 def _short_name(book: Book) -> str:
@@ -234,6 +226,10 @@ def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_ove
             body.append(f'<text class="{style}" x="{left + _COLUMN:.0f}" y="{y:.1f}">{escape(words)}</text>')
         y = max(y, start + 50) + 14
     body.append(f'<path class="line3" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
+    for caution in dict.fromkeys(caution.text for _, ruling in given for caution in ruling.cautions):
+        for line in wrap(f"Caution. {caution}", letters + 20):
+            y += 18
+            body.append(f'<text class="t3" x="{left:.0f}" y="{y + 2:.1f}">{escape(line)}</text>')
     body.append(f'<text class="t3" x="{left:.0f}" y="{y + 22:.1f}">{ADVICE}</text>')
     return y + 26
 
@@ -255,8 +251,6 @@ def _caption_lines(ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
         yield from ((line, "t3") for line in wrap(f"Not: {entry.title.lower()}. {entry.because}", letters))
     for question in ruling.facts_needed:
         yield from ((line, "t3") for line in wrap(f"To be asked: {question.question}", letters))
-    for caution in ruling.cautions:
-        yield from ((line, "t3") for line in wrap(f"Caution. {caution.text}", letters))
 
 
 def _option_words(option: Option) -> str:
