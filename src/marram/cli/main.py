@@ -14,7 +14,6 @@ from marram.core.errors import MarramError
 _COMMANDS = {
     "rule": ("marram.cli.rule", "rule", "Rule on a ball: options, penalty, where exactly."),
     "book": ("marram.cli.book", "book", "List, show, compare and audit the rules as data."),
-    "course": ("marram.cli.course", "course", "Check and draw a course."),
 }
 
 

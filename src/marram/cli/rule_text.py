@@ -7,7 +7,7 @@ from textwrap import fill
 
 from marram.core.citations import Citation
 from marram.rulings.explain import interval_words, strokes_words
-from marram.rulings.ruling import Option, Ruling
+from marram.rulings.ruling import LineStatus, Option, Ruling
 
 ADVICE = "Advice to the official; the published Rules and the Committee decide."
 _WIDTH = 100
@@ -20,7 +20,7 @@ def ruling_text(ruling: Ruling) -> str:
 
 def citation_words(citations: tuple[Citation, ...]) -> str:
     """Rules with their provenance, short."""
-    return "; ".join(f"{citation.reference}, {citation.provenance}" for citation in citations)
+    return "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in citations))
 
 
 def _lines(ruling: Ruling) -> Iterator[str]:
@@ -40,6 +40,11 @@ def _lines(ruling: Ruling) -> Iterator[str]:
         yield "To be asked"
         for question in ruling.facts_needed:
             yield _wrapped(f"{question.fact}: {question.question}", "   ")
+    yield ""
+    yield "Reasons"
+    for line in ruling.lines:
+        status = "" if line.status is LineStatus.APPLIED else f"({line.status.value}) "
+        yield _wrapped(f"{status}{line.text} [{citation_words(line.citations)}]", "   ")
     yield ""
     yield ADVICE
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from textwrap import wrap
 
+from marram.core.citations import MEMORY
 from marram.core.errors import SurveyError
 from marram.core.terms import Mark
 from marram.course.course import Course
@@ -247,6 +248,10 @@ def _caption_lines(ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
         yield from ((line, "t3") for line in wrap(f"{letter}  {_option_words(option)}", letters))
         rules = "; ".join(dict.fromkeys(f"{c.reference}, {c.provenance}" for c in option.citations))
         yield from ((line, "t4") for line in wrap(rules, letters + 2))
+    for line in ruling.lines:
+        # What rests on memory alone is said on the sheet too, not only on the screen.
+        if all(citation.seen == MEMORY for citation in line.citations):
+            yield from ((words, "t3") for words in wrap(line.text, letters))
     for entry in ruling.not_available:
         yield from ((line, "t3") for line in wrap(f"Not: {entry.title.lower()}. {entry.because}", letters))
     for question in ruling.facts_needed:
