@@ -152,6 +152,8 @@ def box_about(shape: Shape, more_m: float = 0.0) -> Polygon:
 def clipped(ground: Polygon | MultiPolygon, shape: Shape) -> Polygon | MultiPolygon:
     """The ground near a shape."""
     least_x, least_y, most_x, most_y = shape.reach()
+    if math.isnan(least_x):  # an empty outline has no box: a strip along a line of which nothing may be used
+        return Polygon()
     near = shapely.clip_by_rect(ground, least_x - 1e-3, least_y - 1e-3, most_x + 1e-3, most_y + 1e-3)
     polygons = [part for part in getattr(near, "geoms", [near]) if isinstance(part, Polygon) and not part.is_empty]
     return polygons[0] if len(polygons) == 1 else MultiPolygon(polygons)
