@@ -49,7 +49,7 @@ def marram() -> None:
 def main() -> None:
     """Run the command line; an error of Marram's own is one message and an exit code, never a traceback."""
     try:
-        marram.main(standalone_mode=False)
+        marram.main(prog_name="marram", standalone_mode=False)
     except MarramError as error:
         _tell(error)
         sys.exit(error.exit_code)
