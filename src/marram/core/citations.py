@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
-S = TypeVar("S")
 
 MEMORY = "memory"
 INFERRED = "inferred"
@@ -63,16 +61,7 @@ class Cited(Generic[T]):
     value: T
     citations: tuple[Citation, ...]
 
-    def map(self, change: Callable[[T], S]) -> Cited[S]:
-        """The changed value under the same citations."""
-        return Cited(value=change(self.value), citations=self.citations)
-
 
 def merged(*groups: tuple[Citation, ...]) -> tuple[Citation, ...]:
     """All citations of the groups, each once, in order."""
     return tuple(dict.fromkeys(citation for group in groups for citation in group))
-
-
-def in_rule(citation: Citation, rule: str) -> Citation:
-    """The citation, pointing at another rule of the same document."""
-    return replace(citation, rule=rule)

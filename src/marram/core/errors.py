@@ -98,9 +98,3 @@ class FactsNeeded(RulingError):
         asked = " ".join(f"[{name}] {question}" for name, question in questions)
         super().__init__(message, where=where, hint=f"Answer first: {asked}")
         self.questions = tuple(questions)
-
-
-class NoRuleApplies(RulingError):
-    """No procedure of the rule book fits the incident."""
-
-    code = "no_rule_applies"

@@ -57,8 +57,3 @@ class Size:
         if self.unit is LengthUnit.CLUB_LENGTHS:
             count = _COUNTS.get(int(self.amount), count) if self.amount == int(self.amount) else count
         return f"{count} {singular if self.amount == 1 else plural}"
-
-
-def metres_of_inches(length_in: float) -> float:
-    """Inches to metres."""
-    return length_in * INCH_M

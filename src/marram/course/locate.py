@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from shapely.geometry import Point
 
-from marram.core.terms import ABNORMAL_CONDITIONS, Area, Mark
+from marram.core.terms import Area, Mark
 from marram.core.units import BALL_RADIUS_M
 from marram.course.course import Course
 from marram.course.features import Feature
@@ -98,16 +98,3 @@ def _margin(course: Course, hole: int, point: Point, found: Piece | None, area: 
         if piece.feature is not None and piece.area_for(hole) is not area:
             edges.append((piece.geometry.distance(point) - BALL_RADIUS_M, piece.feature.sigma_m))
     return min(edges, key=lambda edge: edge[0])
-
-
-def conditions_at(course: Course, position: Position, reach_m: float) -> tuple[Feature, ...]:
-    """Abnormal course conditions within reach of a place, the nearest first.
-
-    Args:
-        course: The course with the day's conditions.
-        position: The place.
-        reach_m: How far to look, metres.
-    """
-    point = Point(position.xy)
-    near = [(feature.geometry.distance(point), feature) for feature in course.features if feature.kind in ABNORMAL_CONDITIONS]
-    return tuple(feature for distance_m, feature in sorted(near, key=lambda pair: pair[0]) if distance_m <= reach_m)

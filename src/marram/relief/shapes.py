@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import shapely
-from shapely.geometry import MultiPolygon, Point, Polygon, box
+from shapely.geometry import MultiPolygon, Point, Polygon
 
 from marram.course.frame import Position
 from marram.course.partition import polygons_of
@@ -141,12 +141,6 @@ def sector_about(centre: Position, radius_m: float, bearing_deg: float, half_deg
     if half_deg >= 180:
         return Polygon(points[:count])
     return Polygon([centre.xy, *points])
-
-
-def box_about(shape: Shape, more_m: float = 0.0) -> Polygon:
-    """A box about a shape, so much wider on each side."""
-    least_x, least_y, most_x, most_y = shape.reach()
-    return box(least_x - more_m, least_y - more_m, most_x + more_m, most_y + more_m)
 
 
 def clipped(ground: Polygon | MultiPolygon, shape: Shape) -> Polygon | MultiPolygon:

@@ -60,7 +60,6 @@ class SpotKind(StrEnum):
     """Points of the drawing."""
 
     BALL = "ball"
-    ESTIMATED_BALL = "estimated-ball"
     STATION = "station"
     CHOSEN = "chosen"
     HOLE = "hole"

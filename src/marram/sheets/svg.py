@@ -202,8 +202,6 @@ def _spot(kind: SpotKind, x: float, y: float) -> str:
     match kind:
         case SpotKind.BALL:
             return f'<circle class="ball" r="5.5" {at}/>'
-        case SpotKind.ESTIMATED_BALL:
-            return f'<circle class="ghost" r="5.5" {at}/>'
         case SpotKind.STATION:
             cross = "M-13 0H-5M5 0H13M0-13V-5M0 5V13"
             return (
