@@ -6,11 +6,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
+import shapely
+from numpy.typing import NDArray
 from pyproj import Transformer
 from shapely.geometry import MultiPolygon, Polygon, mapping
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
-from shapely.ops import transform, unary_union
+from shapely.ops import unary_union
 
 ORIGIN = (-2.47, 55.31)
 NAME = "Thimble Moor"
@@ -77,14 +79,15 @@ def _wound(shape: BaseGeometry) -> BaseGeometry:
 
 
 def _line(feature: Feature, transformer: Transformer) -> str:
-    # Whole millimetres first: two features that share an edge then share its coordinates to the last digit.
-    whole = transform(lambda x, y: (np.round(x, 3), np.round(y, 3)), feature.shape)
-    placed = transform(transformer.transform, _wound(whole))
-    rounded = transform(lambda x, y: (np.round(x, 9), np.round(y, 9)), placed)
+    def placed(places_m: NDArray[np.float64]) -> NDArray[np.float64]:
+        # Whole millimetres first: two features that share an edge then share its coordinates to the last digit.
+        east, north = np.round(places_m, 3).T
+        return np.round(np.column_stack(transformer.transform(east, north)), 9)
+
     written = {
         "type": "Feature",
         "properties": {"id": feature.id, "kind": feature.kind, **feature.more},
-        "geometry": mapping(rounded),
+        "geometry": mapping(shapely.transform(_wound(feature.shape), placed)),
     }
     return json.dumps(written, separators=(",", ":"))
 

@@ -1,22 +1,24 @@
 """The boundary with its walls, paths and buildings, ground conditions, and trees."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from shapely.affinity import rotate
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
 from shapely.ops import unary_union
 
 from builders.demo_course.features import Sheet
 from builders.demo_course.holes import PLANS, approach_deg, from_green, green_of
 from builders.demo_course.shapes import (
     Place,
-    Points,
     blob,
     chance,
     closed_curve,
+    divided,
+    eased,
     even,
     exact,
     largest,
@@ -36,8 +38,8 @@ CLUBHOUSE: Place = (2.0, -322.0)
 def add_boundary(sheet: Sheet) -> None:
     room = [feature.shape.buffer(42.0) for feature in sheet.of_kind("line-of-play")]
     room.append(Point(CLUBHOUSE).buffer(34.0))
-    ground = unary_union(room).buffer(140.0).buffer(-165.0).buffer(25.0)
-    sheet.add("boundary", "boundary", even(largest(ground), 2.0))
+    ground = unary_union(room).buffer(230.0, quad_segs=90).buffer(-260.0, quad_segs=90).buffer(30.0, quad_segs=60)
+    sheet.add("boundary", "boundary", orient(even(largest(ground), 2.0)))
 
 
 def add_walls(sheet: Sheet) -> None:
@@ -68,16 +70,16 @@ PATHS: tuple[PathPlan, ...] = (
     PathPlan(green=5, before=((-80, 22), (-36, 20)), beside=((115, 4.4), (80, 3.4), (50, 9)), after=((-229, 113),)),
     PathPlan(green=8, before=((-110, -14), (-50, -20)), beside=((250, 4), (285, 3.3), (320, 8)),
              after=((-180, 172), (-136, 156))),
-    PathPlan(green=9, before=(), beside=((300, 10), (325, 4.2), (355, 3.5), (30, 6)), after=((-58, -290), (-18, -306))),
+    PathPlan(green=9, before=(), beside=((300, 7), (330, 3.8), (0, 3.4)), after=((-62, -284), (-18, -306))),
     PathPlan(green=10, before=((-80, -26), (-36, -24)), beside=((270, 5), (305, 3.3), (345, 4)),
              after=((516, -262), (515, -250))),
     PathPlan(green=11, before=((-85, 24), (-36, 27)), beside=((110, 11), (75, 3.6), (40, 6)), after=((492, 127),)),
     PathPlan(green=14, before=((-70, -22), (-32, -20)), beside=((245, 4.2), (272, 3.2)),
              after=((403, 225), (414, 208))),
-    PathPlan(green=15, before=((-90, -26), (-40, -29)), beside=((240, 15), (280, 3.4), (305, 9)),
+    PathPlan(green=15, before=((-90, -27), (-40, -34)), beside=((238, 23), (284, 3.4), (308, 9)),
              after=((352, -231), (342, -229))),
     PathPlan(green=16, before=((-90, 22), (-40, 24)), beside=((110, 6), (75, 3.3), (40, 7)), after=((272, 168),)),
-    PathPlan(green=18, before=(), beside=((60, 10), (35, 4), (5, 3.4), (335, 6)), after=((30, -290), (16, -306))),
+    PathPlan(green=18, before=(), beside=((62, 9), (30, 5.2), (0, 4.0)), after=((34, -286), (16, -306))),
 )  # fmt: skip
 
 
@@ -107,10 +109,11 @@ def add_buildings(sheet: Sheet) -> None:
 
 def add_conditions(sheet: Sheet) -> None:
     ditch = sheet.polygon("ditch-6").buffer(0.25)
-    worn = blob("gur-6", (-306.0, -57.5), 300.0, stretch=1.6, angle_deg=82, rough=0.12).difference(ditch)
-    zone = blob("zone-6", (-309.0, -58.0), 118.0, stretch=1.35, angle_deg=82, rough=0.05).difference(ditch)
-    sheet.add("ground-under-repair", "repair-6", exact(largest(worn), 1.0), what="young trees")
-    sheet.add("no-play-zone", "zone-6", exact(largest(zone).intersection(largest(worn)), 0.8), what="young trees")
+    worn = blob("repair-6", (-309.0, -57.5), 380.0, stretch=1.6, angle_deg=82, rough=0.12).difference(ditch)
+    repair = exact(largest(worn), 1.0)
+    zone = blob("zone-6", (-312.0, -58.0), 190.0, stretch=1.5, angle_deg=84, rough=0.05).intersection(repair)
+    sheet.add("ground-under-repair", "repair-6", repair, what="young trees")
+    sheet.add("no-play-zone", "zone-6", divided(largest(zone), 0.8), what="young trees")
     reeds = blob("zone-lower", (232.0, -124.0), 150.0, stretch=1.6, angle_deg=70, rough=0.12)
     sheet.add("no-play-zone", "zone-pond", even(largest(reeds.intersection(sheet.polygon("pond-lower").buffer(-0.8))), 0.9),
               what="reed bed")  # fmt: skip
@@ -123,7 +126,7 @@ def add_conditions(sheet: Sheet) -> None:
     rain = closed_curve([(middle.x - 14, middle.y - 14), (middle.x + 14, middle.y - 14), (middle.x + 12, middle.y - 0.6),
                          (middle.x + 3, middle.y + 0.9), (middle.x - 4, middle.y - 0.9), (middle.x - 12, middle.y + 0.6)],
                         0.5)  # fmt: skip
-    sheet.add("temporary-water", "water-bunker-15", exact(largest(sand.intersection(rain)), 0.6), what="rain water")
+    sheet.add("temporary-water", "water-bunker-15", divided(largest(sand.intersection(rain)), 0.6), what="rain water")
     pool = blob("water-9", (-112.0, -132.0), 17.0, stretch=1.5, angle_deg=60, rough=0.14)
     sheet.add("temporary-water", "water-9", even(pool, 0.5), what="rain water")
     hole = blob("animal-2", (-318.0, 263.0), 0.6, stretch=1.3, angle_deg=20, rough=0.1)
@@ -147,17 +150,16 @@ def add_trees(sheet: Sheet) -> None:
     rng = chance("trees")
     waves = [(unit(float(a)), float(w), float(p)) for a, w, p in rng.uniform((0, 120, 0), (360, 300, 6.28), (6, 3))]
     crowns: list[Polygon] = []
-    for x in np.arange(-560.0, 560.0, 13.0):
-        for y in np.arange(-380.0, 380.0, 13.0):
+    shapely.prepare(room)
+    for x in np.arange(-560.0, 560.0, 8.5):
+        for y in np.arange(-380.0, 380.0, 8.5):
             place = np.array([x, y]) + rng.uniform(-5, 5, 2)
             thick = sum(float(np.sin(2 * np.pi * (place @ way) / wave + phase)) for way, wave, phase in waves)
-            if thick + rng.uniform(-1.2, 1.2) > 0.2:
-                crowns.append(Point(place).buffer(float(rng.uniform(5.0, 9.5)), quad_segs=8))
-    wood = softened(softened(unary_union(crowns), 1.4).intersection(room), 2.2)
+            crown = Point(place).buffer(float(rng.uniform(3.2, 7.5)), quad_segs=8)
+            if thick + rng.uniform(-1.6, 1.6) > 0.35 and room.contains(crown):
+                crowns.append(crown)
+    wood = softened(unary_union(crowns), 1.8)
     kept = sorted((part for part in polygons(wood) if part.area > 90.0), key=lambda part: (part.bounds, part.area))
     for number, part in enumerate(kept, start=1):
-        sheet.add("trees", f"trees-{number}", even(part, 1.8), sigma_m=FAR_SIGMA_M)
-
-
-def pointwise(places: Sequence[Place]) -> Points:
-    return np.array(places, dtype=float)
+        glades = [ring for ring in part.interiors if Polygon(ring).area > 80.0]
+        sheet.add("trees", f"trees-{number}", even(eased(Polygon(part.exterior, glades), 0.6), 1.6), sigma_m=FAR_SIGMA_M)

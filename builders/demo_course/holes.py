@@ -15,6 +15,7 @@ from builders.demo_course.shapes import (
     along,
     blob,
     chance,
+    eased,
     even,
     kidney,
     largest,
@@ -88,7 +89,7 @@ def _double_green() -> Polygon:
         blob("green-13", second, 480.0, stretch=1.15, angle_deg=tilt - 50, rough=0.08),
         rectangle(middle, 26.0, 13.0, tilt),
     ]
-    return even(largest(softened(unary_union(halves), 6.0)), 0.75)
+    return even(eased(largest(softened(unary_union(halves), 6.0)), 2.5), 0.75)
 
 
 def green_of(sheet: Sheet, number: int) -> Polygon:
@@ -110,7 +111,7 @@ def _by_green(name: str, number: int, green: Polygon, plan: GreenBunker) -> Poly
     """A kidney whose hollow side looks at the green, moved out until the wanted gap is left."""
     angle = approach_deg(number) + plan.angle_deg
     centre = np.array(PLANS[number].line[-1])
-    bend = float(chance(name + " bend").uniform(0.34, 0.52))
+    bend = float(chance(name + " bend").uniform(0.44, 0.62))
     away = 4.0
     while True:
         place = centre + unit(angle) * away
@@ -127,7 +128,7 @@ def _by_fairway(name: str, plan: HolePlan, bunker: FairwayBunker) -> Polygon:
     angle = float(np.degrees(np.arctan2(ahead[1], ahead[0])))
     place = middle[at] + unit(angle + 90) * bunker.offset_m
     rng = chance(name + " turn")
-    bend = float(rng.uniform(0.22, 0.42)) * (1 if bunker.offset_m < 0 else -1)
+    bend = float(rng.uniform(0.3, 0.5)) * (1 if bunker.offset_m < 0 else -1)
     turn = float(rng.uniform(-28, 28))
     return kidney(name, (place[0], place[1]), bunker.area_m2, angle_deg=angle + turn, bend=bend)
 
@@ -138,7 +139,7 @@ def centre_line(plan: HolePlan) -> Points:
     if len(plan.line) == 2:
         return chain
     start, corner, end = (np.array(p, dtype=float) for p in plan.line)
-    reach = 0.42 * min(float(np.hypot(*(corner - start))), float(np.hypot(*(end - corner))))
+    reach = 0.3 * min(float(np.hypot(*(corner - start))), float(np.hypot(*(end - corner))))
     enter = corner + (start - corner) / np.hypot(*(start - corner)) * reach
     leave = corner + (end - corner) / np.hypot(*(end - corner)) * reach
     t = np.linspace(0.0, 1.0, 200)[:, None]
@@ -153,7 +154,7 @@ def _mown(plan: HolePlan) -> BaseGeometry:
     middle = resample(np.array(substring(line, start, line.length - 2.0).coords), 1.0, closed=False)
     at = along(middle)
     rng = chance(f"fairway-{plan.number}")
-    wide = 16.2 + 1.9 * wander(rng, at, 60, 150)
+    wide = 16.4 + 2.3 * wander(rng, at, 50, 130)
     sway = 2.2 * wander(rng, at, 90, 190)
     if plan.par == 3:
         wide, sway = np.full_like(at, 7.0), np.zeros_like(at)
@@ -170,12 +171,12 @@ def add_fairways(sheet: Sheet) -> None:
         sheet.together("penalty-area").buffer(1.8), sheet.together("immovable-obstruction").buffer(0.6),
     ])  # fmt: skip
     for plan in HOLES:
-        apron = green_of(sheet, plan.number).buffer(3.2)
+        apron: BaseGeometry = green_of(sheet, plan.number).buffer(3.2)
         if plan.number in DOUBLE_GREEN:
             apron = apron.intersection(Point(plan.line[-1]).buffer(21.0))
         joined = softened(_joined([_mown(plan), apron]), 4.0).difference(cut)
-        kept = [part for part in polygons(softened(joined, 1.3)) if part.area > 60.0]
-        parts = [even(part, 1.4) for part in sorted(kept, key=lambda part: -part.area)]
+        kept = [part for part in polygons(softened(joined, 1.3)) if part.area > 120.0]
+        parts = [even(eased(part, 0.8), 1.3) for part in sorted(kept, key=lambda part: -part.area)]
         sheet.add("fairway", f"fairway-{plan.number}", unary_union(parts), holes=[plan.number])
 
 

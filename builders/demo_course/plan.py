@@ -49,7 +49,7 @@ HOLES: tuple[HolePlan, ...] = (
     HolePlan(
         number=1, par=4, stroke_index=11, line=((-30, -238), (-44, -60), (-26, 118)),
         cup=(3, 2), fairway_from_m=118,
-        by_green=(GreenBunker(angle_deg=205, area_m2=64), GreenBunker(angle_deg=95, area_m2=52)),
+        by_green=(GreenBunker(angle_deg=205, area_m2=64),),
         by_fairway=(FairwayBunker(from_tee_m=212, offset_m=-19),),
     ),
     HolePlan(
@@ -62,8 +62,7 @@ HOLES: tuple[HolePlan, ...] = (
     HolePlan(
         number=3, par=3, stroke_index=15, line=((-478, 284), (-499, 120)),
         green_area_m2=470, green_stretch=1.25, green_angle_deg=70, cup=(2, -3), tees_m=(15.0, 36.0),
-        by_green=(GreenBunker(angle_deg=150, area_m2=66), GreenBunker(angle_deg=245, area_m2=80),
-                  GreenBunker(angle_deg=15, area_m2=44)),
+        by_green=(GreenBunker(angle_deg=150, area_m2=66), GreenBunker(angle_deg=245, area_m2=80)),
     ),
     HolePlan(
         number=4, par=5, stroke_index=1, line=((-498, 66), (-484, -196), (-258, -290)),
@@ -75,21 +74,20 @@ HOLES: tuple[HolePlan, ...] = (
     HolePlan(
         number=5, par=4, stroke_index=13, line=((-204, -264), (-188, -90), (-184, 84)),
         green_area_m2=430, green_stretch=1.3, green_angle_deg=80, cup=(-2, 3), fairway_from_m=125,
-        by_green=(GreenBunker(angle_deg=165, area_m2=70), GreenBunker(angle_deg=230, area_m2=48),
-                  GreenBunker(angle_deg=340, area_m2=55)),
+        by_green=(GreenBunker(angle_deg=165, area_m2=70), GreenBunker(angle_deg=230, area_m2=48)),
         by_fairway=(FairwayBunker(from_tee_m=226, offset_m=19),),
     ),
     HolePlan(
         number=6, par=4, stroke_index=9, line=((-240, 104), (-270, -60), (-286, -222)),
         green_area_m2=500, green_stretch=1.4, green_angle_deg=25, cup=(0, -4), fairway_from_m=120,
-        by_green=(GreenBunker(angle_deg=110, area_m2=62), GreenBunker(angle_deg=20, area_m2=50)),
+        by_green=(GreenBunker(angle_deg=110, area_m2=62),),
         by_fairway=(FairwayBunker(from_tee_m=196, offset_m=20), FairwayBunker(from_tee_m=250, offset_m=18, area_m2=58)),
     ),
     HolePlan(
         number=7, par=4, stroke_index=3, line=((-340, -206), (-364, -20), (-404, 142)),
         green_area_m2=560, green_stretch=1.4, green_angle_deg=62, cup=(2, -3), fairway_from_m=125,
-        by_green=(GreenBunker(angle_deg=95, area_m2=74), GreenBunker(angle_deg=140, area_m2=46)),
-        by_fairway=(FairwayBunker(from_tee_m=205, offset_m=20, area_m2=86), FairwayBunker(from_tee_m=268, offset_m=18)),
+        by_green=(GreenBunker(angle_deg=95, area_m2=74),),
+        by_fairway=(FairwayBunker(from_tee_m=205, offset_m=20, area_m2=86),),
     ),
     HolePlan(
         number=8, par=3, stroke_index=17, line=((-386, 206), (-236, 204)),
@@ -101,25 +99,24 @@ HOLES: tuple[HolePlan, ...] = (
         number=9, par=4, stroke_index=7, line=((-126, 148), (-114, -60), (-92, -248)),
         green_area_m2=580, green_stretch=1.45, green_angle_deg=-10, cup=(3, -5), fairway_from_m=135,
         by_green=(GreenBunker(angle_deg=100, area_m2=68), GreenBunker(angle_deg=250, area_m2=64)),
-        by_fairway=(FairwayBunker(from_tee_m=222, offset_m=19), FairwayBunker(from_tee_m=300, offset_m=17, area_m2=60)),
+        by_fairway=(FairwayBunker(from_tee_m=222, offset_m=19),),
     ),
     HolePlan(
         number=10, par=4, stroke_index=6, line=((98, -292), (300, -308), (486, -284)),
         green_area_m2=540, green_stretch=1.35, green_angle_deg=15, cup=(3, 3), fairway_from_m=150,
         by_green=(GreenBunker(angle_deg=85, area_m2=60), GreenBunker(angle_deg=215, area_m2=76)),
-        by_fairway=(FairwayBunker(from_tee_m=218, offset_m=20, area_m2=88), FairwayBunker(from_tee_m=292, offset_m=-18)),
+        by_fairway=(FairwayBunker(from_tee_m=218, offset_m=20, area_m2=88),),
     ),
     HolePlan(
         number=11, par=4, stroke_index=12, line=((506, -240), (474, -88), (492, 92)),
         green_area_m2=480, green_stretch=1.3, green_angle_deg=50, cup=(-3, -2), fairway_from_m=115,
-        by_green=(GreenBunker(angle_deg=135, area_m2=66), GreenBunker(angle_deg=260, area_m2=58)),
-        by_fairway=(FairwayBunker(from_tee_m=190, offset_m=20),),
+        by_green=(GreenBunker(angle_deg=135, area_m2=66),),
+        by_fairway=(FairwayBunker(from_tee_m=190, offset_m=19),),
     ),
     HolePlan(
         number=12, par=3, stroke_index=4, line=((502, 130), (450, 300)),
         green_area_m2=560, green_stretch=1.55, green_angle_deg=80, cup=(1, 5), tees_m=(17.0, 40.0),
-        by_green=(GreenBunker(angle_deg=25, area_m2=62), GreenBunker(angle_deg=330, area_m2=70),
-                  GreenBunker(angle_deg=95, area_m2=46)),
+        by_green=(GreenBunker(angle_deg=25, area_m2=62), GreenBunker(angle_deg=330, area_m2=70)),
     ),
     HolePlan(
         number=13, par=5, stroke_index=16, line=((408, 318), (150, 290), (12, 126)),
@@ -131,9 +128,8 @@ HOLES: tuple[HolePlan, ...] = (
     HolePlan(
         number=14, par=4, stroke_index=14, line=((98, 148), (250, 206), (390, 252)),
         green_area_m2=420, green_stretch=1.3, green_angle_deg=-30, cup=(2, 2), fairway_from_m=140,
-        by_green=(GreenBunker(angle_deg=200, area_m2=72), GreenBunker(angle_deg=115, area_m2=60),
-                  GreenBunker(angle_deg=310, area_m2=48)),
-        by_fairway=(FairwayBunker(from_tee_m=196, offset_m=18, area_m2=66), FairwayBunker(from_tee_m=226, offset_m=-18)),
+        by_green=(GreenBunker(angle_deg=200, area_m2=72), GreenBunker(angle_deg=115, area_m2=60)),
+        by_fairway=(FairwayBunker(from_tee_m=196, offset_m=18, area_m2=66),),
     ),
     HolePlan(
         number=15, par=4, stroke_index=2, line=((424, 200), (402, 0), (392, -214)),
@@ -144,7 +140,7 @@ HOLES: tuple[HolePlan, ...] = (
     HolePlan(
         number=16, par=4, stroke_index=8, line=((334, -222), (274, -44), (290, 136)),
         green_area_m2=500, green_stretch=1.35, green_angle_deg=65, cup=(3, 2), fairway_from_m=128,
-        by_green=(GreenBunker(angle_deg=150, area_m2=60), GreenBunker(angle_deg=265, area_m2=70)),
+        by_green=(GreenBunker(angle_deg=150, area_m2=60),),
         by_fairway=(FairwayBunker(from_tee_m=214, offset_m=-20, area_m2=80),),
     ),
     HolePlan(

@@ -103,10 +103,10 @@ def kidney(name: str, centre: Place, area_m2: float, *, angle_deg: float, bend: 
     """A bunker: long side along `angle_deg`, hollow side to the left of it when `bend` is positive."""
     rng = chance(name)
     t = np.linspace(0.0, 2 * np.pi, 360, endpoint=False)
-    swell = 1 + 0.13 * np.cos(2 * t + rng.uniform(0, 6.28)) + 0.12 * np.cos(3 * t + rng.uniform(0, 6.28))
-    x = (1.0 + 0.06 * rng.uniform(-1, 1)) * np.cos(t) * (1 + 0.08 * np.cos(3 * t + rng.uniform(0, 6.28)))
-    y = rng.uniform(0.50, 0.66) * np.sin(t) * swell + bend * (np.cos(t) ** 2 - 0.5)
-    return _placed(np.column_stack([x, y]), centre, area_m2, angle_deg)
+    swell = 1 + 0.13 * np.cos(2 * t + rng.uniform(0, 6.28)) + 0.07 * np.cos(3 * t + rng.uniform(0, 6.28))
+    x = (1.0 + 0.06 * rng.uniform(-1, 1)) * np.cos(t) * (1 + 0.05 * np.cos(3 * t + rng.uniform(0, 6.28)))
+    y = rng.uniform(0.52, 0.68) * np.sin(t) * swell + bend * (np.cos(t) ** 2 - 0.5)
+    return eased(largest(softened(_placed(np.column_stack([x, y]), centre, area_m2, angle_deg), 1.0)), 0.6)
 
 
 def _placed(local: Points, centre: Place, area_m2: float, angle_deg: float) -> Polygon:
@@ -142,9 +142,30 @@ def even(polygon: Polygon, spacing_m: float) -> Polygon:
     return Polygon(resample(np.array(polygon.exterior.coords)[:-1], spacing_m, closed=True), rings)
 
 
+def eased(polygon: Polygon, reach_m: float) -> Polygon:
+    """The rings drawn with a softer hand: each vertex moves to the mean of its neighbours within about a reach."""
+    rings = [_eased_ring(np.array(ring.coords)[:-1], reach_m) for ring in polygon.interiors]
+    return Polygon(_eased_ring(np.array(polygon.exterior.coords)[:-1], reach_m), rings)
+
+
+def _eased_ring(points: Points, reach_m: float) -> Points:
+    step_m = 0.3
+    ring = resample(points, step_m, closed=True)
+    steps = np.arange(-int(3 * reach_m / step_m), int(3 * reach_m / step_m) + 1)
+    weights = np.exp(-0.5 * (steps * step_m / reach_m) ** 2)
+    moved = [weight * np.roll(ring, int(step), axis=0) for step, weight in zip(steps, weights, strict=True)]
+    result: Points = np.sum(moved, axis=0) / weights.sum()
+    return result
+
+
+def divided(polygon: Polygon, longest_m: float) -> Polygon:
+    """The same polygon with long edges divided and nothing moved."""
+    return largest(shapely.segmentize(polygon, longest_m))
+
+
 def exact(polygon: Polygon, spacing_m: float) -> Polygon:
     """The same polygon with its corners kept, needless vertices dropped and long edges divided."""
-    return Polygon(shapely.segmentize(polygon.simplify(0.01), spacing_m))
+    return largest(shapely.segmentize(polygon.simplify(0.01), spacing_m))
 
 
 def with_vertices(polygon: Polygon, neighbour: Polygon) -> Polygon:

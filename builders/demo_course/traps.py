@@ -26,9 +26,9 @@ TRAPS: tuple[Trap, ...] = (
          text="edge 0.6 m from the boundary: most of the ground not nearer the hole is out of bounds"),
     Trap(number=3, feature="pond-upper", hole=18, near=(209.6, -67.0),
          text="bunker tight against the edge: relief only in the bunker"),
-    Trap(number=4, feature="pond-upper", hole=18, near=(224.5, -93.0),
+    Trap(number=4, feature="pond-upper", hole=16, near=(227.5, -93.0),
          text="narrow neck: relief only in the next penalty area"),
-    Trap(number=5, feature="ditch-6", hole=6, near=(-311.0, -62.0),
+    Trap(number=5, feature="ditch-6", hole=6, near=(-311.0, -60.0),
          text="no-play zone in ground under repair beside the edge: nearly all the relief is in the zone"),
 )  # fmt: skip
 

@@ -16,6 +16,8 @@ from builders.demo_course.shapes import (
     blob,
     chance,
     closed_curve,
+    divided,
+    eased,
     even,
     exact,
     kidney,
@@ -23,6 +25,7 @@ from builders.demo_course.shapes import (
     left_of,
     open_curve,
     rectangle,
+    resample,
     ribbon,
     softened,
     wander,
@@ -31,26 +34,25 @@ from builders.demo_course.shapes import (
 
 POND_SIGMA_M = 0.10
 FAR_SIGMA_M = 0.5
-_STEP_M = 0.9
+_STEP_M = 0.8
 
 POND_7: tuple[Place, ...] = (
-    (-394, 116), (-386, 106), (-373, 102), (-361, 106), (-353, 115), (-352, 125), (-358, 131), (-366, 134),
-    (-367, 141), (-360, 146), (-352, 151), (-349, 161), (-356, 170), (-369, 173), (-382, 169), (-390, 158), (-396, 138),
+    (-391, 120), (-385, 109), (-373, 103), (-361, 106), (-353, 114), (-351, 124), (-356, 131), (-363, 135),
+    (-364, 141), (-357, 147), (-350, 153), (-348, 162), (-355, 170), (-368, 173), (-380, 169), (-387, 159), (-390, 139),
 )  # fmt: skip
 POND_9: tuple[Place, ...] = (
     (-151, -60), (-142, -70), (-140, -86), (-145, -102), (-142, -117), (-147, -130), (-157, -132), (-164, -120),
     (-163, -106), (-159, -92), (-164, -76), (-160, -63),
 )  # fmt: skip
 BURN_EAST: tuple[Place, ...] = (
-    (238, 396), (230, 352), (219, 300), (214, 250), (203, 190), (199, 150), (197, 120), (206, 80), (221, 30),
+    (231, 357), (219, 300), (214, 250), (203, 190), (199, 150), (197, 120), (206, 80), (221, 30),
     (229, -15), (222, -58), (222, -75),
 )  # fmt: skip
 BURN_SOUTH: tuple[Place, ...] = (
-    (228, -118), (227, -140), (220, -168), (232, -208), (226, -252), (229, -304), (220, -350), (223, -384),
+    (228, -118), (227, -140), (220, -168), (232, -208), (226, -252), (229, -304), (222, -357),
 )  # fmt: skip
 BURN_WEST: tuple[Place, ...] = (
-    (-324, 86), (-320, 30), (-312, -30), (-318, -100), (-311, -155), (-317, -215), (-320, -266), (-329, -320),
-    (-332, -384),
+    (-324, 86), (-320, 30), (-312, -30), (-318, -100), (-311, -155), (-317, -215), (-320, -266), (-329, -319),
 )  # fmt: skip
 
 
@@ -64,7 +66,7 @@ def add_water(sheet: Sheet) -> None:
 
 def _add_ponds(sheet: Sheet) -> None:
     by_green = closed_curve(POND_7, 0.6).difference(green_of(sheet, 7).buffer(2.0))
-    pond = even(largest(softened(by_green, 1.6)), 0.7)
+    pond = even(eased(largest(by_green), 2.0), 0.7)
     sheet.add("penalty-area", "pond-7", pond, mark="red", what="pond", sigma_m=POND_SIGMA_M)
 
     tongue = open_curve([(-143.0, -137.0), (-146.0, -130.0), (-149.4, -123.0), (-151.6, -117.4)], 0.3)
@@ -96,8 +98,8 @@ def _course_of(name: str, controls: Sequence[Place], *, sway_m: float, half_m: f
     rng = chance(name)
     line = open_curve(controls, _STEP_M)
     at = along(line)
-    line = line + left_of(line) * (sway_m * wander(rng, at, 24, 52))[:, None]
-    left, right = (half_m + 0.32 * wander(rng, at, 9, 30) for _ in range(2))
+    line = resample(line + left_of(line) * (sway_m * wander(rng, at, 38, 96))[:, None], _STEP_M, closed=False)
+    left, right = (half_m + 0.32 * wander(rng, along(line), 9, 30) for _ in range(2))
     return line, left, right
 
 
@@ -107,7 +109,8 @@ def _parted(line: Points, left: Points, right: Points, at_y: float) -> tuple[Pol
     side = left_of(line)
     a, b = line - side * right[:, None], line + side * left[:, None]
     upstream = Polygon(np.vstack([a[: cut + 1], b[: cut + 1][::-1]]))
-    return upstream, Polygon(np.vstack([a[cut:], b[cut:][::-1]]))
+    downstream = Polygon(np.vstack([a[cut:], b[cut:][::-1]]))
+    return divided(upstream, 1.0), divided(downstream, 1.0)
 
 
 def _flows_into(sheet: Sheet, burn: Polygon, pond: str) -> Polygon:
@@ -119,15 +122,15 @@ def _flows_into(sheet: Sheet, burn: Polygon, pond: str) -> Polygon:
 
 
 def _add_burns(sheet: Sheet) -> None:
-    yellow, red = _parted(*_course_of("burn-east", BURN_EAST, sway_m=2.0, half_m=1.45), 92.0)
+    yellow, red = _parted(*_course_of("burn-east", BURN_EAST, sway_m=3.2, half_m=1.45), 92.0)
     sheet.add("penalty-area", "burn-east", yellow, mark="yellow", what="stream")
     sheet.add("penalty-area", "burn-east-lower", _flows_into(sheet, red, "pond-upper"), mark="red", what="stream")
 
-    red, yellow = _parted(*_course_of("burn-south", BURN_SOUTH, sway_m=1.8, half_m=1.5), -262.0)
+    red, yellow = _parted(*_course_of("burn-south", BURN_SOUTH, sway_m=2.8, half_m=1.5), -262.0)
     sheet.add("penalty-area", "burn-south", _flows_into(sheet, red, "pond-lower"), mark="red", what="stream")
     sheet.add("penalty-area", "burn-10", yellow, mark="yellow", what="stream")
 
-    red, yellow = _parted(*_course_of("burn-west", BURN_WEST, sway_m=1.5, half_m=1.4), -182.0)
+    red, yellow = _parted(*_course_of("burn-west", BURN_WEST, sway_m=1.7, half_m=1.4), -182.0)
     sheet.add("penalty-area", "ditch-6", red, mark="red", what="ditch")
     sheet.add("penalty-area", "burn-4", yellow, mark="yellow", what="stream")
 
@@ -155,8 +158,8 @@ def _add_along_boundary(sheet: Sheet) -> None:
     stream = ribbon(line, 1.3 + 0.3 * wander(rng, at, 9, 30), 1.3 + 0.3 * wander(rng, at, 9, 30))
     sheet.add("penalty-area", "stream-11", _flows_into(sheet, exact(stream, 1.0), "pond-11"), mark="red", what="stream")
 
-    line, left, right = _course_of("ditch-3", ((-520, 262), (-528, 210), (-530, 150), (-533, 96)), sway_m=1.2, half_m=1.0)
-    sheet.add("penalty-area", "ditch-3", ribbon(line, left, right), mark="red", what="ditch", sigma_m=FAR_SIGMA_M)
+    line, left, right = _course_of("ditch-3", ((-510, 262), (-522, 210), (-526, 150), (-529, 96)), sway_m=1.2, half_m=1.0)
+    sheet.add("penalty-area", "ditch-3", divided(ribbon(line, left, right), 1.0), mark="red", what="ditch", sigma_m=FAR_SIGMA_M)
 
 
 def _add_dropping_zones(sheet: Sheet) -> None:

@@ -9,6 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from marram.interchange.course_geojson import write_course
+from tests.support.ground import course, pond
+
 ROOT = Path(__file__).resolve().parents[2]
 COURSE = "examples/courses/thimble-moor.geojson"
 GOOD = (ROOT / "examples/incidents/pond-7.toml").read_text(encoding="utf-8")
@@ -82,3 +85,120 @@ def test_huge_file_is_refused_by_its_size(tmp_path: Path) -> None:
 def test_book_commands_answer(words: tuple[str, ...]) -> None:
     assert marram("book", *words).returncode == 0
     assert isinstance(json.loads(marram("book", *words, "--json").stdout), dict)
+
+
+BADFILES = ROOT / "tests/badfiles"
+RIGHT = """
+hole = 1
+situation = "penalty-area"
+ball = { x_m = 0.0, y_m = -55.0 }
+[player]
+hand = "right"
+longest_club_in = 45
+[facts]
+crossed_at = { x_m = -15.0, y_m = -60.0 }
+"""
+MISTAKES = {
+    "back-before-zero": ("back_m", ">= 0"),
+    "ball-as-text": ("ball", "str"),
+    "ball-far-away": ("km from the middle of Test Ground",),
+    "ball-outside": ("600.0 m outside the boundary of Test Ground", "out-of-bounds"),
+    "ball-twice": ("exactly one way",),
+    "broken": ("not TOML", "line 2"),
+    "club-400-in": ("longest_club_in", "48"),
+    "club-not-a-number": ("longest_club_in",),
+    "crossing-30-m-off": ("30.0 m from the edge of the penalty area", "facts.crossed_at"),
+    "empty": ("The file is empty", "an incident"),
+    "flight-misses": ("does not cross the edge", "facts.flight"),
+    "hole-19": ("no hole 19", "It has 1"),
+    "hole-zero": ("hole", ">= 1"),
+    "no-ball": ("ball", "missing"),
+    "no-such-form": ("form", "skins"),
+    "no-such-situation": ("swamp", "Known: penalty-area"),
+    "not-utf-8": ("not UTF-8", "byte 21"),
+    "ring-crosses-itself": ("no sound outline", "conditions 1"),
+    "swapped": ("look swapped", "[-2, 54.9995]"),
+    "third-hand": ("hand", "both"),
+    "unknown-fact": ("it_rained", "Known: ", "crossed_at"),
+    "unknown-key": ("colour",),
+}
+
+
+@pytest.fixture(scope="module")
+def small_course(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """A course file with one hole and a red pond."""
+    path = tmp_path_factory.mktemp("course") / "test-ground.geojson"
+    path.write_text(write_course(course(pond())), encoding="utf-8")
+    return str(path)
+
+
+def keys_are_sorted(answer: object) -> bool:
+    """Whether the members of every object stand in order."""
+    if isinstance(answer, dict):
+        return list(answer) == sorted(answer) and all(keys_are_sorted(value) for value in answer.values())
+    return not isinstance(answer, list) or all(keys_are_sorted(value) for value in answer)
+
+
+def test_the_right_incident_is_ruled_on_and_drawn(tmp_path: Path, small_course: str) -> None:
+    """The mistakes below are each this file with one thing wrong."""
+    incident, drawing = tmp_path / "right.toml", tmp_path / "out.svg"
+    incident.write_text(RIGHT, encoding="utf-8")
+    runs = [marram("rule", str(incident), "--course", small_course, "--draw", str(drawing), "--json") for _ in range(2)]
+    assert [run.returncode for run in runs] == [0, 0], runs[0].stderr
+    assert runs[0].stdout == runs[1].stdout
+    assert keys_are_sorted(json.loads(runs[0].stdout))
+    assert drawing.exists()
+    assert [path.name for path in tmp_path.iterdir() if path.name.endswith(".part")] == []
+
+
+def test_every_bad_file_has_a_test() -> None:
+    assert {path.stem for path in BADFILES.iterdir()} == MISTAKES.keys() | {"not-known-yet"}
+
+
+@pytest.mark.parametrize("name", MISTAKES)
+def test_a_mistake_is_told_and_leaves_nothing_behind(tmp_path: Path, small_course: str, name: str) -> None:
+    words = ("rule", str(BADFILES / f"{name}.toml"), "--course", small_course, "--draw", str(tmp_path / "out.svg"))
+    plain, as_json = marram(*words), marram(*words, "--json")
+    assert (plain.returncode, as_json.returncode) == (2, 2)
+    assert plain.stdout == ""
+    assert plain.stderr.startswith("marram: ")
+    error = json.loads(as_json.stdout)["error"]
+    for told in (plain.stderr, f"{error['where']} {error['message']} {error['hint']}"):
+        assert all(word in told for word in MISTAKES[name]), told
+    assert "Traceback" not in plain.stderr + as_json.stderr
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_incident_that_cannot_be_ruled_on_yet_asks_and_says_so_by_its_code(tmp_path: Path, small_course: str) -> None:
+    words = ("rule", str(BADFILES / "not-known-yet.toml"), "--course", small_course, "--draw", str(tmp_path / "out.svg"))
+    plain, as_json = marram(*words), marram(*words, "--json")
+    assert (plain.returncode, as_json.returncode) == (3, 3)
+    error = json.loads(as_json.stdout)["error"]
+    assert error["code"] == "facts_needed"
+    assert {entry["fact"] for entry in error["facts_needed"]} == {"crossed_at", "previous_stroke"}
+    assert all(entry["question"].endswith("?") and entry["question"] in plain.stderr for entry in error["facts_needed"])
+    assert "Traceback" not in plain.stderr + as_json.stderr
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        (("--book", "1950"), "no such edition"),
+        (("--book", "2023+nowhere.toml"), "no such file"),
+        (("--draw", "no/such/folder/out.svg"), "cannot be written"),
+        (("--course", "nowhere.geojson"), "no such file"),
+        (("--course", "."), "a folder"),
+        (("--course", "tests/badfiles/empty.toml"), "empty"),
+        (("--course", "tests/badfiles/broken.toml"), "not JSON"),
+        (("--colour",), "No such option"),
+    ],
+)
+def test_a_command_that_cannot_be_carried_out_is_told(tmp_path: Path, small_course: str, more: tuple[str, ...], told: str) -> None:
+    incident = tmp_path / "right.toml"
+    incident.write_text(RIGHT, encoding="utf-8")
+    done = marram("rule", str(incident), "--course", small_course, *more)
+    assert done.returncode == 2
+    assert told in done.stderr
+    assert "Traceback" not in done.stderr
+    assert done.stdout == ""

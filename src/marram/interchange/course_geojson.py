@@ -25,6 +25,7 @@ _SHAPES = {
 }
 _AREAS = ("Polygon", "MultiPolygon")
 _WIDEST_M = 20_000
+_SMALLEST_COURSE_M2 = 100.0
 
 
 class _CourseReader:
@@ -51,7 +52,7 @@ class _CourseReader:
             self.fault(where, "id must be a name of its own, used once")
         self.ids.add(str(name))
         kind = properties.get("kind")
-        if kind not in set(FeatureKind):
+        if kind not in list(FeatureKind):
             self.fault(where, f"kind is {kind!r}; expected one of {', '.join(FeatureKind)}")
             return None
         geometry = self._geometry(where, FeatureKind(kind), raw.get("geometry"))
@@ -59,7 +60,7 @@ class _CourseReader:
 
     def _feature(self, where: str, name: str, kind: FeatureKind, geometry: BaseGeometry, properties: Mapping[str, object]) -> Feature:
         mark = properties.get("mark")
-        if kind is FeatureKind.PENALTY_AREA and mark not in set(Mark):
+        if kind is FeatureKind.PENALTY_AREA and mark not in list(Mark):
             self.fault(where, f"mark is {mark!r}; a penalty area is one of {', '.join(Mark)}")
             mark = Mark.UNMARKED
         return Feature(
@@ -105,7 +106,7 @@ class _CourseReader:
             return None
         try:
             degrees = shapely.force_2d(shape(raw))
-        except (ValueError, TypeError, IndexError, AttributeError, shapely.errors.ShapelyError) as problem:
+        except (ValueError, TypeError, LookupError, AttributeError, RecursionError, shapely.errors.ShapelyError) as problem:
             self.fault(where, f"the geometry cannot be read: {problem}")
             return None
         return self._in_metres(where, kind, degrees)
@@ -165,7 +166,7 @@ def parse_course(text: str, *, where: str) -> Course:
     """
     try:
         raw = json.loads(text)
-    except (json.JSONDecodeError, RecursionError) as problem:
+    except (ValueError, RecursionError) as problem:
         raise SurveyError(f"This is not JSON: {problem}.", where=where, hint="See docs/formats/course.md.") from None
     if not isinstance(raw, dict) or raw.get("type") != "FeatureCollection" or not isinstance(raw.get("features"), list):
         raise SurveyError("A GeoJSON FeatureCollection is expected.", where=where, hint="See docs/formats/course.md.")
@@ -174,6 +175,9 @@ def parse_course(text: str, *, where: str) -> Course:
     features = [reader.read(number, entry) for number, entry in enumerate(raw["features"], start=1)]
     kept = tuple(feature for feature in features if feature is not None)
     boundaries = sum(feature.kind is FeatureKind.BOUNDARY for feature in kept)
+    for feature in kept:
+        if feature.kind is FeatureKind.BOUNDARY and feature.geometry.area < _SMALLEST_COURSE_M2:
+            reader.fault("boundary", f"it holds {feature.geometry.area:.3f} m²; a course is larger than {_SMALLEST_COURSE_M2:g} m²")
     if boundaries != 1:
         reader.fault("boundary", f"there are {boundaries} features of kind boundary; exactly one is needed")
     if reader.faults:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import tomllib
 from pathlib import Path
 from typing import Annotated, Literal, TypeVar
 
@@ -13,6 +12,7 @@ from shapely.geometry import Point, Polygon
 
 from marram.core.errors import IncidentError
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
+from marram.core.toml_text import read_toml
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
@@ -118,11 +118,7 @@ def read_incident(path: Path, course: Course, *, known_facts: frozenset[str]) ->
 
 def parse_incident(text: str, course: Course, *, where: str, known_facts: frozenset[str]) -> Incident:
     """Read an incident from the text of a TOML file."""
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as problem:
-        hint = "See docs/formats/incident.md."
-        raise IncidentError(f"This is not TOML: {problem}.", where=where, hint=hint) from None
+    raw = read_toml(text, where=where, hint="See docs/formats/incident.md.", error=IncidentError)
     try:
         table = msgspec.convert(raw, IncidentTable)
     except msgspec.ValidationError as problem:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from marram.core.errors import FactsNeeded
+from marram.core.errors import FactsNeeded, IncidentError
 from marram.course.course import Course
 from marram.interchange.book_files import read_book
 from marram.interchange.course_geojson import read_course
@@ -51,7 +51,11 @@ def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[st
     books = [read_book(name) for name in book_names]
     course = read_course(course_file)
     incident = read_incident(incident_file, course, known_facts=known_facts())
-    given = tuple((book, rule_on(incident, course, book)) for book in books)
+    try:
+        given = tuple((book, rule_on(incident, course, book)) for book in books)
+    except IncidentError as problem:
+        where = f"{incident_file.name}, {problem.where}" if problem.where else incident_file.name
+        raise IncidentError(problem.message, where=where, hint=problem.hint) from None
     _refuse_empty(incident_file.name, [ruling for _, ruling in given])
     return Rulings(incident=incident, course=course.with_conditions(incident.conditions), given=given)
 

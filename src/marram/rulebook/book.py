@@ -205,7 +205,20 @@ def _laid_on(book: Book, overlay: Overlay) -> Book:
         _refuse_conflict(book, overlay, change)
         _refuse_stale(book, overlay, change)
     changed = dict(book.changed) | {change.key: (overlay, change) for change in overlay.changes}
-    return replace(book, overlays=(*book.overlays, overlay), changed=changed)
+    laid = replace(book, overlays=(*book.overlays, overlay), changed=changed)
+    for change in overlay.changes:
+        if isinstance(change.now, SizeOf):
+            _refuse_lost_size(laid, overlay, change)
+    return laid
+
+
+def _refuse_lost_size(book: Book, overlay: Overlay, change: Change) -> None:
+    """A size that is to follow another key must find a size there."""
+    try:
+        book.size(change.key)
+    except RuleDataError as problem:
+        where = f"{overlay.name}, change {change.number}, now"
+        raise RuleDataError(f"{change.key} cannot follow that key: {problem.message}", where=where, hint=problem.hint) from None
 
 
 def _refuse_conflict(book: Book, overlay: Overlay, change: Change) -> None:

@@ -81,7 +81,7 @@ class _Reader:
     def _read_part(self, where: str, name: str, raw: object) -> PartSpec:
         table = raw if isinstance(raw, dict) else {}
         kind, words, unit = table.get("type"), table.get("words", []), table.get("unit", "")
-        if kind not in set(PartType):
+        if kind not in list(PartType):
             self.fault(where, f"type must be one of {', '.join(PartType)}")
             kind = PartType.REMARK
         if (kind in {PartType.WORD, PartType.WORDS}) != bool(words):

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
 from marram.core.errors import RuleDataError
+from marram.core.toml_text import read_toml
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.values import Value, parse_value
 
@@ -155,7 +155,7 @@ class _OverlayReader:
 
     def _standing(self, where: str, raw: Mapping[str, object]) -> Standing:
         given = raw.get("standing", Standing.UNOFFICIAL.value)
-        if given not in set(Standing):
+        if given not in list(Standing):
             self.faults.append(f"{where}, standing: {given!r}; expected one of {', '.join(Standing)}")
             return Standing.UNOFFICIAL
         return Standing(str(given))
@@ -205,10 +205,7 @@ def read_overlay(text: str, *, name: str, catalogue: Catalogue) -> Overlay:
     Raises:
         RuleDataError: The text has faults; the message lists all of them.
     """
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as problem:
-        raise RuleDataError(f"This is not TOML: {problem}.", where=name, hint="See docs/formats/overlay.md.") from None
+    raw = read_toml(text, where=name, hint="See docs/formats/overlay.md.", error=RuleDataError)
     reader = _OverlayReader(name, catalogue)
     overlay = reader.read(raw)
     if reader.faults:

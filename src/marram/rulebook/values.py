@@ -125,7 +125,7 @@ def _parse_size(raw: object) -> Size | SizeOf | None:
         return None
     unit, amount = next(iter(raw.items()))
     is_number = isinstance(amount, int | float) and not isinstance(amount, bool)
-    if unit not in set(LengthUnit) or not is_number or not 0 < amount < float("inf"):
+    if unit not in list(LengthUnit) or not is_number or not 0 < amount < float("inf"):
         return None
     return Size(amount=float(amount), unit=LengthUnit(unit))
 

@@ -12,7 +12,7 @@ from marram.core.citations import Citation, Cited, merged
 from marram.core.terms import Area
 from marram.core.units import Size
 from marram.course.frame import Position
-from marram.course.locate import locate
+from marram.course.locate import TOUCH_M, locate
 from marram.relief.area import ReliefArea, measure_relief_area
 from marram.relief.lines import LineBack, line_back, strip_about
 from marram.relief.opposite import opposite_edge_points
@@ -205,8 +205,8 @@ def _on_ground(procedure: Procedure, shape: Shape, reference: Position) -> Relie
 
 def _line(procedure: Procedure, references: tuple[Reference, ...]) -> LineBack | None:
     case = procedure.case
-    if not references:
-        return None
+    if not references or references[0].position.distance_m(case.hole_at) < TOUCH_M:
+        return None  # no line runs from the hole through the hole itself
     allowed: BaseGeometry = case.course.boundary
     if procedure.says("outside_same_penalty_area") and case.penalty_area is not None:
         allowed = allowed.difference(case.penalty_area.geometry)

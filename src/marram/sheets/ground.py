@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import shapely
-from shapely.geometry import box
+from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import FeatureKind, Mark
@@ -100,6 +100,7 @@ def _inner(ground: BaseGeometry) -> Position:
 
 
 def _named_ground(course: Course, hole: int, area_names: dict[Mark, str]) -> Iterator[tuple[BaseGeometry, tuple[str, ...]]]:
+    greens = shapely.union_all([feature.geometry for feature in course.of_kind(FeatureKind.PUTTING_GREEN)])
     for area in course.penalty_areas:
         yield area.geometry, (area_names[area.mark],)
     yield shapely.box(-1e5, -1e5, 1e5, 1e5).difference(course.boundary), ("out of bounds",)
@@ -109,4 +110,6 @@ def _named_ground(course: Course, hole: int, area_names: dict[Mark, str]) -> Ite
         elif feature.kind is FeatureKind.TEEING_AREA:
             yield feature.geometry, ("T",)
         elif feature.kind in _NAMES and feature.is_surveyed:
-            yield feature.geometry, _NAMES[feature.kind] or (feature.noun,)
+            # A survey may draw the fairway on under the green; the name belongs where the fairway is seen.
+            hidden = greens if feature.kind is FeatureKind.FAIRWAY else Polygon()
+            yield feature.geometry.difference(hidden), _NAMES[feature.kind] or (feature.noun,)

@@ -1,0 +1,73 @@
+"""Files that once ended in a traceback: each gets one clear error."""
+
+from __future__ import annotations
+
+import pytest
+from shapely.geometry import box
+
+from marram.core.errors import IncidentError, RuleDataError, SurveyError
+from marram.core.terms import FeatureKind, Form
+from marram.interchange.course_geojson import parse_course, write_course
+from marram.interchange.incident_file import parse_incident
+from marram.rulebook import open_book, packaged_catalogue, read_overlay
+from marram.rulings import Incident, rule_on
+from tests.support.ground import HOLE, course, feature, pond
+
+CATALOGUE = packaged_catalogue()
+DEEP = "a = " + "[" * 50_000
+LONG = "hole = " + "9" * 5_000
+CHANGE = 'title = "t"\ndated = 2026-01-01\n[[change]]\nkey = "{key}"\nwas = {was}\nnow = {now}\nbecause = "b"\n'
+
+
+@pytest.mark.parametrize("text", [DEEP, LONG])
+def test_absurd_toml(text: str) -> None:
+    with pytest.raises(IncidentError, match="nested too deeply|not TOML"):
+        parse_incident(text, course(), where="i.toml", known_facts=frozenset())
+    with pytest.raises(RuleDataError, match="nested too deeply|not TOML"):
+        read_overlay(text, name="o", catalogue=CATALOGUE)
+
+
+def test_absurd_json() -> None:
+    with pytest.raises(SurveyError, match="not JSON"):
+        parse_course('{"a": ' + "9" * 5_000 + "}", where="c.geojson")
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "words"),
+    [
+        ('"kind": "penalty-area"', '"kind": ["x"]', "kind is"),
+        ('"mark": "red"', '"mark": {}', "mark is"),
+        ('"coordinates": [[[', '"coordinates": {"a": 1}, "x": [[[', "cannot be read"),
+    ],
+)
+def test_course_members_of_the_wrong_shape(was: str, now: str, words: str) -> None:
+    text = write_course(course(pond()))
+    assert was in text
+    with pytest.raises(SurveyError, match=words):
+        parse_course(text.replace(was, now), where="c.geojson")
+
+
+def test_course_smaller_than_any_hole() -> None:
+    with pytest.raises(SurveyError, match="larger than"):
+        parse_course(write_course(course(boundary=box(0, 0, 0.05, 0.05))), where="c.geojson")
+
+
+def test_standing_that_is_a_list() -> None:
+    text = CHANGE.format(key="search.limit_min", was="3", now="2") + 'standing = ["x"]\n'
+    with pytest.raises(RuleDataError, match="standing"):
+        read_overlay(text, name="o", catalogue=CATALOGUE)
+
+
+@pytest.mark.parametrize("target", ["search.limit_min", "relief.lateral.sizes"])
+def test_size_that_follows_no_size(target: str) -> None:
+    text = CHANGE.format(key="relief.lateral.size", was="{ club_lengths = 2 }", now=f'"{target}"')
+    with pytest.raises(RuleDataError, match="cannot follow"):
+        open_book("2023", [read_overlay(text, name="o", catalogue=CATALOGUE)], CATALOGUE)
+
+
+@pytest.mark.parametrize("edition", CATALOGUE.editions)
+def test_unplayable_ball_at_the_hole_has_no_line(edition: str) -> None:
+    ground = course(feature("path", FeatureKind.IMMOVABLE_OBSTRUCTION, box(50, 50, 60, 60)))
+    incident = Incident(hole=1, situation="unplayable", form=Form.STROKE_PLAY, ball=HOLE)
+    ruling = rule_on(incident, ground, open_book(edition, [], CATALOGUE))
+    assert "unplayable-back-on-line" in [entry.procedure for entry in ruling.not_available]
