@@ -58,7 +58,7 @@ def test_every_example_is_ruled_on_and_drawn(tmp_path: Path) -> None:
         (GOOD.replace(PLACE, "ball = { x_m = 900, y_m = 0 }"), 2, "outside the boundary"),
         (GOOD.replace(PLACE, "ball = { lost = true, x_m = 1 }"), 2, "exactly one way"),
         (GOOD.replace("penalty-area", "swamp"), 2, "no situation"),
-        (f'hole = 7\nsituation = "penalty-area"\n{PLACE}\n', 3, "last cross"),
+        ('hole = 9\nsituation = "penalty-area"\nball = { x_m = -152.66, y_m = -114.55 }\n', 3, "last cross"),
     ],
 )
 def test_bad_incidents_get_one_clear_message(tmp_path: Path, text: str, code: int, words: str) -> None:

@@ -28,7 +28,7 @@ def _lines(ruling: Ruling) -> Iterator[str]:
     yield "=" * min(_WIDTH, len(ruling.title) + len(ruling.stamp) + 4)
     for caution in ruling.cautions:
         yield _wrapped(f"Caution. {caution.text}", "")
-    for letter, option in zip("ABCDEFGHIJ", ruling.options, strict=False):
+    for letter, option in zip("ABCDEFGHIJKLMNOP", ruling.options, strict=False):
         yield ""
         yield from _option_lines(letter, option, ruling)
     for entry in ruling.not_available:
@@ -55,6 +55,7 @@ def _option_lines(letter: str, option: Option, ruling: Ruling) -> Iterator[str]:
         yield _wrapped(f"{number}. {step}", "   ")
     if option.line is not None:
         yield _wrapped(f"Usable on the line: {interval_words(option.line.intervals_m)}.", "   ")
+    yield from _doubt_lines(option)
     if option.relief_area is not None:
         parts = ", ".join(f"{part.area_m2:.2f} m² {ruling.area_words[part.area]}" for part in option.relief_area.parts)
         yield _wrapped(f"Area {option.relief_area.area_m2:.2f} m²: {parts or 'nothing is left'}.", "   ")
@@ -66,6 +67,19 @@ def _option_lines(letter: str, option: Option, ruling: Ruling) -> Iterator[str]:
         accuracy = "unknown" if option.accuracy_m is None else f"{option.accuracy_m:.2f} m"
         yield f"   Measure on the ground: margin {option.margin_m:.2f} m, survey accuracy {accuracy}."
     yield _wrapped(f"[{citation_words(option.citations)}]", "   ")
+
+
+def _doubt_lines(option: Option) -> Iterator[str]:
+    """What a doubtful crossing point does to the option."""
+    doubt = option.doubt
+    if doubt is None:
+        return
+    if doubt.fan_m:
+        back_m, half_m = doubt.fan_m[-1]
+        yield _wrapped(f"By the survey's accuracy the line may run {half_m:.2f} m to either side {back_m:.0f} m back.", "   ")
+    if doubt.other_area is not None:
+        common = "no ground in common" if not doubt.overlap_m2 else f"{doubt.overlap_m2:.2f} m² in common"
+        yield _wrapped(f"The other estimate gives an area of {doubt.other_area.area_m2:.2f} m²; {common}.", "   ")
 
 
 def _wrapped(text: str, indent: str) -> str:

@@ -71,6 +71,10 @@ class FeatureKind(StrEnum):
     BOUNDARY_OBJECT = "boundary-object"
     INTEGRAL_OBJECT = "integral-object"
     TREES = "trees"
+    DANGEROUS_ANIMAL = "dangerous-animal"
+    YOUNG_TREE = "young-tree"
+    AERATION_HOLE = "aeration-hole"
+    TEMPORARY_IMMOVABLE_OBSTRUCTION = "temporary-immovable-obstruction"
 
 
 ABNORMAL_CONDITIONS = frozenset(

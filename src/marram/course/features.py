@@ -20,6 +20,7 @@ class Feature:
         holes: Numbers of the holes that it serves.
         mark: How a penalty area is marked.
         what: A plain noun for it.
+        serves: Name of the penalty area or thing that a dropping zone is given for; empty where it serves any.
         sigma_m: Survey accuracy, one standard deviation, metres; None where unknown.
         par: Par of the hole, on a line of play.
         stroke_index: Stroke index of the hole, on a line of play.
@@ -33,6 +34,7 @@ class Feature:
     holes: tuple[int, ...] = ()
     mark: Mark | None = None
     what: str = ""
+    serves: str = ""
     sigma_m: float | None = None
     par: int | None = None
     stroke_index: int | None = None

@@ -15,7 +15,7 @@ from marram.course.frame import Frame, Position
 from marram.interchange.course_geojson import to_degrees
 from marram.relief.area import ReliefArea
 from marram.relief.lines import LineBack
-from marram.rulings.ruling import Option, Reference, Ruling
+from marram.rulings.ruling import Doubt, Option, Reference, Ruling
 
 
 def dump(answer: Mapping[str, object]) -> str:
@@ -91,7 +91,9 @@ def ruling_object(ruling: Ruling, frame: Frame) -> dict[str, object]:
 def _option_object(option: Option, frame: Frame, area_words: Mapping[Area, str]) -> dict[str, object]:
     return {
         "procedure": option.procedure,
+        "carried_out_as": option.carried_out_as or option.procedure,
         "title": option.title,
+        "mandatory": option.is_mandatory,
         "penalty_strokes": option.penalty_strokes,
         "ball": {"put": option.put, "which": option.which},
         "references": [_reference_object(reference, frame) for reference in option.references],
@@ -99,7 +101,8 @@ def _option_object(option: Option, frame: Frame, area_words: Mapping[Area, str])
         "no_nearer_the_hole_than_m": _rounded(option.no_nearer_m),
         "size_m": _rounded(option.size_m, 4),
         "size": option.size_words,
-        "line": None if option.line is None else _line_object(option.line, frame),
+        "line": None if option.line is None else _line_object(option.line, option.doubt, frame),
+        "other_estimate": None if option.doubt is None else _estimate_object(option.doubt, frame, area_words),
         "roll_m": _rounded(option.roll_m),
         "steps": list(option.steps),
         "margin_m": _rounded(option.margin_m),
@@ -136,11 +139,25 @@ def _area_object(area: ReliefArea, frame: Frame, area_words: Mapping[Area, str])
     }
 
 
-def _line_object(line: LineBack, frame: Frame) -> dict[str, object]:
+def _line_object(line: LineBack, doubt: Doubt | None, frame: Frame) -> dict[str, object]:
     return {
         "from": position_object(frame, line.start),
         "bearing_deg": round(line.bearing_deg, 4),
         "intervals_m": [[round(near_m, 3), round(far_m, 3)] for near_m, far_m in line.intervals_m],
+        "fan": [
+            {"back_m": round(back_m, 3), "half_width_m": round(half_m, 3)} for back_m, half_m in (() if doubt is None else doubt.fan_m)
+        ],
+    }
+
+
+def _estimate_object(doubt: Doubt, frame: Frame, area_words: Mapping[Area, str]) -> dict[str, object] | None:
+    if doubt.other_reference is None:
+        return None
+    return {
+        "reference": position_object(frame, doubt.other_reference),
+        "relief_area": None if doubt.other_area is None else _area_object(doubt.other_area, frame, area_words),
+        "overlap_m2": _rounded(doubt.overlap_m2, 4),
+        "overlap": None if doubt.overlap is None else to_degrees(frame, orient_polygons(doubt.overlap)),
     }
 
 

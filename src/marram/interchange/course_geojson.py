@@ -70,6 +70,7 @@ class _CourseReader:
             holes=self._holes(where, properties.get("holes", [])),
             mark=Mark(str(mark)) if kind is FeatureKind.PENALTY_AREA else None,
             what=str(properties.get("what", "")),
+            serves=str(properties.get("serves", "")),
             sigma_m=self._sigma(where, properties.get("sigma_m", self.sigma_m)),
             par=self._count(where, "par", properties.get("par")),
             stroke_index=self._count(where, "stroke_index", properties.get("stroke_index")),

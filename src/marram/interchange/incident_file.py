@@ -26,7 +26,18 @@ FARTHEST_M = 5_000.0
 T = TypeVar("T")
 LonLat = tuple[float, float]
 PlayableArea = Literal["general-area", "bunker", "penalty-area", "putting-green", "teeing-area"]
-ConditionName = Literal["immovable-obstruction", "ground-under-repair", "temporary-water", "animal-hole", "no-play-zone", "dropping-zone"]
+ConditionName = Literal[
+    "immovable-obstruction",
+    "ground-under-repair",
+    "temporary-water",
+    "animal-hole",
+    "no-play-zone",
+    "dropping-zone",
+    "dangerous-animal",
+    "young-tree",
+    "aeration-hole",
+    "temporary-immovable-obstruction",
+]
 
 
 class BallTable(Struct, forbid_unknown_fields=True):
@@ -92,7 +103,7 @@ class IncidentTable(Struct, forbid_unknown_fields=True):
     conditions: list[ConditionTable] = msgspec.field(default_factory=list)
 
 
-_PLACED_FACTS = ("crossed_at", "flight", "previous_stroke")
+_PLACED_FACTS = ("crossed_at", "flight", "previous_stroke", "other_crossed_at", "last_stroke_outside", "estimated_at")
 
 
 def incident_schema() -> dict[str, object]:
@@ -141,7 +152,7 @@ class _Placer:
     def incident(self) -> Incident:
         table, facts = self.table, self.table.facts
         self.course.hole(table.hole)
-        crossed, flight, previous = (facts.get(name) for name in _PLACED_FACTS)
+        flight = facts.get("flight")
         player = table.player
         return Incident(
             hole=table.hole,
@@ -155,9 +166,12 @@ class _Placer:
                 club=Club(player.club) if player.club else None,
             ),
             facts=self._yes_no_facts(),
-            crossed_at=None if crossed is None else self._stated_place("facts.crossed_at", crossed),
+            crossed_at=self._placed("crossed_at"),
+            other_crossed_at=self._placed("other_crossed_at"),
             flight=None if flight is None else self._flight(flight),
-            previous_stroke=None if previous is None else self._previous(previous),
+            previous_stroke=self._stroke("previous_stroke"),
+            last_stroke_outside=self._stroke("last_stroke_outside"),
+            estimated_at=self._placed("estimated_at"),
             choice=Choice(back_m=table.choice.back_m, reference=table.choice.reference),
             conditions=tuple(self._condition(n, entry) for n, entry in enumerate(table.conditions, start=1)),
         )
@@ -214,6 +228,11 @@ class _Placer:
             )
         return place
 
+    def _placed(self, fact: str) -> Position | None:
+        """A place stated among the facts."""
+        raw = self.table.facts.get(fact)
+        return None if raw is None else self._stated_place(f"facts.{fact}", raw)
+
     def _stated_place(self, where: str, raw: object) -> Position:
         """A place given as a pair of degrees or as a table."""
         if isinstance(raw, list):
@@ -227,8 +246,10 @@ class _Placer:
         first, second = (self._stated_place("facts.flight", entry) for entry in raw)
         return first, second
 
-    def _previous(self, raw: object) -> PreviousStroke:
-        where = "facts.previous_stroke"
+    def _stroke(self, fact: str) -> PreviousStroke | None:
+        raw, where = self.table.facts.get(fact), f"facts.{fact}"
+        if raw is None:
+            return None
         table = _convert(raw, PlaceTable, where)
         is_placed = table.at is not None or table.x_m is not None
         place = self._place(where, table.at, table.x_m, table.y_m) if is_placed else None

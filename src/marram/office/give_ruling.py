@@ -17,7 +17,8 @@ from marram.rulings.incident import Incident
 from marram.rulings.rule_on import rule_on
 from marram.rulings.ruling import Ruling
 
-_FACT_LISTS = ("needs", "barred_by", "facts")
+_FACT_LISTS = ("needs", "needs_if_not_found", "barred_by", "only_if", "fact", "all_of", "none_of", "facts")
+_GROUND_FACTS = frozenset({"on_fairway_height"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +39,7 @@ class Rulings:
 def known_facts() -> frozenset[str]:
     """Names of all yes-or-no facts that the rule data reads."""
     rows = packaged_catalogue().rows.values()
-    return frozenset(word for row in rows for name in _FACT_LISTS if name in row.parts for word in row.parts[name].words)
+    return _GROUND_FACTS | {word for row in rows for name in _FACT_LISTS if name in row.parts for word in row.parts[name].words}
 
 
 def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[str]) -> Rulings:

@@ -72,6 +72,7 @@ def measure_relief_area(
     hole: int,
     *,
     may_lie_in: Callable[[Area], bool],
+    within: BaseGeometry | None = None,
     without: Sequence[BaseGeometry] = (),
 ) -> ReliefArea:
     """Measure a relief area on the ground.
@@ -81,6 +82,7 @@ def measure_relief_area(
         course: The course.
         hole: Number of the hole being played.
         may_lie_in: Whether the rule allows an area of the course.
+        within: Ground that must not be left, such as the very bunker; None where any ground of those areas will do.
         without: Ground that is left out: the penalty area just left, ground without complete relief.
 
     Returns:
@@ -91,6 +93,8 @@ def measure_relief_area(
         area = piece.area_for(hole)
         if may_lie_in(area):
             near: BaseGeometry = clipped(piece.geometry, shape)
+            if within is not None and not near.is_empty:
+                near = near.intersection(within)
             for barred in without:
                 if not near.is_empty:
                     near = near.difference(barred)

@@ -5,21 +5,27 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
-from shapely.geometry import LineString, MultiPolygon, Point, Polygon
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 
 from marram.course.frame import Position
 from marram.course.partition import polygons_of
+from marram.relief.line_of_play import only_polygons
 from marram.relief.shapes import sector_about
 from marram.relief.stance import Sample, clearance_m, forbidden_ground
 
 EQUAL_M = 0.05
 """Points whose distances differ by less than a tape can tell count as equally near."""
 FARTHEST_M = 112.0
-_FIRST_REACH_M = 7.0
+_FIRST_REACH_M = 3.5
+_BEYOND_M = 3.0
 _STEP_OUT_M = 0.001
+_ROUNDING_M = 1e-6
+_RISE_M = 0.01
+"""More than the 5 mm by which an edge made of discs of the footprint goes up and down."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +49,8 @@ class Relief:
 
     Attributes:
         points: All points that are equally near, nearest first; empty where there is none within reach.
-        forbidden: Places of the ball from which the condition would still interfere.
+        forbidden: Places of the ball from which relief would not be complete; true as far as 3 m beyond the points, and as far as was
+            searched where there is none.
     """
 
     points: tuple[NearestPoint, ...]
@@ -57,33 +64,60 @@ def nearest_points_of_relief(
     condition: Polygon | MultiPolygon,
     samples: tuple[Sample, ...],
     allowed: Polygon | MultiPolygon,
+    *,
+    also_forbidden: BaseGeometry | None = None,
 ) -> Relief:
     """Find the nearest points of complete relief.
 
     Args:
         ball: Where the ball lies.
-        hole: Where the hole is.
+        hole: Where the hole is; a ball at the hole itself may go any way, for nothing is nearer.
         target: Where the player would have aimed.
         condition: The ground to be clear of.
         samples: The footprint that must be clear.
         allowed: Ground in which the point must lie.
+        also_forbidden: Further places where the ball may not lie, as those with the condition on the line of play.
 
     Returns:
-        All points within 5 cm of the shortest distance that are nearest on their own stretch, and the forbidden ground.
+        All points within 5 cm of the shortest distance that are nearest on their own stretch, nearest first, and the forbidden ground:
+        the ball's own place where nothing interferes, no point where there is none within 112 m.
+
+    Raises:
+        ValueError: The ball lies where it would be played to, and no stance can be taken.
 
     Accuracy: 1 mm against the footprint's samples; the stance itself is known far less well.
     """
-    forbidden = forbidden_ground(condition, target, samples)
+    if ball.distance_m(target) < _STEP_OUT_M:
+        raise ValueError("the ball lies at the very place it would be played to, so there is no line of play and no stance")
+    also = Polygon() if also_forbidden is None else also_forbidden
     reach_m = _FIRST_REACH_M
-    while reach_m <= FARTHEST_M:
+    forbidden = _forbidden_near(ball, target, reach_m, condition, samples).union(also)
+    here = NearestPoint(position=ball, distance_m=0.0, clearance_m=clearance_m(ball, target, samples, condition))
+    is_here_free = here.clearance_m >= -_ROUNDING_M and not also.contains(Point(ball.xy))
+    if is_here_free and allowed.distance(Point(ball.xy)) <= _ROUNDING_M:
+        return Relief(points=(here,), forbidden=forbidden)
+    while True:
         free = _free_ground(ball, hole, reach_m, allowed, forbidden)
         if not free.is_empty:
             found = [_verified(place, ball, target, samples, condition, free) for place in _local_nearest(ball, free)]
             points = sorted(found, key=lambda point: point.distance_m)
             if points[0].distance_m < reach_m:
                 return Relief(points=_equally_near(points), forbidden=forbidden)
+        if reach_m >= FARTHEST_M:
+            return Relief(points=(), forbidden=forbidden)
         reach_m *= 2
-    return Relief(points=(), forbidden=forbidden)
+        forbidden = _forbidden_near(ball, target, reach_m, condition, samples).union(also)
+
+
+def _forbidden_near(
+    ball: Position, target: Position, reach_m: float, condition: Polygon | MultiPolygon, samples: tuple[Sample, ...]
+) -> BaseGeometry:
+    """The forbidden ground from what of the condition a footprint can touch within reach: a long path costs no more than a short one."""
+    footprint_m = max(math.hypot(sample.ahead_m, sample.left_m) + sample.radius_m for sample in samples)
+    half_m = reach_m + footprint_m + _BEYOND_M
+    x, y = ball.xy
+    near = condition.intersection(box(x - half_m, y - half_m, x + half_m, y + half_m))
+    return forbidden_ground(only_polygons(near), target, samples)
 
 
 def _free_ground(ball: Position, hole: Position, reach_m: float, allowed: BaseGeometry, forbidden: BaseGeometry) -> BaseGeometry:
@@ -98,7 +132,7 @@ def _free_ground(ball: Position, hole: Position, reach_m: float, allowed: BaseGe
 
 
 def _local_nearest(ball: Position, free: BaseGeometry) -> list[Position]:
-    """The nearest place on each stretch of the edge of the free ground that is about as near as the nearest of all."""
+    """The nearest place of each stretch of the edge of the free ground that is about as near as the nearest of all."""
     point = Point(ball.xy)
     best_m = free.distance(point)
     if best_m == 0:
@@ -106,12 +140,47 @@ def _local_nearest(ball: Position, free: BaseGeometry) -> list[Position]:
     near = free.boundary.intersection(point.buffer(best_m + EQUAL_M, quad_segs=64))
     stretches = shapely.line_merge(near) if near.geom_type == "MultiLineString" else near
     places = []
-    for stretch in getattr(stretches, "geoms", [stretches]):
-        if isinstance(stretch, LineString | Point):
-            nearest = nearest_points(stretch, point)[0]
-            places.append(Position(x_m=nearest.x, y_m=nearest.y))
+    for stretch in shapely.get_parts(stretches):
+        if isinstance(stretch, LineString):
+            places += [place for place in _dips(ball, stretch) if _is_on_near_side(place, ball, free)]
     nearest = nearest_points(free, point)[0]
-    return places or [Position(x_m=nearest.x, y_m=nearest.y)]
+    return [*places, Position(x_m=nearest.x, y_m=nearest.y)]
+
+
+def _dips(ball: Position, stretch: LineString) -> list[Position]:
+    """The nearest places of a stretch of edge, more than one where the edge goes away from the ball by 1 cm between them."""
+    corners = shapely.get_coordinates(stretch) - np.array(ball.xy)
+    steps = np.diff(corners, axis=0)
+    squares = np.maximum((steps**2).sum(axis=1), 1e-18)
+    shares = np.clip(-(corners[:-1] * steps).sum(axis=1) / squares, 0.0, 1.0)
+    feet = corners[:-1] + shares[:, None] * steps
+    # From each of these places to the next the distance only falls or only rises.
+    places = np.concatenate([np.stack([corners[:-1], feet], axis=1).reshape(-1, 2), corners[-1:]])
+    distances_m = np.hypot(places[:, 0], places[:, 1])
+    if stretch.is_closed:
+        first = int(distances_m.argmax())
+        places, distances_m = np.roll(places[:-1], -first, axis=0), np.roll(distances_m[:-1], -first)
+    return [ball.moved(float(places[index, 0]), float(places[index, 1])) for index in _lows(distances_m.tolist())]
+
+
+def _lows(heights_m: list[float]) -> list[int]:
+    """Where a course of heights is lowest, between rises of at least 1 cm."""
+    lows: list[int] = []
+    turn, is_falling = 0, True
+    for index, height_m in enumerate(heights_m):
+        past_m = height_m - heights_m[turn] if is_falling else heights_m[turn] - height_m
+        if past_m < 0:
+            turn = index
+        elif past_m > _RISE_M:
+            if is_falling:
+                lows.append(turn)
+            turn, is_falling = index, not is_falling
+    return [*lows, turn] if is_falling else lows
+
+
+def _is_on_near_side(place: Position, ball: Position, free: BaseGeometry) -> bool:
+    """Whether a step towards the ball leaves the free ground; on the far edge of a narrow strip it does not."""
+    return not free.contains(Point(place.towards(ball, _STEP_OUT_M).xy))
 
 
 def _verified(
@@ -124,7 +193,7 @@ def _verified(
 ) -> NearestPoint:
     """The point with its clearance; a point that overlaps by rounding is stepped out by a millimetre."""
     gap_m = clearance_m(place, target, samples, condition)
-    if gap_m < -1e-6 and place != ball:
+    if gap_m < -_ROUNDING_M and place != ball:
         inner = free.buffer(-_STEP_OUT_M)
         if not inner.is_empty:
             stepped = nearest_points(inner, Point(place.xy))[0]

@@ -16,7 +16,7 @@ from marram.course.holes import Hole
 from marram.course.locate import Place, locate
 from marram.course.partition import PenaltyArea
 from marram.rulebook.book import Book
-from marram.rulings.incident import Incident
+from marram.rulings.incident import Incident, PreviousStroke
 
 FARTHEST_FROM_EDGE_M = 2.0
 """A crossing point stated farther from any edge is a mistake, not an estimate."""
@@ -40,11 +40,13 @@ class Case:
         incident: What happened.
         course: The course with the day's conditions.
         book: The rule book.
+        played_from: The penalty area from which the ball was last played, where that is the one that counts.
     """
 
     incident: Incident
     course: Course
     book: Book
+    played_from: PenaltyArea | None = None
 
     @cached_property
     def hole(self) -> Hole:
@@ -80,6 +82,8 @@ class Case:
     @cached_property
     def penalty_area(self) -> PenaltyArea | None:
         """The penalty area that the ball is in or, for a ball not found, the one whose edge it crossed."""
+        if self.played_from is not None:
+            return self.played_from
         if self.place is not None:
             return self.place.penalty_area
         crossed = self.incident.crossed_at
@@ -130,20 +134,42 @@ class Case:
         """A size on the ground, metres."""
         return size.in_metres(self.club_length_m() if size.needs_club else 0.0)
 
+    @property
+    def estimated(self) -> Position:
+        """The spot that somebody had to estimate; where nobody did, the ball's.
+
+        Raises:
+            Unknown: Nobody has said.
+        """
+        spot = self.incident.estimated_at or self.incident.ball
+        if spot is None:
+            raise Unknown("estimated_at")
+        return spot
+
     def previous_spot(self) -> tuple[Position | None, Area]:
         """Where the previous stroke was made, and in which area.
 
         Raises:
             Unknown: Nobody has said.
         """
-        previous = self.incident.previous_stroke
-        if previous is None or (previous.at is None and previous.area is not Area.TEEING_AREA):
-            raise Unknown("previous_stroke")
-        if previous.area is not None:
-            return previous.at, previous.area
-        if previous.at is None:
-            raise Unknown("previous_stroke")
-        return previous.at, locate(self.course, self.incident.hole, previous.at).area
+        return self._spot_of(self.incident.previous_stroke, "previous_stroke")
+
+    def last_spot_outside(self) -> tuple[Position | None, Area]:
+        """Where the last stroke from outside a penalty area was made, and in which area.
+
+        Raises:
+            Unknown: Nobody has said.
+        """
+        return self._spot_of(self.incident.last_stroke_outside, "last_stroke_outside")
+
+    def _spot_of(self, stroke: PreviousStroke | None, fact: str) -> tuple[Position | None, Area]:
+        if stroke is None or (stroke.at is None and stroke.area is not Area.TEEING_AREA):
+            raise Unknown(fact)
+        if stroke.area is not None:
+            return stroke.at, stroke.area
+        if stroke.at is None:
+            raise Unknown(fact)
+        return stroke.at, locate(self.course, self.incident.hole, stroke.at).area
 
 
 def _on_edge(stated: Position, area: PenaltyArea) -> Position:

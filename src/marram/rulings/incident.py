@@ -64,9 +64,12 @@ class Incident:
         ball: Where the ball lies; None where it has not been found.
         player: The player.
         facts: Named facts that are known, true or false; what is not here is not known.
-        crossed_at: Where the ball last crossed the edge of the penalty area.
+        crossed_at: Where the ball last crossed the edge of the penalty area, or of the thing that it is in.
+        other_crossed_at: Where somebody else puts that crossing; both areas are then shown.
         flight: Two places on the ball's last path; the crossing point is worked out from them.
         previous_stroke: Where the previous stroke was made.
+        last_stroke_outside: Where the last stroke from outside a penalty area was made.
+        estimated_at: A spot that had to be estimated: where the ball lay, is lost, or would have come to rest.
         choice: What the player has chosen.
         conditions: Things that were met today and not surveyed.
     """
@@ -78,7 +81,10 @@ class Incident:
     player: Player = field(default_factory=Player)
     facts: Mapping[str, bool] = field(default_factory=dict)
     crossed_at: Position | None = None
+    other_crossed_at: Position | None = None
     flight: tuple[Position, Position] | None = None
     previous_stroke: PreviousStroke | None = None
+    last_stroke_outside: PreviousStroke | None = None
+    estimated_at: Position | None = None
     choice: Choice = field(default_factory=Choice)
     conditions: tuple[Feature, ...] = ()

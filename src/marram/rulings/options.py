@@ -1,50 +1,63 @@
-"""From a procedure's row to an option, or to the reason why it is not available."""
+"""From a procedure's row to options, or to the reason why it is not available."""
 
 from __future__ import annotations
 
-from marram.core.citations import merged
+from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
 from marram.core.units import LengthUnit
 from marram.rulings.case import ACCURACY_SIGMAS, Case, Unknown
-from marram.rulings.explain import ask, in_area_words, say, size_with_metres
-from marram.rulings.measuring import Measured, Procedure, measure
+from marram.rulings.estimates import doubt_of
+from marram.rulings.explain import ask, say, size_with_metres, strokes_words
+from marram.rulings.following import ball_in_words, followed_by, is_relevant
+from marram.rulings.known import known
+from marram.rulings.measuring import Measured, measure
+from marram.rulings.near_green import far_from_green
 from marram.rulings.obstructed import NoInterference, find_interference
+from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import NotAvailable, Option, Question
 
+Answer = Option | NotAvailable | Question
 
-def give_option(case: Case, procedure_id: str) -> Option | NotAvailable | Question:
+
+def give_options(procedure: Procedure) -> list[Answer]:
     """What one procedure comes to for an incident.
 
     Returns:
-        The option, the reason why it is not available, or the question that must be answered first.
+        The options, the reason why it is not available, or the questions that must be answered first.
     """
-    procedure = Procedure(case=case, id=procedure_id)
+    case = procedure.case
     if not case.book.has_row(procedure.row_id):
-        return _not_available(procedure, case.book.why_absent(procedure.row_id))
+        return [_not_available(procedure, case.book.why_absent(procedure.row_id))]
     barred = _bar(procedure)
     if barred:
-        return _not_available(procedure, barred)
+        return [_not_available(procedure, barred)]
     try:
         unsettled = _unsettled(procedure)
+        if procedure.words("follow"):
+            return _follow(procedure)
+        _refuse_clear(procedure)
         measured = measure(procedure)
     except Unknown as missing:
-        return question(case, missing.fact)
+        return [question(procedure, missing.fact)]
     except NoInterference as clear:
-        return _not_available(procedure, _clear_words(clear))
-    if not measured.references and not measured.steps:
-        return _not_available(procedure, "There is no such point here.")
-    return _option(procedure, measured, unsettled)
+        return [_not_available(procedure, _clear_words(clear))]
+    if not measured.references and not measured.steps and measured.area is None and not procedure.advice():
+        return [_not_available(procedure, "There is no such point here.")]
+    return [_option(procedure, measured, unsettled)]
 
 
-def question(case: Case, fact: str) -> Question:
+def _follow(procedure: Procedure) -> list[Answer]:
+    """The options of the procedures by which a row is carried out."""
+    answers: list[Answer] = []
+    for followed in followed_by(procedure):
+        answers += give_options(followed)
+    return answers or [_not_available(procedure, procedure.word("why_not"))]
+
+
+def question(procedure: Procedure, fact: str) -> Question:
     """The question that settles a fact, in the edition's words."""
-    return Question(fact=fact, question=ask(case.book, fact, _common_fills(case)))
-
-
-def is_relevant(case: Case, procedure_id: str) -> bool:
-    """Whether a procedure speaks of the area that the ball is in; others of its family stay silent."""
-    key = f"relief.{procedure_id}.ball_in"
-    return not case.book.has(key) or case.ball_in in case.book.words(key).value
+    case = procedure.case
+    return Question(fact=fact, question=ask(case.book, fact, _common_fills(case)), citations=procedure.citations())
 
 
 def _bar(procedure: Procedure) -> str:
@@ -53,20 +66,33 @@ def _bar(procedure: Procedure) -> str:
     why_not = procedure.word("why_not")
     if not procedure.says("allowed"):
         return why_not
-    if case.ball_in not in procedure.words("ball_in"):
-        if case.place is None:
-            return f"{why_not} This one has not been found."
-        lies = in_area_words(case.book, case.place.area, case.mark)
-        return f"{why_not} This one lies {lies}, {case.place.margin_m:.2f} m from being elsewhere."
+    if not is_relevant(procedure) and case.ball_in not in procedure.words("ball_in"):
+        return f"{why_not} {ball_in_words(case)}"
+    if procedure.says("by_local_rule") and not procedure.says("adopted"):
+        rules = ", ".join(citation.rule for citation in case.book.citations(procedure.row_id))
+        return f"Only where the Committee has adopted the local rule ({rules})."
     if case.mark is not None and case.mark.value not in procedure.words("marks"):
         return f"{why_not} This one is {_mark_words(case)}."
     for fact in procedure.words("barred_by"):
-        if case.incident.facts.get(fact) is True:
-            return f"The rules take the relief away: to the question “{question(case, fact).question}” the answer is yes."
-    for fact in procedure.words("needs"):
-        if case.place is None and case.incident.facts.get(fact) is False:
-            return f"To the question “{question(case, fact).question}” the answer is no."
+        if known(case, fact):
+            return f"{_reason(why_not)}To the question “{question(procedure, fact).question}” the answer is yes."
+    for fact in _needed(procedure):
+        if known(case, fact) is False:
+            return f"{_reason(why_not)}To the question “{question(procedure, fact).question}” the answer is no."
+    if procedure.word("lies_on") == "fairway-height" and known(case, "on_fairway_height") is False:
+        return why_not
     return ""
+
+
+def _reason(why_not: str) -> str:
+    """The row's own reason before an answer that bars it; the general sentence says nothing more."""
+    return "The rules take the relief away. " if why_not.startswith("The ball does not lie") else f"{why_not} "
+
+
+def _needed(procedure: Procedure) -> tuple[str, ...]:
+    """Facts without which there is no option."""
+    if_not_found = procedure.words("needs_if_not_found") if procedure.case.place is None else ()
+    return (*procedure.words("only_if"), *procedure.words("needs"), *if_not_found)
 
 
 def _mark_words(case: Case) -> str:
@@ -80,43 +106,79 @@ def _unsettled(procedure: Procedure) -> tuple[str, ...]:
     Raises:
         Unknown: A fact without which there is no option is not known.
     """
-    facts = procedure.case.incident.facts
-    if procedure.case.place is None:
-        for fact in procedure.words("needs"):
-            if fact not in facts:
-                raise Unknown(fact)
-    return tuple(fact for fact in procedure.words("barred_by") if fact not in facts)
+    case = procedure.case
+    for fact in _needed(procedure):
+        if known(case, fact) is None:
+            raise Unknown(fact)
+    if procedure.word("lies_on") == "fairway-height" and known(case, "on_fairway_height") is None:
+        raise Unknown("on_fairway_height")
+    open_facts = tuple(fact for fact in procedure.words("barred_by") if known(case, fact) is None)
+    if "known_in_penalty_area" in open_facts and case.incident.situation == "penalty-area":
+        raise Unknown("known_in_penalty_area")
+    return open_facts
+
+
+def _refuse_clear(procedure: Procedure) -> None:
+    """Where the procedure is about a condition, see that one is in the way.
+
+    Raises:
+        NoInterference: None is, or it lies too far from the green for this procedure.
+    """
+    parts = frozenset(procedure.words("clear_of"))
+    if parts:
+        met = find_interference(procedure.case, parts)
+        if procedure.says("object_near_green"):
+            gap_m = far_from_green(procedure.case, met.condition)
+            if gap_m > 0:
+                raise NoInterference(met.condition, gap_m)
 
 
 def _clear_words(clear: NoInterference) -> str:
     if clear.nearest is None:
         return "Nothing of the kind is within reach of ball, stance or swing; state it under [[conditions]] if it was not surveyed."
-    return f"The nearest {clear.nearest.noun} is {clear.gap_m:.2f} m clear of ball, stance and swing."
+    return f"The nearest {clear.nearest.noun} is {clear.gap_m:.2f} m clear of what the procedure is about."
 
 
 def _not_available(procedure: Procedure, because: str) -> NotAvailable:
-    book = procedure.case.book
-    has_title = book.has(f"{procedure.row_id}.title")
+    told = procedure.told_as
     return NotAvailable(
-        procedure=procedure.id,
-        title=procedure.word("title") if has_title else procedure.id.replace("-", " "),
+        procedure=told.id,
+        title=_title(procedure),
         because=because,
-        citations=book.citations(procedure.row_id),
+        citations=procedure.citations() or _absent_citation(procedure),
     )
 
 
+def _absent_citation(procedure: Procedure) -> tuple[Citation, ...]:
+    """An absent row has no rule of its own: the situation's stands for it."""
+    return procedure.case.book.citations(f"situation.{procedure.case.incident.situation}")
+
+
+def _title(procedure: Procedure) -> str:
+    told = procedure.told_as
+    title = told.word("title") if told.has("title") else told.id.replace("-", " ")
+    if told is procedure or not procedure.has("title"):
+        return title
+    return f"{title}: {procedure.word('title')}"
+
+
 def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]) -> Option:
-    case, book = procedure.case, procedure.case.book
+    case, book, told = procedure.case, procedure.case.book, procedure.told_as
     margin_m, accuracy_m = _margin(procedure)
     fills = _common_fills(case) | _measured_fills(procedure, measured)
-    which = procedure.word("which")
+    which = told.word("which")
     steps = [say(book, name, fills) for name in measured.steps]
-    steps.append(say(book, "original_ball" if which.startswith("original") else "any_ball", fills))
+    put = measured.put or procedure.word("put")
+    if put != "as-it-lies":
+        steps.append(say(book, "original_ball" if which.startswith("original") else "any_ball", fills))
+    if procedure.is_mandatory():
+        steps.insert(0, say(book, "must_take", fills))
     return Option(
-        procedure=procedure.id,
-        title=procedure.word("title"),
-        penalty_strokes=int(book.number(f"{procedure.row_id}.penalty_strokes").value),
-        put=measured.put or procedure.word("put"),
+        procedure=told.id,
+        carried_out_as="" if told is procedure else procedure.id,
+        title=_title(procedure),
+        penalty_strokes=procedure.penalty_strokes(),
+        put=put,
         which=which,
         references=measured.references,
         relief_area=measured.area,
@@ -125,11 +187,13 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
         size_words=measured.size.words if measured.size else "",
         line=measured.line,
         roll_m=_roll_m(case),
-        steps=tuple(steps),
+        steps=(*steps, *procedure.advice()),
         margin_m=margin_m,
         accuracy_m=accuracy_m,
+        is_mandatory=procedure.is_mandatory(),
+        doubt=doubt_of(procedure, measured),
         waiting_for=unsettled,
-        citations=merged(book.citations(procedure.row_id), measured.citations),
+        citations=merged(procedure.citations(), measured.citations),
     )
 
 
@@ -170,9 +234,11 @@ def _common_fills(case: Case) -> dict[str, str]:
 
 def _measured_fills(procedure: Procedure, measured: Measured) -> dict[str, str]:
     case = procedure.case
-    fills = {"size": "", "size_m": "", "least_m": "", "back_m": "", "roll": ""}
+    fills = {"size": "", "size_m": "", "least_m": "", "back_m": "", "roll": "", "sized": ""}
     if measured.no_nearer_m is not None:
         fills["least_m"] = f"{measured.no_nearer_m:.2f}"
+    elif measured.references:
+        fills["least_m"] = f"{measured.references[0].position.distance_m(case.hole_at):.2f}"
     if measured.size is not None and measured.size_m is not None:
         fills["size"], fills["size_m"] = measured.size.words, f"{measured.size_m:.2f}"
         fills["sized"] = size_with_metres(measured.size, measured.size_m)
@@ -182,6 +248,8 @@ def _measured_fills(procedure: Procedure, measured: Measured) -> dict[str, str]:
     if case.book.has(key):
         roll, roll_m = case.book.size(key).value, _roll_m(case)
         fills["roll"] = roll.words if roll_m is None or roll.unit is LengthUnit.METRES else f"{roll.words} ({roll_m:.2f} m)"
+    on_green = case.place is not None and case.place.area is Area.PUTTING_GREEN
+    fills["moved"] = strokes_words(procedure.count("strokes_if_moved_on_green" if on_green else "strokes_if_moved")).lower()
     if procedure.words("clear_of"):
         fills["condition"] = find_interference(case, frozenset(procedure.words("clear_of"))).condition.noun
     return fills

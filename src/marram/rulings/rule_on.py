@@ -13,9 +13,11 @@ from marram.rulebook.book import Book
 from marram.rulings.case import Case
 from marram.rulings.cautions import cautions_for
 from marram.rulings.explain import area_words, in_area_words, interval_words, strokes_words
+from marram.rulings.following import is_relevant, is_spoken_of
 from marram.rulings.incident import Incident
 from marram.rulings.obstructed import USUAL_CLUB, find_interference
-from marram.rulings.options import give_option, is_relevant, question
+from marram.rulings.options import Answer, give_options, question
+from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 
 _SITUATION = "situation."
@@ -48,8 +50,11 @@ def rule_on(incident: Incident, course: Course, book: Book) -> Ruling:
     case = Case(incident=incident, course=course.with_conditions(incident.conditions), book=book)
     _refuse_outside(case)
     listed = book.words(f"{_SITUATION}{incident.situation}.procedures").value
-    relevant = [name for name in listed if is_relevant(case, name)] or list(listed)
-    answers = [give_option(case, name) for name in relevant]
+    procedures = [Procedure(case=case, id=name) for name in listed]
+    relevant = [procedure for procedure in procedures if is_relevant(procedure)]
+    # Where none speaks of the ball's place, each says why; where none is spoken of at all, each asks for what it needs.
+    relevant = relevant or [procedure for procedure in procedures if is_spoken_of(procedure)] or procedures
+    answers = [answer for procedure in relevant for answer in give_options(procedure)]
     options = tuple(answer for answer in answers if isinstance(answer, Option))
     not_available = tuple(answer for answer in answers if isinstance(answer, NotAvailable))
     return Ruling(
@@ -59,7 +64,7 @@ def rule_on(incident: Incident, course: Course, book: Book) -> Ruling:
         options=options,
         not_available=not_available,
         facts_needed=_questions(case, answers, options),
-        lines=tuple(_lines(case, relevant, answers)),
+        lines=tuple(_lines(case, answers)),
         cautions=cautions_for(case),
         area_words={area: area_words(book, area) for area in Area},
     )
@@ -67,7 +72,9 @@ def rule_on(incident: Incident, course: Course, book: Book) -> Ruling:
 
 def _refuse_outside(case: Case) -> None:
     place = case.place
-    if place is not None and place.area is Area.OUT_OF_BOUNDS and case.incident.situation != "out-of-bounds":
+    if place is None or place.area is not Area.OUT_OF_BOUNDS:
+        return
+    if not case.book.yes(f"{_SITUATION}{case.incident.situation}.ball_may_be_out").value:
         raise IncidentError(
             f"The ball lies {place.margin_m:.1f} m outside the boundary of {case.course.name}.",
             where="ball",
@@ -75,15 +82,15 @@ def _refuse_outside(case: Case) -> None:
         )
 
 
-def _questions(case: Case, answers: list[Option | NotAvailable | Question], options: tuple[Option, ...]) -> tuple[Question, ...]:
+def _questions(case: Case, answers: list[Answer], options: tuple[Option, ...]) -> tuple[Question, ...]:
     asked = [answer for answer in answers if isinstance(answer, Question)]
-    asked += [question(case, fact) for option in options for fact in option.waiting_for]
+    asked += [question(Procedure(case=case, id=option.procedure), fact) for option in options for fact in option.waiting_for]
     return tuple({entry.fact: entry for entry in asked}.values())
 
 
-def _lines(case: Case, procedures: list[str], answers: list[Option | NotAvailable | Question]) -> Iterator[RulingLine]:
+def _lines(case: Case, answers: list[Answer]) -> Iterator[RulingLine]:
     yield from _place_lines(case)
-    for procedure_id, answer in zip(procedures, answers, strict=True):
+    for answer in answers:
         match answer:
             case Option():
                 yield _option_line(answer)
@@ -92,9 +99,7 @@ def _lines(case: Case, procedures: list[str], answers: list[Option | NotAvailabl
                 text = f"{answer.title}: not available. {answer.because}"
                 yield RulingLine(text=text, status=LineStatus.NOT_APPLICABLE, citations=answer.citations)
             case Question():
-                text = f"{case.book.word(f'relief.{procedure_id}.title').value}: {answer.question}"
-                citations = case.book.citations(f"relief.{procedure_id}")
-                yield RulingLine(text=text, status=LineStatus.WAITING, citations=citations)
+                yield RulingLine(text=answer.question, status=LineStatus.WAITING, citations=answer.citations)
 
 
 def _place_lines(case: Case) -> Iterator[RulingLine]:
@@ -121,7 +126,7 @@ def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:
     """What the official should know about how sure the option is."""
     for fact in option.waiting_for:
         yield RulingLine(
-            text=f"{option.title} holds unless the answer is yes: {question(case, fact).question}",
+            text=f"{option.title} holds unless the answer is yes: {question(Procedure(case=case, id=option.procedure), fact).question}",
             status=LineStatus.WAITING,
             citations=option.citations,
         )
@@ -150,7 +155,7 @@ def _stance_citation(case: Case) -> Citation:
 def _stance_lines(case: Case, option: Option) -> Iterator[RulingLine]:
     if not option.references or option.references[0].clearance_m is None:
         return
-    parts = frozenset(case.book.words(f"relief.{option.procedure}.clear_of").value)
+    parts = frozenset(case.book.words(f"relief.{option.carried_out_as or option.procedure}.clear_of").value)
     met = find_interference(case, parts)
     touched = ", ".join(sorted(met.parts))
     text = f"The {met.condition.noun} interferes with: {touched} (by {met.depth_m:.2f} m)."

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from shapely.geometry import MultiPolygon, Polygon
+
 from marram.core.citations import Citation
 from marram.core.errors import RuleDataError
 from marram.core.terms import Area
@@ -62,11 +64,35 @@ class Reference:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Doubt:
+    """How sure a crossing point is, and what that does.
+
+    Attributes:
+        sigma_m: Survey accuracy of the edge that was crossed; None where unknown.
+        other_reference: The reference point by somebody else's estimate; None where there is none.
+        other_area: The relief area by that estimate.
+        overlap_m2: Ground that both areas have in common; None where there are not two areas.
+        overlap: Its outline, for drawing.
+        fan_m: Along a line back: how far back, and how far to either side the true line may run (two standard deviations).
+        fan: The outline of that, for drawing; None where there is no line or its accuracy is unknown.
+    """
+
+    sigma_m: float | None
+    other_reference: Position | None
+    other_area: ReliefArea | None
+    overlap_m2: float | None
+    overlap: Polygon | MultiPolygon | None
+    fan_m: tuple[tuple[float, float], ...]
+    fan: Polygon | MultiPolygon | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Option:
     """One way that the rules allow.
 
     Attributes:
         procedure: Name of the procedure's row.
+        carried_out_as: Name of the row that it follows; empty where it is measured by its own.
         title: What the edition calls it.
         penalty_strokes: Penalty strokes in stroke play.
         put: How the ball is put in play.
@@ -81,11 +107,14 @@ class Option:
         steps: What to do, in order.
         margin_m: Least distance by which what was decided holds; None where nothing was measured.
         accuracy_m: Survey accuracy that it is held against; None where unknown.
+        is_mandatory: Whether the ball may not be played as it lies.
+        doubt: How sure the reference point is; None where nothing is in doubt, or nothing is known of it.
         waiting_for: Names of facts that could still take the option away.
         citations: The rules.
     """
 
     procedure: str
+    carried_out_as: str
     title: str
     penalty_strokes: int
     put: str
@@ -100,6 +129,8 @@ class Option:
     steps: tuple[str, ...]
     margin_m: float | None
     accuracy_m: float | None
+    is_mandatory: bool
+    doubt: Doubt | None
     waiting_for: tuple[str, ...]
     citations: tuple[Citation, ...]
 
@@ -127,6 +158,7 @@ class Question:
 
     fact: str
     question: str
+    citations: tuple[Citation, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,88 @@
+"""Which procedures carry out another one, and from where they start."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from shapely.geometry import Point
+
+from marram.rulings.case import Case, Unknown
+from marram.rulings.explain import in_area_words
+from marram.rulings.known import known
+from marram.rulings.procedure import Procedure
+
+
+def is_relevant(procedure: Procedure) -> bool:
+    """Whether a procedure speaks of the ball's area and of such a case at all; others of its family stay silent."""
+    return is_spoken_of(procedure) and procedure.case.ball_in in procedure.words("ball_in")
+
+
+def is_spoken_of(procedure: Procedure) -> bool:
+    """Whether the book has the procedure and the facts without which it is not spoken of are true."""
+    case = procedure.case
+    return case.book.has_row(procedure.row_id) and all(known(case, fact) for fact in procedure.words("only_if"))
+
+
+def ball_in_words(case: Case) -> str:
+    """Where the ball is, as the reason why a procedure is closed."""
+    if case.place is None:
+        return "This one has not been found."
+    lies = in_area_words(case.book, case.place.area, case.mark)
+    return f"This one lies {lies}, {case.place.margin_m:.2f} m from being elsewhere."
+
+
+def followed_by(procedure: Procedure) -> Iterator[Procedure]:
+    """The procedures that carry out another, as far as they speak of the place where they start.
+
+    Raises:
+        Unknown: The place where they start is not known.
+    """
+    start = _STARTS[procedure.word("follow_from")](procedure.case)
+    names = procedure.words("follow")
+    listed = _listed(procedure)
+    # A row that follows the procedures of several families takes those of the situation's own family.
+    own = [name for name in names if name in listed] or names
+    for name in own:
+        followed = procedure.follows(start, name)
+        if is_relevant(followed):
+            yield followed
+
+
+def _listed(procedure: Procedure) -> set[str]:
+    """All procedures that the situation opens, through their families too, without the one asked about."""
+    book, situation = procedure.case.book, procedure.case.incident.situation
+    names = [name for name in book.words(f"situation.{situation}.procedures").value if name != procedure.id]
+    open_rows = [name for name in names if book.has_row(f"relief.{name}") and book.has(f"relief.{name}.follow")]
+    return {*names, *(inner for name in open_rows for inner in book.words(f"relief.{name}.follow").value)}
+
+
+def _from_ball(case: Case) -> Case:
+    return case
+
+
+def _from_crossing_of_condition(case: Case) -> Case:
+    """As if the ball lay where it last crossed the edge of the condition."""
+    if case.incident.crossed_at is None:
+        raise Unknown("stated_crossing")
+    return replace(case, incident=replace(case.incident, ball=case.incident.crossed_at))
+
+
+def _from_penalty_area_played_from(case: Case) -> Case:
+    """As if the ball were in the penalty area from which it was last played."""
+    crossed = case.incident.crossed_at
+    previous = case.incident.previous_stroke
+    if crossed is None:
+        raise Unknown("crossed_at")
+    inside = None if previous is None or previous.at is None else Point(previous.at.xy)
+    areas = [area for area in case.course.penalty_areas if inside is not None and area.geometry.distance(inside) == 0]
+    facts = dict(case.incident.facts) | {"known_in_penalty_area": True, "previous_stroke_from_penalty_area": True}
+    incident = replace(case.incident, ball=None, facts=facts)
+    return replace(case, incident=incident, played_from=areas[0] if areas else None)
+
+
+_STARTS: dict[str, Callable[[Case], Case]] = {
+    "ball-spot": _from_ball,
+    "crossing-of-condition": _from_crossing_of_condition,
+    "penalty-area-played-from": _from_penalty_area_played_from,
+}

@@ -1,0 +1,100 @@
+"""A procedure's row in a book, read for one case; with the rows that it carries out above it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from marram.core.citations import Citation, Cited, merged
+from marram.core.units import Size
+from marram.rulings.case import Case
+
+
+@dataclass(frozen=True, kw_only=True)
+class Procedure:
+    """A procedure's row in a book.
+
+    Attributes:
+        case: The incident that it is read for.
+        id: Name of the row, without its family.
+        led_by: The procedure that this one carries out, whose penalty and limits prevail; None where it stands alone.
+    """
+
+    case: Case
+    id: str
+    led_by: Procedure | None = None
+
+    @property
+    def row_id(self) -> str:
+        """Name of the row."""
+        return f"relief.{self.id}"
+
+    @property
+    def told_as(self) -> Procedure:
+        """The procedure under whose name the option is told."""
+        for leader in self._chain():
+            if leader is not self and leader.word("told_as") == "this-row":
+                return leader
+        return self
+
+    def _chain(self) -> Iterator[Procedure]:
+        """The procedures from the outermost leader down to this one."""
+        if self.led_by is not None:
+            yield from self.led_by._chain()
+        yield self
+
+    def follows(self, case: Case, row: str) -> Procedure:
+        """A procedure by which this one is carried out."""
+        return Procedure(case=case, id=row, led_by=self)
+
+    def alone(self) -> Procedure:
+        """The same row without leaders."""
+        return replace(self, led_by=None)
+
+    def has(self, part: str) -> bool:
+        """Whether the row states a part."""
+        return self.case.book.has(f"{self.row_id}.{part}")
+
+    def word(self, part: str) -> str:
+        """A word of the row."""
+        return self.case.book.word(f"{self.row_id}.{part}").value
+
+    def words(self, part: str) -> tuple[str, ...]:
+        """A list of words of the row."""
+        return self.case.book.words(f"{self.row_id}.{part}").value
+
+    def says(self, part: str) -> bool:
+        """A yes or no of the row."""
+        return self.case.book.yes(f"{self.row_id}.{part}").value
+
+    def count(self, part: str) -> int:
+        """A whole number of the row."""
+        return int(self.case.book.number(f"{self.row_id}.{part}").value)
+
+    def limit(self, part: str, *, none: str) -> str:
+        """A limit: the outermost that states one prevails."""
+        return next((leader.word(part) for leader in self._chain() if leader.word(part) != none), none)
+
+    def is_mandatory(self) -> bool:
+        """Whether the relief must be taken."""
+        return any(leader.says("mandatory") for leader in self._chain())
+
+    def penalty_strokes(self) -> int:
+        """The outermost penalty that is stated; a dropping zone takes that of the situation."""
+        for leader in self._chain():
+            if leader.has("penalty_strokes"):
+                return leader.count("penalty_strokes")
+        return int(self.case.book.number(f"situation.{self.case.incident.situation}.zone_strokes").value)
+
+    def size(self) -> tuple[Cited[Size], float]:
+        """The size as stated, and on the ground."""
+        stated = self.case.book.size(f"{self.row_id}.size")
+        return stated, self.case.metres(stated.value)
+
+    def advice(self) -> tuple[str, ...]:
+        """What to tell besides the steps."""
+        return tuple(leader.word("advice") for leader in self._chain() if leader.word("advice") != "-")
+
+    def citations(self) -> tuple[Citation, ...]:
+        """The rules of the row and of what it carries out."""
+        return merged(*(step.case.book.citations(step.row_id) for step in reversed(list(self._chain()))))
