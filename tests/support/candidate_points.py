@@ -30,7 +30,7 @@ FARTHEST_M = 14.0
 
 
 def nearest_by_candidates(
-    scene: Scene, *, slack_m: float = 0.0, least_room_m2: float = 0.0, samples: tuple[Sample, ...] | None = None
+    scene: Scene, *, slack_m: float = 0.0, samples: tuple[Sample, ...] | None = None
 ) -> tuple[float, Position | None]:
     """Distance and place of the nearest point of complete relief; infinite and None where there is none within reach.
 
@@ -38,10 +38,9 @@ def nearest_by_candidates(
         scene: The ball and its surroundings.
         slack_m: By how much more than touching the footprint, the limit and the edges of the allowed ground must be clear; negative
             for less.
-        least_room_m2: Places in a pocket of free ground smaller than this are passed over.
         samples: The discs of the footprint; None for the whole player.
     """
-    limits = _Limits(scene, slack_m, least_room_m2, scene.samples() if samples is None else samples)
+    limits = _Limits(scene, slack_m, scene.samples() if samples is None else samples)
     ball = np.array(scene.ball.xy)
     if limits.holds(ball[None, :])[0]:
         return 0.0, scene.ball
@@ -60,9 +59,8 @@ def nearest_by_candidates(
 class _Limits:
     """What a place of the ball must keep to, and the curves where it just does."""
 
-    def __init__(self, scene: Scene, slack_m: float, least_room_m2: float, samples: tuple[Sample, ...]) -> None:
+    def __init__(self, scene: Scene, slack_m: float, samples: tuple[Sample, ...]) -> None:
         self.scene = scene
-        self.least_room_m2 = least_room_m2
         self.samples = [replace(sample, radius_m=sample.radius_m + slack_m) for sample in samples]
         self.least_m = scene.ball.distance_m(scene.hole) + slack_m
         self.allowed = scene.allowed.buffer(-slack_m) if slack_m else scene.allowed
@@ -73,7 +71,7 @@ class _Limits:
         """Which places keep to all limits, but for rounding and the room given."""
         spare_m = ROUNDING_M + room_m
         hole = np.array(self.scene.hole.xy)
-        kept = np.hypot(*(places - hole).T) >= self.least_m - spare_m
+        kept: NDArray[np.bool_] = np.hypot(*(places - hole).T) >= self.least_m - spare_m
         kept &= shapely.dwithin(self.allowed, shapely.points(places), spare_m)
         for sample in self.samples:
             left = np.flatnonzero(kept)
@@ -81,23 +79,6 @@ class _Limits:
                 discs = shapely.points(_disc_places(places[left], hole, sample))
                 kept[left] = ~shapely.dwithin(self.scene.condition, discs, sample.radius_m - spare_m)
         return kept
-
-    def has_room(self, place: Points) -> bool:
-        """Whether the free ground that a place belongs to is large enough, counted on a 2 mm grid within 3 cm."""
-        if self.least_room_m2 == 0:
-            return True
-        steps = np.arange(-15, 16)
-        columns, rows = (each.ravel() for each in np.meshgrid(steps, steps))
-        kept = self.holds(place + 0.002 * np.column_stack([columns, rows]))
-        free = set(zip(columns[kept].tolist(), rows[kept].tolist(), strict=True))
-        reached = {(0, 0)}
-        open_ends = [(0, 0)]
-        while open_ends:
-            x, y = open_ends.pop()
-            beside = {(x + dx, y + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)} & free - reached
-            reached |= beside
-            open_ends += beside
-        return len(reached) * 0.002**2 >= self.least_room_m2
 
     def worth_meeting(self, starts: Points, ends: Points) -> tuple[Points, Points]:
         """Pieces that are not wholly and surely out of the question."""
@@ -170,7 +151,9 @@ def _at_distance(ground: BaseGeometry, distance_m: float) -> list[Points]:
 def _disc_places(balls: Points, hole: Points, sample: Sample) -> Points:
     """Where a disc of the footprint lies for each place of the ball."""
     ahead = (hole - balls) / np.hypot(*(hole - balls).T)[:, None]
-    return balls + sample.ahead_m * ahead + sample.left_m * np.column_stack([-ahead[:, 1], ahead[:, 0]])
+    left = np.column_stack([-ahead[:, 1], ahead[:, 0]])
+    places: Points = balls + sample.ahead_m * ahead + sample.left_m * left
+    return places
 
 
 def _ball_places(discs: Points, hole: Points, sample: Sample) -> Points:
@@ -186,7 +169,8 @@ def _projections(place: Points, starts: Points, ends: Points) -> Points:
     along = ends - starts
     square = np.maximum((along**2).sum(axis=1), 1e-30)
     share = np.clip(((place - starts) * along).sum(axis=1) / square, 0, 1)
-    return starts + share[:, None] * along
+    feet: Points = starts + share[:, None] * along
+    return feet
 
 
 def _meetings(starts: Points, ends: Points) -> Points:
@@ -210,6 +194,5 @@ def _first_that_holds(limits: _Limits, places: Points, away_m: NDArray[np.float6
     for start in range(0, len(order), 400):
         some = places[order[start : start + 400]]
         for place in some[limits.holds(some)]:
-            if limits.has_room(place):
-                return math.hypot(*(place - ball)), Position(x_m=float(place[0]), y_m=float(place[1]))
+            return math.hypot(*(place - ball)), Position(x_m=float(place[0]), y_m=float(place[1]))
     return math.inf, None

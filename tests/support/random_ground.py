@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import affinity, contains_xy
-from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
+from shapely.geometry import LinearRing, LineString, MultiPolygon, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import Area, Club, FeatureKind, Hand, Mark
@@ -34,6 +34,12 @@ def blob(rng: np.random.Generator, x_m: float, y_m: float, size_m: float, corner
     return Polygon(np.column_stack([x_m + radii * np.cos(turns), y_m + radii * np.sin(turns)]))
 
 
+def blob_near_middle(rng: np.random.Generator, reach_m: float, sizes_m: tuple[float, float], corners: int = 40) -> Polygon:
+    """An outline of random size whose middle lies within reach of the origin, east and north."""
+    x_m, y_m = rng.uniform(-reach_m, reach_m, 2).tolist()
+    return blob(rng, x_m, y_m, float(rng.uniform(*sizes_m)), corners)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crossing:
     """A course with a place on the edge of one of its penalty areas."""
@@ -49,7 +55,7 @@ def random_crossing(number: int) -> Crossing:
     rng = np.random.default_rng(7000 + number)
     pond = blob(rng, -6, 0, float(rng.uniform(4, 7)))
     # A corner of the side that faces the hole or one of the flanks, on whole millimetres as the partition will hold it.
-    corner = shapely.set_precision(pond, GRID_M).exterior.coords[int(rng.integers(-9, 10))]
+    corner = shapely.get_coordinates(shapely.set_precision(pond, GRID_M).exterior)[int(rng.integers(-9, 10))].tolist()
 
     def near(reach_m: float, size_m: float) -> Polygon:
         return blob(rng, corner[0] + rng.uniform(-reach_m, reach_m), corner[1] + rng.uniform(-reach_m, reach_m), size_m)
@@ -62,7 +68,7 @@ def random_crossing(number: int) -> Crossing:
         feature("second", FeatureKind.PUTTING_GREEN, near(3, float(rng.uniform(0.5, 3))), holes=(2,)),
     ]
     edge = box(corner[0] - 100, corner[1] - 100, corner[0] + 100, corner[1] + float(rng.uniform(0.5, 4)))
-    boundary = affinity.rotate(edge, float(rng.uniform(0, 360)), origin=corner)
+    boundary = affinity.rotate(edge, float(rng.uniform(0, 360)), origin=(corner[0], corner[1]))
     ground = course(*features, boundary=boundary)
     # Without the green and tee that every test course has: they would cover all that lies about the place.
     ground = replace(ground, features=tuple(each for each in ground.features if not each.id.endswith("-1")))
@@ -103,11 +109,11 @@ def random_scene(number: int) -> Scene:
     bends = np.column_stack([[-30, -4, 3, 30], rng.uniform(-1.5, 1.5, 4)])
     kinds = [
         LineString(bends).buffer(float(rng.uniform(0.4, 1.4)), quad_segs=2, cap_style="flat", join_style="mitre"),
-        blob(rng, *rng.uniform(-0.4, 0.4, 2), float(rng.uniform(0.2, 1.6)), corners=14),
+        blob_near_middle(rng, 0.4, (0.2, 1.6), corners=14),
         box(*rng.uniform(-1.5, -0.2, 2), *rng.uniform(0.2, 1.5, 2)).union(box(0, -0.3, float(rng.uniform(0.5, 3)), 0.2)),
     ]
     condition = affinity.rotate(kinds[number % 3], float(rng.uniform(0, 360)), origin=(0, 0))
-    bunker = blob(rng, *rng.uniform(-3, 3, 2), float(rng.uniform(0.4, 1.6)), corners=12)
+    bunker = blob_near_middle(rng, 3, (0.4, 1.6), corners=12)
     return Scene(
         ball=Position(x_m=float(rng.uniform(-0.5, 0.5)), y_m=float(rng.uniform(-0.5, 0.5))),
         hole=Position(x_m=float(rng.uniform(6, 150)), y_m=float(rng.uniform(-30, 30))),
@@ -169,8 +175,12 @@ def each_part(geometry: BaseGeometry) -> list[Polygon]:
 def rewritten(geometry: Polygon | MultiPolygon, way: Callable[[list[tuple[float, float]]], Sequence[tuple[float, float]]]) -> MultiPolygon:
     """The same ground with each ring written another way."""
     return MultiPolygon(
-        [Polygon(way(list(part.exterior.coords)), [way(list(ring.coords)) for ring in part.interiors]) for part in each_part(geometry)]
+        [Polygon(way(_corners(part.exterior)), [way(_corners(ring)) for ring in part.interiors]) for part in each_part(geometry)]
     )
+
+
+def _corners(ring: LinearRing) -> list[tuple[float, float]]:
+    return [(float(x), float(y)) for x, y in shapely.get_coordinates(ring)]
 
 
 PLAIN_WAYS: dict[str, Callable[[list[tuple[float, float]]], Sequence[tuple[float, float]]]] = {

@@ -6,7 +6,7 @@ import click
 
 from marram.cli.common import json_option
 from marram.interchange.answers import dump
-from marram.interchange.book_files import read_book
+from marram.interchange.book_files import local_rules, read_book
 from marram.interchange.book_tables import (
     audit_object,
     audit_text,
@@ -14,6 +14,7 @@ from marram.interchange.book_tables import (
     compare_text,
     list_object,
     list_text,
+    local_rules_text,
     show_object,
     show_text,
 )
@@ -28,11 +29,15 @@ def book() -> None:
 
 
 @book.command("list")
+@click.option("--local-rules", "only_local_rules", is_flag=True, help="Only the local rules that come with Marram.")
 @json_option
-def list_(as_json: bool) -> None:
-    """List every edition and every key."""
-    catalogue = packaged_catalogue()
-    click.echo(dump(list_object(catalogue)) if as_json else list_text(catalogue))
+def list_(only_local_rules: bool, as_json: bool) -> None:
+    """List every edition, every local rule that comes with Marram, and every key."""
+    catalogue, overlays = packaged_catalogue(), local_rules()
+    if as_json:
+        click.echo(dump(list_object(catalogue, overlays)))
+    else:
+        click.echo(local_rules_text(overlays) if only_local_rules else list_text(catalogue, overlays))
 
 
 @book.command()

@@ -1,33 +1,57 @@
-"""Rule books by name: an edition, and overlay files on top, joined by a plus."""
+"""Rule books by name: an edition, and overlays on top, joined by a plus: files, or the local rules that come with Marram."""
 
 from __future__ import annotations
 
+from importlib import resources
 from pathlib import Path
 
 from marram.core.errors import RuleDataError
 from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
 from marram.rulebook.book import Book, open_book
 from marram.rulebook.files import packaged_catalogue
-from marram.rulebook.overlay import read_overlay
+from marram.rulebook.overlay import Overlay, read_overlay
+from marram.rulebook.values import nearest_names
+
+_ENDING = ".toml"
 
 
 def read_book(name: str) -> Book:
     """Open a rule book.
 
     Args:
-        name: An edition, or an edition and overlay files, such as ``2023+trial.toml``.
+        name: An edition, or an edition with overlays, such as ``2023+trial.toml`` or ``2023+preferred-lies``.
 
     Raises:
         RuleDataError: An edition is not known, or an overlay cannot be used.
         StaleOverlay: An overlay does not fit what it lies on.
         OverlayConflict: Two overlays change one key without a stated order.
     """
-    catalogue = packaged_catalogue()
-    edition, *files = name.split("+")
-    catalogue.find_edition(edition)
-    overlays = []
-    for file in files:
-        path = Path(file)
-        text = read_text(path, what="an overlay", largest_bytes=LARGEST_TEXT_BYTES, error=RuleDataError)
-        overlays.append(read_overlay(text, name=path.stem, catalogue=catalogue))
-    return open_book(edition, overlays, catalogue)
+    edition, *overlays = name.split("+")
+    packaged_catalogue().find_edition(edition)
+    return open_book(edition, [_read_overlay(overlay) for overlay in overlays], packaged_catalogue())
+
+
+def local_rules() -> tuple[Overlay, ...]:
+    """The local rules that come with Marram, by name."""
+    return tuple(_packaged(name) for name in _packaged_names())
+
+
+def _read_overlay(name: str) -> Overlay:
+    if name in _packaged_names():
+        return _packaged(name)
+    path = Path(name)
+    if path.suffix != _ENDING and not path.exists():
+        near = nearest_names(name, _packaged_names()) or ["marram book list --local-rules shows them"]
+        raise RuleDataError(f"There is no local rule {name!r}.", where=name, hint=f"Nearest: {', '.join(near)}. A file ends in {_ENDING}.")
+    text = read_text(path, what="an overlay", largest_bytes=LARGEST_TEXT_BYTES, error=RuleDataError)
+    return read_overlay(text, name=path.stem, catalogue=packaged_catalogue())
+
+
+def _packaged_names() -> list[str]:
+    folder = resources.files("marram.rulebook").joinpath("local_rules")
+    return sorted(file.name.removesuffix(_ENDING) for file in folder.iterdir() if file.name.endswith(_ENDING))
+
+
+def _packaged(name: str) -> Overlay:
+    text = resources.files("marram.rulebook").joinpath("local_rules", name + _ENDING).read_text(encoding="utf-8")
+    return read_overlay(text, name=name, catalogue=packaged_catalogue())

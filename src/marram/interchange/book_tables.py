@@ -12,14 +12,16 @@ from marram.rulebook.audit import Audit
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.compare import Difference, Side, look_up
+from marram.rulebook.overlay import Overlay
 from marram.rulebook.values import PartType, plain_value, value_words
 
 _KINDS = ("seen", "inferred", "common practice", "memory")
 
 
-def list_object(catalogue: Catalogue) -> dict[str, object]:
-    """Editions and keys."""
+def list_object(catalogue: Catalogue, local_rules: Sequence[Overlay]) -> dict[str, object]:
+    """Editions, shipped local rules and keys."""
     return {
+        "local_rules": [{"local_rule": overlay.name, "title": overlay.title, "on": list(overlay.on)} for overlay in local_rules],
         "editions": [{"edition": entry.name, "document": entry.document} for entry in catalogue.editions.values()],
         "keys": [
             {"key": key, "situation": row.situation, "type": spec.type.value, "unit": spec.unit, "means": spec.means}
@@ -29,9 +31,16 @@ def list_object(catalogue: Catalogue) -> dict[str, object]:
     }
 
 
-def list_text(catalogue: Catalogue) -> str:
-    """Editions and keys, grouped by situation."""
+def local_rules_text(local_rules: Sequence[Overlay]) -> str:
+    """The local rules that come with Marram, with the editions that they fit."""
+    width = max(len(overlay.name) for overlay in local_rules)
+    return "\n".join(f"{overlay.name:<{width}}  {overlay.title} ({', '.join(overlay.on)})" for overlay in local_rules)
+
+
+def list_text(catalogue: Catalogue, local_rules: Sequence[Overlay]) -> str:
+    """Editions, shipped local rules, and keys, grouped by situation."""
     lines = [f"{entry.name:<12}{entry.document}" for entry in catalogue.editions.values()]
+    lines += ["", "Local rules that a Committee may add, as in --book 2023+preferred-lies", local_rules_text(local_rules)]
     for situation in catalogue.situations():
         rows = [row for row in catalogue.rows.values() if row.situation == situation]
         own = [(f"{row.id}.{spec.name}", spec) for row in rows for spec in row.parts.values()]

@@ -12,7 +12,6 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 
 from marram.course.frame import Position
-from marram.course.partition import polygons_of
 from marram.relief.line_of_play import only_polygons
 from marram.relief.shapes import sector_about
 from marram.relief.stance import Sample, clearance_m, forbidden_ground
@@ -24,6 +23,8 @@ _FIRST_REACH_M = 3.5
 _BEYOND_M = 3.0
 _STEP_OUT_M = 0.001
 _ROUNDING_M = 1e-6
+_SMALLEST_POCKET_M2 = 1e-6
+"""Places of a ball, not ground: a square millimetre is a place where it can lie, less may be rounding."""
 _RISE_M = 0.01
 """More than the 5 mm by which an edge made of discs of the footprint goes up and down."""
 
@@ -128,7 +129,8 @@ def _free_ground(ball: Position, hole: Position, reach_m: float, allowed: BaseGe
     if to_hole_m > 0:
         half_deg = 180.0 if to_hole_m <= reach_m else math.degrees(math.asin(reach_m / to_hole_m)) + 3
         near = near.difference(sector_about(hole, to_hole_m, hole.bearing_deg(ball), min(half_deg, 180.0)))
-    return polygons_of(near.difference(forbidden))
+    pockets = shapely.get_parts(only_polygons(near.difference(forbidden)))
+    return shapely.union_all([pocket for pocket in pockets if pocket.area >= _SMALLEST_POCKET_M2])
 
 
 def _local_nearest(ball: Position, free: BaseGeometry) -> list[Position]:

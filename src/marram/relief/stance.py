@@ -109,11 +109,13 @@ def sample_position(ball: Position, target: Position, sample: Sample) -> Positio
 
 
 def clearance_m(ball: Position, target: Position, samples: tuple[Sample, ...], condition: BaseGeometry) -> float:
-    """Least gap between the footprint at a place and a condition, metres; negative where they overlap."""
+    """Least gap between the footprint at a place and a condition, metres; negative where they overlap, by how deep it reaches in."""
     places = [sample_position(ball, target, sample) for sample in samples]
     points = shapely.points([place.xy for place in places])
     radii_m = np.array([sample.radius_m for sample in samples])
     gaps_m = shapely.distance(points, condition) - radii_m
+    if gaps_m.min() < 0:
+        gaps_m -= np.where(shapely.intersects(points, condition), shapely.distance(points, condition.boundary), 0.0)
     return float(gaps_m.min())
 
 

@@ -15,7 +15,7 @@ from marram.rulings.procedure import Procedure
 
 def is_relevant(procedure: Procedure) -> bool:
     """Whether a procedure speaks of the ball's area and of such a case at all; others of its family stay silent."""
-    return is_spoken_of(procedure) and procedure.case.ball_in in procedure.words("ball_in")
+    return is_spoken_of(procedure) and procedure.case.ball_in in procedure.ball_in()
 
 
 def is_spoken_of(procedure: Procedure) -> bool:
@@ -53,8 +53,9 @@ def _listed(procedure: Procedure) -> set[str]:
     """All procedures that the situation opens, through their families too, without the one asked about."""
     book, situation = procedure.case.book, procedure.case.incident.situation
     names = [name for name in book.words(f"situation.{situation}.procedures").value if name != procedure.id]
-    open_rows = [name for name in names if book.has_row(f"relief.{name}") and book.has(f"relief.{name}.follow")]
-    return {*names, *(inner for name in open_rows for inner in book.words(f"relief.{name}.follow").value)}
+    rows = [f"relief.{name}" for name in names if book.has_row(f"relief.{name}") and book.has(f"relief.{name}.follow")]
+    families = [row for row in rows if book.word(f"{row}.told_as").value == "followed-row"]
+    return {*names, *(inner for row in families for inner in book.words(f"{row}.follow").value)}
 
 
 def _from_ball(case: Case) -> Case:

@@ -8,7 +8,7 @@ from marram.core.units import LengthUnit
 from marram.rulings.case import ACCURACY_SIGMAS, Case, Unknown
 from marram.rulings.estimates import doubt_of
 from marram.rulings.explain import ask, say, size_with_metres, strokes_words
-from marram.rulings.following import ball_in_words, followed_by, is_relevant
+from marram.rulings.following import ball_in_words, followed_by
 from marram.rulings.known import known
 from marram.rulings.measuring import Measured, measure
 from marram.rulings.near_green import far_from_green
@@ -46,6 +46,19 @@ def give_options(procedure: Procedure) -> list[Answer]:
     return [_option(procedure, measured, unsettled)]
 
 
+def is_idle_local_rule(procedure: Procedure) -> bool:
+    """Whether a local rule that nobody has adopted is about a thing that is not in the way: nobody need hear of it."""
+    if not procedure.case.book.has_row(procedure.row_id):
+        return False
+    if not procedure.says("by_local_rule") or procedure.says("adopted") or not procedure.words("clear_of"):
+        return False
+    try:
+        _refuse_clear(procedure)
+    except (NoInterference, Unknown):
+        return True
+    return False
+
+
 def _follow(procedure: Procedure) -> list[Answer]:
     """The options of the procedures by which a row is carried out."""
     answers: list[Answer] = []
@@ -66,7 +79,7 @@ def _bar(procedure: Procedure) -> str:
     why_not = procedure.word("why_not")
     if not procedure.says("allowed"):
         return why_not
-    if not is_relevant(procedure) and case.ball_in not in procedure.words("ball_in"):
+    if case.ball_in not in procedure.ball_in():
         return f"{why_not} {ball_in_words(case)}"
     if procedure.says("by_local_rule") and not procedure.says("adopted"):
         rules = ", ".join(citation.rule for citation in case.book.citations(procedure.row_id))

@@ -86,6 +86,14 @@ class Procedure:
                 return leader.count("penalty_strokes")
         return int(self.case.book.number(f"situation.{self.case.incident.situation}.zone_strokes").value)
 
+    def ball_in(self) -> tuple[str, ...]:
+        """Where the ball must be: a leader that speaks of one area alone speaks for what it carries out there."""
+        if self.led_by is not None and self.led_by.word("follow_from") == "ball-spot":
+            areas = self.led_by.ball_in()
+            if len(areas) == 1:
+                return areas
+        return self.words("ball_in")
+
     def size(self) -> tuple[Cited[Size], float]:
         """The size as stated, and on the ground."""
         stated = self.case.book.size(f"{self.row_id}.size")

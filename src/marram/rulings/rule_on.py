@@ -16,7 +16,7 @@ from marram.rulings.explain import area_words, in_area_words, interval_words, st
 from marram.rulings.following import is_relevant, is_spoken_of
 from marram.rulings.incident import Incident
 from marram.rulings.obstructed import USUAL_CLUB, find_interference
-from marram.rulings.options import Answer, give_options, question
+from marram.rulings.options import Answer, give_options, is_idle_local_rule, question
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 
@@ -52,6 +52,7 @@ def rule_on(incident: Incident, course: Course, book: Book) -> Ruling:
     listed = book.words(f"{_SITUATION}{incident.situation}.procedures").value
     procedures = [Procedure(case=case, id=name) for name in listed]
     relevant = [procedure for procedure in procedures if is_relevant(procedure)]
+    relevant = [procedure for procedure in relevant if not is_idle_local_rule(procedure)] or relevant
     # Where none speaks of the ball's place, each says why; where none is spoken of at all, each asks for what it needs.
     relevant = relevant or [procedure for procedure in procedures if is_spoken_of(procedure)] or procedures
     answers = [answer for procedure in relevant for answer in give_options(procedure)]

@@ -18,6 +18,7 @@ from marram.relief.stance import STANCES, footprint, sample_position
 from marram.rulings.incident import Incident
 from marram.rulings.obstructed import USUAL_CLUB
 from marram.rulings.ruling import Option, Ruling
+from marram.sheets.doubt_marks import doubt_items, doubt_labels
 from marram.sheets.scene import Dimension, Item, Label, LabelKind, Role, Spot, SpotKind, Window
 
 LETTERS = "ABCDEFGHIJ"
@@ -27,7 +28,14 @@ _STATION_WORDS = {
     "opposite-edge": "opposite point",
     "ball-spot": "spot of the ball",
     "previous-stroke": "previous stroke",
+    "last-stroke-outside": "last stroke from outside",
+    "stated-crossing": "crossing point",
+    "spot-behind-ball": "right behind the ball",
+    "estimated-spot": "estimated spot",
+    "fairway-point": "fairway point",
     "nearest-point-of-complete-relief": "nearest point",
+    "point-of-maximum-available-relief": "most relief",
+    "equal-arc-point": "sideways, as far from the hole",
 }
 
 
@@ -84,6 +92,9 @@ def ruling_marks(ruling: Ruling, incident: Incident, hole: Position, window: Win
         if lettered:
             labels += _option_labels(letter, option, window)
             away += _option_away(letter, option, window)
+        if option.doubt is not None:
+            items += doubt_items(option.doubt)
+            labels += doubt_labels(option.doubt, window) if lettered and option is main else []
         if option.relief_area and isinstance(option.relief_area.shape, Crescent) and option.references:
             dimensions += _radius(option)
     if main is not None and lettered:

@@ -43,6 +43,9 @@ text{{font-family:{p.board_font};fill:{p.ink};font-variant-numeric:lining-nums t
 .stud-yellow{{fill:{p.yellow};stroke:{p.ink};stroke-width:1.5}}.unmarked{{fill:none;stroke:{p.ink};stroke-width:2;stroke-dasharray:6 6}}
 .bound-case{{fill:none;stroke:{p.ink};stroke-width:6}}.bound{{fill:none;stroke:#fff;stroke-width:3.2}}.tick{{stroke:{p.ink};stroke-width:1.6}}
 .relief{{fill:url(#t-relief);stroke:{p.pencil};stroke-width:2.5;stroke-linejoin:round}}
+.fan{{fill:{p.wash};fill-opacity:.09;stroke:{p.pencil};stroke-width:.8;stroke-dasharray:3 3}}
+.estimate{{fill:none;stroke:{p.pencil};stroke-width:1.8;stroke-dasharray:2 4}}
+.common{{fill:{p.wash};fill-opacity:.22;stroke:none}}
 .second{{fill:url(#t-second);stroke-width:1.8}}
 .other-case{{fill:none;stroke:{p.sheet};stroke-width:4.4;stroke-opacity:.85}}
 .other{{fill:none;stroke:{p.pencil};stroke-width:2.2;stroke-dasharray:10 5}}
