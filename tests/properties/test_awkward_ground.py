@@ -13,11 +13,12 @@ import pytest
 from shapely import affinity
 from shapely.geometry import MultiPolygon, Point, Polygon, box
 
-from marram.core.errors import MarramError
+from marram.core.errors import MarramError, SurveyError
 from marram.core.terms import Area, FeatureKind, Form, Hand, Mark
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
+from marram.interchange.course_geojson import parse_course, write_course
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulebook.book import Book
 from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on
@@ -119,14 +120,13 @@ WATERS = {
         crossings=((-15, -60), (-15, -70)),
     ),
 }
-CONDITIONS = {
+CONDITIONS: dict[str, tuple[Polygon | MultiPolygon, tuple[tuple[float, float], ...]]] = {
     "condition over the whole course": (box(-300, -450, 300, 150), ((0, -50), (40, -40), (300, 150), (0, 0))),
     "condition over everything in reach": (Point(30, -60).buffer(120), ((30, -60), (0, 0))),
     "condition about the hole": (box(-3, -3, 3, 3), ((2, 2), (3, 3), (0, 0), (0, 0.001), (0.01, 0))),
     "condition with its edge at the hole": (box(0, -3, 6, 3), ((0, 0), (0, -1), (3, 0))),
     "condition with its corner at the ball": (box(0, -50, 6, -45), ((0, -50), (0, -49.9), (6, -45))),
     "condition a tenth of a millimetre wide": (box(-5, -50, 5, -49.9999), ((0, -50), (0, -49.98))),
-    "condition of no width": (Polygon([(-5, -50), (5, -50), (-5, -50)]), ((0, -50),)),
     "condition in two touching parts": (MultiPolygon([box(-5, -55, 0, -50), box(0, -50, 5, -45)]), ((0, -50), (-2, -52))),
     "ring about the ball": (Polygon(Point(20, -60).buffer(9).exterior, [Point(20, -60).buffer(0.3).exterior]), ((20, -60), (20.3, -60))),
     "ring about the player": (Polygon(Point(20, -60).buffer(9).exterior, [Point(20, -60).buffer(1.5).exterior]), ((20, -60), (21.4, -60))),
@@ -136,7 +136,7 @@ CONDITIONS = {
 }
 
 
-SMALLEST = ("condition a tenth of a millimetre wide", "condition of no width", "condition smaller than a ball", "head of ten centimetres")
+SMALLEST = ("condition a tenth of a millimetre wide", "condition smaller than a ball", "head of ten centimetres")
 LOST_FROM_SIGHT = pytest.mark.xfail(
     strict=True, reason="a condition under 0.01 m² is dropped as a sliver, and relief is taken from nothing"
 )
@@ -271,3 +271,11 @@ def test_a_condition_over_everything_leaves_no_nearest_point() -> None:
         ruling = rule_on(incident, course(everywhere), book)
         assert not any(reference.clearance_m is not None for option in ruling.options for reference in option.references)
         assert ruling.not_available
+
+
+@pytest.mark.parametrize("kind", [OBSTRUCTION, RED, BUNKER])
+@pytest.mark.parametrize("ring", [[(-5, -50), (5, -50), (-5, -50)], [(-5, -50), (5, -50), (0, -50)], [(-5, -50), (5, -50), (5, -50.0001)]])
+def test_no_area_without_width_is_read_from_a_file(kind: FeatureKind, ring: list[tuple[float, float]]) -> None:
+    flat = feature("flat", kind, Polygon(ring), mark=Mark.RED if kind is RED else None)
+    with pytest.raises(SurveyError, match="flat.*not sound"):
+        parse_course(write_course(course(flat)), where="flat.geojson")

@@ -193,6 +193,7 @@ def _first_that_holds(limits: _Limits, places: Points, away_m: NDArray[np.float6
     order = np.argsort(away_m)
     for start in range(0, len(order), 400):
         some = places[order[start : start + 400]]
-        for place in some[limits.holds(some)]:
-            return math.hypot(*(place - ball)), Position(x_m=float(place[0]), y_m=float(place[1]))
+        kept = some[limits.holds(some)]
+        if len(kept):
+            return math.hypot(*(kept[0] - ball)), Position(x_m=float(kept[0, 0]), y_m=float(kept[0, 1]))
     return math.inf, None

@@ -93,6 +93,9 @@ def _option_object(option: Option, frame: Frame, area_words: Mapping[Area, str])
         "procedure": option.procedure,
         "carried_out_as": option.carried_out_as or option.procedure,
         "title": option.title,
+        "interference": None
+        if option.met is None
+        else {"condition": option.met.condition.noun, "depth_m": _rounded(option.met.depth_m), "parts": sorted(option.met.parts)},
         "mandatory": option.is_mandatory,
         "penalty_strokes": option.penalty_strokes,
         "ball": {"put": option.put, "which": option.which},

@@ -193,7 +193,9 @@ def _dropping_zone(procedure: Procedure, found: Referred) -> Measured:
     """The zone is the ground to drop in; where several serve, the one nearest to the ball or the crossing."""
     case = procedure.case
     start = Point((case.incident.ball or case.incident.crossed_at or case.hole_at).xy)
-    zone = min(zones_for(case), key=lambda zone: zone.geometry.distance(start))
+    zone = min(zones_for(case), key=lambda zone: zone.geometry.distance(start), default=None)
+    if zone is None:
+        return Measured()  # somebody says that there is one, and none is on the course or in the conditions
     shape = Outline(polygon=polygons_of(zone.geometry.intersection(case.course.boundary)))
     return Measured(area=measure_on(procedure, shape, None), steps=("drop_in_zone",))
 

@@ -12,7 +12,7 @@ from marram.rulings.following import ball_in_words, followed_by
 from marram.rulings.known import known
 from marram.rulings.measuring import Measured, measure
 from marram.rulings.near_green import far_from_green
-from marram.rulings.obstructed import NoInterference, find_interference
+from marram.rulings.obstructed import Interference, NoInterference, find_interference
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import NotAvailable, Option, Question
 
@@ -131,19 +131,23 @@ def _unsettled(procedure: Procedure) -> tuple[str, ...]:
     return open_facts
 
 
+def _met(procedure: Procedure) -> Interference | None:
+    """The condition in the way; None where the procedure is about none."""
+    parts = frozenset(procedure.words("clear_of"))
+    return find_interference(procedure.case, parts) if parts else None
+
+
 def _refuse_clear(procedure: Procedure) -> None:
     """Where the procedure is about a condition, see that one is in the way.
 
     Raises:
         NoInterference: None is, or it lies too far from the green for this procedure.
     """
-    parts = frozenset(procedure.words("clear_of"))
-    if parts:
-        met = find_interference(procedure.case, parts)
-        if procedure.says("object_near_green"):
-            gap_m = far_from_green(procedure.case, met.condition)
-            if gap_m > 0:
-                raise NoInterference(met.condition, gap_m)
+    met = _met(procedure)
+    if met is not None and procedure.says("object_near_green"):
+        gap_m = far_from_green(procedure.case, met.condition)
+        if gap_m > 0:
+            raise NoInterference(met.condition, gap_m)
 
 
 def _clear_words(clear: NoInterference) -> str:
@@ -203,6 +207,7 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
         steps=(*steps, *procedure.advice()),
         margin_m=margin_m,
         accuracy_m=accuracy_m,
+        met=_met(procedure),
         is_mandatory=procedure.is_mandatory(),
         doubt=doubt_of(procedure, measured),
         waiting_for=unsettled,
@@ -227,8 +232,8 @@ def _margin(procedure: Procedure) -> tuple[float | None, float | None]:
     margins: list[tuple[float, float | None]] = []
     if case.place is not None:
         margins.append((case.place.margin_m, case.place.sigma_m))
-    if procedure.words("clear_of"):
-        met = find_interference(case, frozenset(procedure.words("clear_of")))
+    met = _met(procedure)
+    if met is not None:
         margins.append((met.depth_m, met.condition.sigma_m))
     if not margins:
         return None, None
@@ -263,6 +268,7 @@ def _measured_fills(procedure: Procedure, measured: Measured) -> dict[str, str]:
         fills["roll"] = roll.words if roll_m is None or roll.unit is LengthUnit.METRES else f"{roll.words} ({roll_m:.2f} m)"
     on_green = case.place is not None and case.place.area is Area.PUTTING_GREEN
     fills["moved"] = strokes_words(procedure.count("strokes_if_moved_on_green" if on_green else "strokes_if_moved")).lower()
-    if procedure.words("clear_of"):
-        fills["condition"] = find_interference(case, frozenset(procedure.words("clear_of"))).condition.noun
+    met = _met(procedure)
+    if met is not None:
+        fills["condition"] = met.condition.noun
     return fills

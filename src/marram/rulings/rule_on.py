@@ -15,7 +15,7 @@ from marram.rulings.cautions import cautions_for
 from marram.rulings.explain import area_words, in_area_words, interval_words, strokes_words
 from marram.rulings.following import is_relevant, is_spoken_of
 from marram.rulings.incident import Incident
-from marram.rulings.obstructed import USUAL_CLUB, find_interference
+from marram.rulings.obstructed import USUAL_CLUB
 from marram.rulings.options import Answer, give_options, is_idle_local_rule, question
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
@@ -154,18 +154,19 @@ def _stance_citation(case: Case) -> Citation:
 
 
 def _stance_lines(case: Case, option: Option) -> Iterator[RulingLine]:
-    if not option.references or option.references[0].clearance_m is None:
+    met = option.met
+    if met is None:
         return
-    parts = frozenset(case.book.words(f"relief.{option.carried_out_as or option.procedure}.clear_of").value)
-    met = find_interference(case, parts)
     touched = ", ".join(sorted(met.parts))
     text = f"The {met.condition.noun} interferes with: {touched} (by {met.depth_m:.2f} m)."
     yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)
+    if len({reference.kind for reference in option.references}) == 1 < len(option.references):
+        text = f"{len(option.references)} points are equally near; the official chooses one ([choice] reference)."
+        yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)
+    if not option.references or option.references[0].clearance_m is None:
+        return
     club = case.incident.player.club or USUAL_CLUB
     stance = f"Stance of a mid-sized adult with {'an' if club.value[0] in 'aeiou' else 'a'} {club.value}, from memory"
     moved = option.references[0].range_m
     tail = "" if moved is None else f"; another club moves the point by up to {moved:.2f} m"
     yield RulingLine(text=f"{stance}{tail}.", status=LineStatus.APPLIED, citations=(_stance_citation(case),))
-    if len(option.references) > 1:
-        text = f"{len(option.references)} points are equally near; the official chooses one ([choice] reference)."
-        yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)

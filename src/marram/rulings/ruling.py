@@ -14,6 +14,7 @@ from marram.core.terms import Area
 from marram.course.frame import Position
 from marram.relief.area import ReliefArea
 from marram.relief.lines import LineBack
+from marram.rulings.obstructed import Interference
 
 
 class LineStatus(StrEnum):
@@ -107,6 +108,7 @@ class Option:
         steps: What to do, in order.
         margin_m: Least distance by which what was decided holds; None where nothing was measured.
         accuracy_m: Survey accuracy that it is held against; None where unknown.
+        met: The condition in the way, where the option is about one.
         is_mandatory: Whether the ball may not be played as it lies.
         doubt: How sure the reference point is; None where nothing is in doubt, or nothing is known of it.
         waiting_for: Names of facts that could still take the option away.
@@ -129,6 +131,7 @@ class Option:
     steps: tuple[str, ...]
     margin_m: float | None
     accuracy_m: float | None
+    met: Interference | None
     is_mandatory: bool
     doubt: Doubt | None
     waiting_for: tuple[str, ...]
