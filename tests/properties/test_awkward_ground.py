@@ -136,11 +136,6 @@ CONDITIONS: dict[str, tuple[Polygon | MultiPolygon, tuple[tuple[float, float], .
 }
 
 
-SMALLEST = ("condition a tenth of a millimetre wide", "condition smaller than a ball", "head of ten centimetres")
-LOST_FROM_SIGHT = pytest.mark.xfail(
-    strict=True, reason="a condition under 0.01 m² is dropped as a sliver, and relief is taken from nothing"
-)
-
 
 def waters() -> Iterator[object]:
     yield from (pytest.param(ground, id=name) for name, ground in WATERS.items())
@@ -150,7 +145,7 @@ def conditions(*kinds: FeatureKind) -> Iterator[object]:
     for name, (outline, balls) in CONDITIONS.items():
         for kind in kinds:
             ground = Ground(features=(feature("it", kind, outline),), balls=balls)
-            yield pytest.param(ground, id=f"{name}, {kind.value}", marks=[LOST_FROM_SIGHT] if name in SMALLEST else [])
+            yield pytest.param(ground, id=f"{name}, {kind.value}")
 
 
 def incidents(ground: Ground, situations: list[str], hands: tuple[Hand, ...] = (Hand.RIGHT,)) -> Iterator[Incident]:

@@ -11,7 +11,6 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.errors import GEOSException
 from shapely.geometry import MultiPolygon, Point, Polygon, box
 
 from marram.core.terms import Area, FeatureKind, Mark
@@ -30,15 +29,9 @@ SLIVERS_M2 = 0.03
 KINDS = (FeatureKind.PENALTY_AREA, FeatureKind.BUNKER, FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA)
 
 
-MIXED = pytest.mark.xfail(
-    strict=True, raises=GEOSException, reason="ground and a line of the boundary's edge together cannot be cut against"
-)
-MIXED_COURSES = (121,)
-
-
 def at_length(number: int) -> object:
     """A course of the long proofs."""
-    return pytest.param(number, marks=[pytest.mark.long, *([MIXED] if number in MIXED_COURSES else [])])
+    return pytest.param(number, marks=pytest.mark.long)
 
 
 def crowded_course(number: int) -> Course:
@@ -182,7 +175,6 @@ def partly_on_the_boundary() -> Polygon:
     return Polygon([(300, -50), (300, -40), (299, -40), (299, -30), (300, -30), (300, -20), (310, -20), (310, -50)])
 
 
-@MIXED
 @pytest.mark.parametrize("kind", KINDS[1:])
 def test_an_area_along_the_boundary_that_meets_an_area_before_it(kind: FeatureKind) -> None:
     pond = feature("pond", FeatureKind.PENALTY_AREA, box(290, -36, 299.5, -25), mark=Mark.RED)

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-import shapely
-from shapely.geometry import Point
+from shapely.geometry import MultiPoint, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
@@ -112,5 +111,6 @@ def _conditions(situation: str, ball: Position, random: np.random.Generator) -> 
     turns = np.sort(random.uniform(0, 2 * np.pi, 12))
     radii_m = random.uniform(0.3, 2.5, 12)
     rim = np.column_stack([middle.x_m + radii_m * np.cos(turns), middle.y_m + radii_m * np.sin(turns)])
-    ground = shapely.make_valid(shapely.polygons(rim)).convex_hull
+    ground = MultiPoint(rim).convex_hull
+    assert isinstance(ground, Polygon)
     return (Feature(id="met-today", kind=_LAID[situation], geometry=ground, sigma_m=0.02, is_surveyed=False),)

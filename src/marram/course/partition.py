@@ -97,7 +97,7 @@ def make_partition(boundary: Polygon | MultiPolygon, features: Sequence[Feature]
     pieces: list[Piece] = []
     for kind, area in _ORDER:
         for feature in (feature for feature in features if feature.kind is kind):
-            ground: BaseGeometry = shapely.intersection(feature.geometry, boundary, grid_size=GRID_M)
+            ground: BaseGeometry = polygons_of(shapely.intersection(feature.geometry, boundary, grid_size=GRID_M))
             # Only what comes first and really lies here is cut away; cutting against everything is many times slower.
             above = [piece.geometry for piece in pieces if piece.geometry.intersects(ground)]
             if above:

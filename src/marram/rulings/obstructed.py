@@ -13,8 +13,7 @@ from marram.core.units import BALL_RADIUS_M
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.locate import TOUCH_M
-from marram.course.partition import polygons_of
-from marram.relief.line_of_play import ground_behind
+from marram.relief.line_of_play import ground_behind, only_polygons
 from marram.relief.nearest import FARTHEST_M, NearestPoint, Relief, nearest_points_of_relief
 from marram.relief.stance import STANCES, Sample, clearance_m, footprint, forbidden_ground, parts_touched
 from marram.rulings.case import Case, Unknown
@@ -167,7 +166,7 @@ def find_nearest_points(procedure: Procedure, parts: frozenset[str]) -> Found:
 def forbidden_for(case: Case, met: Interference, parts: frozenset[str]) -> BaseGeometry:
     """All places near the ball from which a condition would still interfere."""
     samples = samples_for(case, case.incident.player.club or USUAL_CLUB, parts)
-    forbidden = forbidden_ground(polygons_of(met.condition.geometry), case.hole_at, samples)
+    forbidden = forbidden_ground(only_polygons(met.condition.geometry), case.hole_at, samples)
     behind = ground_on_line(case, met)
     return forbidden if behind is None else forbidden.union(behind)
 
@@ -178,7 +177,7 @@ def ground_on_line(case: Case, met: Interference) -> BaseGeometry | None:
         return None
     x, y = ball_at(case).xy
     near = box(x - FARTHEST_M, y - FARTHEST_M, x + FARTHEST_M, y + FARTHEST_M)
-    return ground_behind(polygons_of(met.condition.geometry), case.hole_at, near, half_width_m=BALL_RADIUS_M)
+    return ground_behind(only_polygons(met.condition.geometry), case.hole_at, near, half_width_m=BALL_RADIUS_M)
 
 
 def _relief(case: Case, met: Interference, club: Club, parts: frozenset[str], allowed: Polygon | MultiPolygon) -> Relief:
@@ -186,7 +185,7 @@ def _relief(case: Case, met: Interference, club: Club, parts: frozenset[str], al
         ball_at(case),
         case.hole_at,
         case.hole_at,
-        polygons_of(met.condition.geometry),
+        only_polygons(met.condition.geometry),
         samples_for(case, club, parts),
         allowed,
         also_forbidden=ground_on_line(case, met),

@@ -11,8 +11,8 @@ from marram.core.citations import Citation
 from marram.core.units import BALL_RADIUS_M
 from marram.course.frame import Position
 from marram.course.locate import TOUCH_M
-from marram.course.partition import polygons_of
 from marram.relief.equal_arc import points_on_equal_arc
+from marram.relief.line_of_play import only_polygons
 from marram.relief.lines import along_bearing
 from marram.relief.maximum import points_of_maximum_relief
 from marram.relief.nearest import NearestPoint
@@ -161,7 +161,7 @@ def _most_relief(procedure: Procedure, *, on_spot: bool) -> Referred:
         ball_at(case),
         case.hole_at,
         case.hole_at,
-        polygons_of(met.condition.geometry),
+        only_polygons(met.condition.geometry),
         samples_for(case, case.incident.player.club or USUAL_CLUB, parts),
         ground_near(procedure, ball_at(case)),
         also_bad=ground_on_line(case, met),
@@ -187,7 +187,7 @@ def _equal_arc_point(procedure: Procedure) -> Referred:
     met: Interference = find_interference(case, frozenset(procedure.words("clear_of")))
     forbidden = forbidden_for(case, met, frozenset(procedure.words("clear_of")))
     ball = ball_at(case)
-    places = points_on_equal_arc(ball, case.hole_at, polygons_of(forbidden), ground_near(procedure, ball))
+    places = points_on_equal_arc(ball, case.hole_at, only_polygons(forbidden), ground_near(procedure, ball))
     found = tuple(Reference(position=place, kind="equal-arc-point", distance_m=place.distance_m(ball)) for place in places)
     return Referred(points=_chosen_first(case, found), find="find_equal_arc", forbidden=forbidden)
 

@@ -1,0 +1,148 @@
+"""Where people can stand to be shown something: how they get there, and what may hit or harm them.
+
+Distances and zones are common practice of those who lead groups over a course; none is a value of the Rules. docs/design/places.md.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from shapely.geometry import LineString, Point
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import substring
+
+from marram.core.terms import FeatureKind
+from marram.course.course import Course
+from marram.course.features import Feature
+from marram.course.frame import Position
+from marram.course.holes import Hole
+
+LANDING_FROM_M, LANDING_TO_M, LANDING_HALF_WIDTH_M = 150.0, 260.0, 35.0
+"""Where drives come down, measured from each set of tee-markers along the line of play (common practice)."""
+AHEAD_FROM_M, AHEAD_HALF_WIDTH_M = 8.0, 20.0
+"""Ground ahead of a tee that a mishit may reach before the landing zone (common practice)."""
+SHORT_OF_GREEN_M = 25.0
+"""On a hole too short for a drive the landing zone begins here before the end of the line of play (common practice)."""
+FAR_M = 60.0
+"""A place farther than this from tee, path and fairway is no place to lead players to (common practice)."""
+NEAR_WATER_M, NEAR_BOUNDARY_M, NEAR_ANIMALS_M = 3.0, 10.0, 10.0
+"""Closer than this, deep water, the boundary or an animal's hole is told of and counts against a place (common practice)."""
+IN_LANDING_ZONE, AHEAD_OF_TEE, BESIDE_WATER, BESIDE_BOUNDARY, BESIDE_ANIMALS, UNDER_TREES = 0.7, 0.3, 0.2, 0.2, 0.3, 0.5
+"""What each danger takes from the full mark for safety, 1."""
+DEEP_WATER = ("pond", "lake", "river", "reservoir", "sea")
+PATHS = ("path", "road", "track", "lane")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """What a spot offers to people who are shown something there.
+
+    Attributes:
+        reach_m: Distance to the nearest tee, path or fairway, metres; None where the course has none.
+        reach_by: What that is.
+        safe: From 0, dangerous, to 1, nothing against it.
+        dangers: What to watch, in words.
+    """
+
+    reach_m: float | None
+    reach_by: str
+    safe: float
+    dangers: tuple[str, ...]
+
+    @property
+    def reach(self) -> float:
+        """From 0, out of reach, to 1, at a tee, a path or a fairway; a half where the course tells of none."""
+        return 0.5 if self.reach_m is None else max(0.0, 1.0 - self.reach_m / FAR_M)
+
+    @property
+    def is_in_landing_zone(self) -> bool:
+        """Whether drives come down here."""
+        return any(danger.startswith("In the landing zone") for danger in self.dangers)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Danger:
+    ground: BaseGeometry
+    words: str
+    within_m: float
+    takes: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShowingGround:
+    """A course seen as ground to lead people over; made once for a course.
+
+    Attributes:
+        ways: What people come by, each with what to call it.
+        dangers: What may harm them.
+    """
+
+    ways: tuple[tuple[BaseGeometry, str], ...]
+    dangers: tuple[_Danger, ...]
+
+    def at(self, spot: Position) -> Standing:
+        """What a spot offers."""
+        point = Point(spot.xy)
+        reach_m, reach_by = min(((float(way.distance(point)), name) for way, name in self.ways), default=(None, ""))
+        met = [danger for danger in self.dangers if danger.ground.distance(point) <= danger.within_m]
+        words = tuple(dict.fromkeys(danger.words for danger in met))
+        taken = {danger.words.split(" of ")[0]: danger.takes for danger in met}
+        return Standing(reach_m=reach_m, reach_by=reach_by, safe=max(0.0, 1.0 - sum(taken.values())), dangers=words)
+
+
+def see_ground(course: Course) -> ShowingGround:
+    """See a course as ground to lead people over."""
+    return ShowingGround(ways=tuple(_ways(course)), dangers=tuple(_dangers(course)))
+
+
+def _ways(course: Course) -> Iterator[tuple[BaseGeometry, str]]:
+    for tee in course.of_kind(FeatureKind.TEEING_AREA):
+        yield tee.geometry, f"a tee of hole {tee.holes[0]}" if tee.holes else "a tee"
+    for path in course.of_kind(FeatureKind.IMMOVABLE_OBSTRUCTION):
+        if path.noun in PATHS:
+            yield path.geometry, f"the {path.noun} {path.id}"
+    for fairway in course.of_kind(FeatureKind.FAIRWAY):
+        yield fairway.geometry, f"the fairway of hole {fairway.holes[0]}" if fairway.holes else "a fairway"
+
+
+def _dangers(course: Course) -> Iterator[_Danger]:
+    for hole in course.holes.values():
+        tees = [tee for tee in course.of_kind(FeatureKind.TEEING_AREA) if hole.number in tee.holes]
+        yield from _ranges(hole, tees)
+    for water in course.of_kind(FeatureKind.PENALTY_AREA):
+        if water.noun in DEEP_WATER:
+            yield _Danger(ground=water.geometry, words="Beside deep water.", within_m=NEAR_WATER_M, takes=BESIDE_WATER)
+    edge = course.boundary.boundary
+    yield _Danger(ground=edge, words="Beside the boundary.", within_m=NEAR_BOUNDARY_M, takes=BESIDE_BOUNDARY)
+    for kind in (FeatureKind.ANIMAL_HOLE, FeatureKind.DANGEROUS_ANIMAL):
+        for animal in course.of_kind(kind):
+            yield _Danger(ground=animal.geometry, words=f"Beside a {animal.noun}.", within_m=NEAR_ANIMALS_M, takes=BESIDE_ANIMALS)
+    for trees in course.of_kind(FeatureKind.TREES):
+        yield _Danger(ground=trees.geometry, words="Under trees: little room to stand.", within_m=0.0, takes=UNDER_TREES)
+
+
+def _ranges(hole: Hole, tees: Sequence[Feature]) -> Iterator[_Danger]:
+    """The ground within range of a hole's tees."""
+    if hole.line is None:
+        return
+    line, starts_m = hole.line, [hole.line.project(tee.geometry.centroid) for tee in tees] or [0.0]
+    for start_m in starts_m:
+        landing_m = start_m + min(LANDING_FROM_M, max(0.0, line.length - start_m - SHORT_OF_GREEN_M))
+        yield _Danger(
+            ground=_strip(line, start_m + AHEAD_FROM_M, landing_m, AHEAD_HALF_WIDTH_M),
+            words=f"Ahead of the tee of hole {hole.number}: not while it is in use.",
+            within_m=0.0,
+            takes=AHEAD_OF_TEE,
+        )
+        yield _Danger(
+            ground=_strip(line, landing_m, start_m + LANDING_TO_M, LANDING_HALF_WIDTH_M),
+            words=f"In the landing zone of hole {hole.number}: not while it is in use.",
+            within_m=0.0,
+            takes=IN_LANDING_ZONE,
+        )
+
+
+def _strip(line: LineString, from_m: float, to_m: float, half_width_m: float) -> BaseGeometry:
+    part = substring(line, min(from_m, line.length), min(to_m, line.length))
+    return part.buffer(half_width_m, cap_style="flat") if isinstance(part, LineString) else part
