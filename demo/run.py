@@ -1,4 +1,4 @@
-"""The demo: ten balls on Thimble Moor under four editions and a trial, as drawings and one readable page."""
+"""The demo: sixteen balls on Thimble Moor under four editions and a trial, as drawings and one readable page."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ OUT = ROOT / "demo" / "out"
 COURSE = "examples/courses/thimble-moor.geojson"
 BOOKS = ("2016", "draft-2017", "2019", "2023", "2023+examples/trials/fixed-lengths.toml")
 HEAD = """<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1">
-<title>Marram: ten balls on Thimble Moor</title><style>
+<title>Marram: sixteen balls on Thimble Moor</title><style>
 body{margin:0 auto;max-width:920px;padding:16px;background:#efe8d9;color:#221d17;
 font:17px/1.42 Charter,'Bitstream Charter','Iowan Old Style','Libertinus Serif','Liberation Serif',serif}
 h1{font-size:34px;font-weight:400;border-bottom:3px solid;margin:16px 0 4px}h2{font-size:24px;font-weight:400;margin:40px 0 8px;border-bottom:1px solid}

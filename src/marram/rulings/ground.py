@@ -8,7 +8,7 @@ import shapely
 from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from marram.core.terms import Area
+from marram.core.terms import Area, FeatureKind
 from marram.course.frame import Position
 from marram.course.locate import Place, locate
 from marram.course.partition import Piece, polygons_of
@@ -16,6 +16,7 @@ from marram.relief.area import ReliefArea, measure_relief_area
 from marram.relief.nearest import FARTHEST_M
 from marram.relief.shapes import Shape
 from marram.rulings.case import Case
+from marram.rulings.known import known
 from marram.rulings.procedure import Procedure
 
 
@@ -47,6 +48,8 @@ def limits_of(procedure: Procedure, reference: Position | None) -> Limits:
     without = [ground for ground in (_ground_left(procedure),) if ground is not None]
     if procedure.says("off_greens"):
         without += [piece.geometry for piece in case.course.pieces if piece.area is Area.PUTTING_GREEN]
+    if procedure.says("off_fairway_height") and not known(case, "on_fairway_height"):
+        without += [fairway.geometry for fairway in case.course.of_kind(FeatureKind.FAIRWAY)]
     return Limits(areas=areas, within=within, without=tuple(without))
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from marram.rulings.ruling import Doubt
-
 from marram.sheets.scene import Item, Label, LabelKind, Role, Window
 
 

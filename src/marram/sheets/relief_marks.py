@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import Hand
 from marram.course.frame import Position
-from marram.relief.lines import along_bearing
+from marram.relief.lines import LineBack, along_bearing
 from marram.relief.shapes import Crescent
 from marram.relief.stance import STANCES, footprint, sample_position
 from marram.rulings.incident import Incident
@@ -23,6 +23,8 @@ from marram.sheets.scene import Dimension, Item, Label, LabelKind, Role, Spot, S
 
 LETTERS = "ABCDEFGHIJ"
 _LONGEST_LINE_M = 2_000.0
+_SHORT_LINE_M = 100.0
+"""A usable line that ends sooner is told with its end: it stays in a bunker, or the boundary is near."""
 _STATION_WORDS = {
     "crossing-point": "crossing point",
     "opposite-edge": "opposite point",
@@ -207,7 +209,13 @@ def _option_labels(letter: str, option: Option, window: Window) -> Iterator[Labe
         at_m = _last_seen_m(option, window)
         if at_m is not None and at_m > near_m:
             where = option.line.place_at(near_m + 0.72 * (at_m - near_m))
-            yield Label(lines=("back on the line,", "any distance"), kind=LabelKind.RULING, anchor=where, must_show=False)
+            yield Label(lines=("back on the line,", how_far_back(option.line)), kind=LabelKind.RULING, anchor=where, must_show=False)
+
+
+def how_far_back(line: LineBack) -> str:
+    """How far back on a line a ball may be dropped, in words."""
+    last_m = line.intervals_m[-1][1] if line.intervals_m else 0.0
+    return "any distance back" if last_m > _SHORT_LINE_M else f"up to {last_m:.1f} m back"
 
 
 def _last_seen_m(option: Option, window: Window) -> float | None:
@@ -280,7 +288,7 @@ def _longest_run(free: list[bool]) -> tuple[int, int] | None:
 def _main_labels(option: Option, hole: Position, window: Window) -> Iterator[Label]:
     for number, reference in enumerate(option.references, start=1):
         words = _STATION_WORDS[reference.kind]
-        words = f"{words} {number}" if len(option.references) > 1 else words
+        words = f"{words} {number}" if len({other.kind for other in option.references}) < len(option.references) else words
         if window.holds(reference.position):
             yield Label(lines=(words,), kind=LabelKind.FACT, anchor=reference.position)
     shape = option.relief_area.shape if option.relief_area else None

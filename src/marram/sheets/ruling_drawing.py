@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from html import escape
-from textwrap import wrap
+from textwrap import shorten, wrap
 
-from marram.core.citations import MEMORY
+from marram.core.citations import MEMORY, Citation
 from marram.core.errors import SurveyError
 from marram.core.terms import Mark
 from marram.course.course import Course
@@ -19,7 +19,7 @@ from marram.rulings.ruling import Option, Ruling
 from marram.sheets.frame import draw_frame, draw_north, draw_title_block, north_box, title_block_box
 from marram.sheets.ground import ground_items, ground_labels
 from marram.sheets.palette import DAY, PRINT, Palette
-from marram.sheets.relief_marks import LETTERS, main_option, other_book_marks, ruling_marks
+from marram.sheets.relief_marks import LETTERS, how_far_back, main_option, other_book_marks, ruling_marks
 from marram.sheets.scene import Role, Scene, Window
 from marram.sheets.style import definitions, sheet_of
 from marram.sheets.svg import UNIT_MM, View, draw_view
@@ -31,6 +31,8 @@ _SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 400, 500, 1000, 2000, 5000)
 _MOST_LAID_OVER = 3
 _SMALLEST_SIZE_PX = 70.0
 _COLUMN = 180.0
+_COLUMN_LETTERS = 20
+_BLOCK_LETTERS = 22
 Given = Sequence[tuple[Book, Ruling]]
 
 
@@ -207,7 +209,11 @@ def _heading(incident: Incident, course: Course, width: float) -> Iterator[str]:
 def _title_lines(course: Course, incident: Incident, book: Book, scale: int | None) -> tuple[str, str, str]:
     accuracy = "accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
     second = f"{accuracy}, scale 1:{scale}" if scale else accuracy
-    return (f"{course.name} · hole {incident.hole}", f"book {_short_name(book)} · {book.stamp}", second)
+    return (
+        f"{course.name} · hole {incident.hole}",
+        f"book {shorten(_short_name(book), _BLOCK_LETTERS, placeholder=' …')} · {book.stamp}",
+        second,
+    )
 
 
 def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_over: Given, width: float, y: float) -> float:
@@ -218,10 +224,12 @@ def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_ove
     for pair in given:
         book, ruling = pair
         body.append(f'<path class="line1" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
-        body.append(f'<text class="t2" x="{left:.0f}" y="{y + 21:.1f}">{escape(_short_name(book))}</text>')
-        body.append(f'<text class="t4" x="{left:.0f}" y="{y + 39:.1f}">stamp {book.stamp}</text>')
-        body += _line_sample(styles.get(id(pair), ""), left, y + 50)
-        start = y
+        names = wrap(_short_name(book), _COLUMN_LETTERS)
+        for number, name in enumerate(names):
+            body.append(f'<text class="t2" x="{left:.0f}" y="{y + 21 + 20 * number:.1f}">{escape(name)}</text>')
+        start = y + 20 * (len(names) - 1)
+        body.append(f'<text class="t4" x="{left:.0f}" y="{start + 39:.1f}">stamp {book.stamp}</text>')
+        body += _line_sample(styles.get(id(pair), ""), left, start + 50)
         for words, style in _caption_lines(ruling, letters):
             y += 18
             body.append(f'<text class="{style}" x="{left + _COLUMN:.0f}" y="{y:.1f}">{escape(words)}</text>')
@@ -248,14 +256,21 @@ def _caption_lines(ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
         yield from ((line, "t3") for line in wrap(f"{letter}  {_option_words(option)}", letters))
         rules = "; ".join(dict.fromkeys(f"{c.reference}, {c.provenance}" for c in option.citations))
         yield from ((line, "t4") for line in wrap(rules, letters + 2))
+    titles = [option.title for option in ruling.options] + [entry.title for entry in ruling.not_available]
+    told = tuple(f"{title}:" for title in titles)
     for line in ruling.lines:
-        # What rests on memory alone is said on the sheet too, not only on the screen.
-        if all(citation.seen == MEMORY for citation in line.citations):
-            yield from ((words, "t3") for words in wrap(line.text, letters))
+        # What rests on memory alone is said on the sheet too, not only on the screen; options carry their provenance above.
+        if _is_from_memory(line.citations) and not line.text.startswith(told):
+            yield from ((words, "t3") for words in wrap(f"{line.text} (From memory.)", letters))
     for entry in ruling.not_available:
-        yield from ((line, "t3") for line in wrap(f"Not: {entry.title.lower()}. {entry.because}", letters))
+        source = " (From memory.)" if _is_from_memory(entry.citations) else ""
+        yield from ((line, "t3") for line in wrap(f"Not: {entry.title.lower()}. {entry.because}{source}", letters))
     for question in ruling.facts_needed:
         yield from ((line, "t3") for line in wrap(f"To be asked: {question.question}", letters))
+
+
+def _is_from_memory(citations: tuple[Citation, ...]) -> bool:
+    return all(citation.seen == MEMORY for citation in citations)
 
 
 def _option_words(option: Option) -> str:
@@ -268,7 +283,7 @@ def _option_words(option: Option) -> str:
     elif option.line is not None and option.roll_m is not None:
         words.append(f"on the line, may roll {option.roll_m:.2f} m")
     elif option.line is not None:
-        words.append("any distance back")
+        words.append(how_far_back(option.line))
     if option.must_measure_on_ground:
         words.append("measure on the ground")
     return ", ".join(words) + "."
