@@ -193,10 +193,10 @@ def _verified(
     condition: BaseGeometry,
     free: BaseGeometry,
 ) -> NearestPoint:
-    """The point with its clearance; a point that overlaps by rounding is stepped out by a millimetre."""
+    """The point with its clearance; a point that overlaps, by rounding or by the bend of an edge, is stepped out by as much."""
     gap_m = clearance_m(place, target, samples, condition)
     if gap_m < -_ROUNDING_M and place != ball:
-        inner = free.buffer(-_STEP_OUT_M)
+        inner = free.buffer(gap_m - _ROUNDING_M)
         if not inner.is_empty:
             stepped = nearest_points(inner, Point(place.xy))[0]
             place = Position(x_m=stepped.x, y_m=stepped.y)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry import MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import Club, Hand
@@ -22,8 +22,12 @@ _FOOT_LENGTH_M = 0.29
 _FOOT_HALF_WIDTH_M = 0.05
 _SAMPLE_STEP_M = 0.02
 """A foot sampled every 20 mm along its middle line is off by 1 mm at most."""
-_LONGEST_EDGE_M = 0.2
-"""Edges are split to this before they are bent by the map; the bend is then under 1 mm beyond 3 m from the target."""
+_LONGEST_EDGE_M = (0.2, 1.0)
+_BEND = 1 / 40
+"""Edges are split before they are bent by the map, to a share of their distance from the target between these lengths: an edge of step s
+at distance D bends by left · s² / 8 D², under 0.1 mm for 0.9 m to the left beyond 8 m (geometry note, section 4.1)."""
+_CORNER_SEGMENTS = 16
+"""Corners about a disc of 7 cm are then true to 0.1 mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,12 +142,15 @@ def forbidden_ground(condition: Polygon | MultiPolygon, target: Position, sample
 
     Source: derived in docs/design/relief-geometry.md.
     """
+    if condition.is_empty:
+        return Polygon()
     images = []
+    step_m = min(max(_BEND * condition.distance(Point(target.xy)), _LONGEST_EDGE_M[0]), _LONGEST_EDGE_M[1])
     grown: dict[float, BaseGeometry] = {}
     for sample in samples:
         if sample.radius_m not in grown:
-            wide = condition.buffer(sample.radius_m, quad_segs=32)
-            grown[sample.radius_m] = shapely.segmentize(wide, _LONGEST_EDGE_M)
+            wide = condition.buffer(sample.radius_m, quad_segs=_CORNER_SEGMENTS)
+            grown[sample.radius_m] = shapely.segmentize(wide, step_m)
         images.append(_inverse_image(grown[sample.radius_m], target, sample))
     return shapely.union_all(images)
 
