@@ -4,39 +4,21 @@ from __future__ import annotations
 
 import json
 import sys
-from importlib import import_module
 
 import click
 
 from marram import __version__
+from marram.cli.lazy import lazy_group
 from marram.core.errors import MarramError
 
 _COMMANDS = {
     "rule": ("marram.cli.rule", "rule", "Rule on a ball: options, penalty, where exactly."),
+    "course": ("marram.cli.course", "course", "Check a course's marking; find places to show a procedure."),
     "book": ("marram.cli.book", "book", "List, show, compare and audit the rules as data."),
 }
 
 
-class _LazyGroup(click.Group):
-    """A group that imports a sub-command when it is needed."""
-
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        return list(_COMMANDS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        if cmd_name not in _COMMANDS:
-            return None
-        module, name, _ = _COMMANDS[cmd_name]
-        command = getattr(import_module(module), name)
-        assert isinstance(command, click.Command)
-        return command
-
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        with formatter.section("Commands"):
-            formatter.write_dl([(name, text) for name, (_, _, text) in _COMMANDS.items()])
-
-
-@click.group(cls=_LazyGroup, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(cls=lazy_group(_COMMANDS), context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(__version__, prog_name="marram")
 def marram() -> None:
     """A bench for rules officials.

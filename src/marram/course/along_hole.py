@@ -9,9 +9,8 @@ from shapely.geometry import Point
 from marram.course.frame import Position
 from marram.course.holes import Hole
 
-_CLOSE_M = 0.0005
-_TRIES = 40
-_STEP_M = 0.25
+_CLOSE_M = 0.001
+_BEND_M = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,18 +39,35 @@ def tell_along(hole: Hole, position: Position) -> AlongHole | None:
     front = hole.before_green(0.0, 0.0)
     if front is None or hole.line is None:
         return None
-    before_m = hole.line.project(Point(front.xy)) - hole.line.project(Point(position.xy))
-    right_m = 0.0
-    for _ in range(_TRIES):
-        reached = hole.before_green(before_m, right_m)
-        behind, ahead = hole.before_green(before_m + _STEP_M, 0.0), hole.before_green(before_m - _STEP_M, 0.0)
-        if reached is None or behind is None or ahead is None:
-            return None
-        if reached.distance_m(position) <= _CLOSE_M:
-            return AlongHole(before_green_m=before_m, right_m=right_m)
-        length_m = behind.distance_m(ahead)
-        ahead_x, ahead_y = (ahead.x_m - behind.x_m) / length_m, (ahead.y_m - behind.y_m) / length_m
-        off_x, off_y = position.x_m - reached.x_m, position.y_m - reached.y_m
-        before_m -= off_x * ahead_x + off_y * ahead_y
-        right_m += off_x * ahead_y - off_y * ahead_x
+    point = Point(position.xy)
+    before_m = hole.line.project(Point(front.xy)) - hole.line.project(point)
+    # At a bend and beyond the ends of the line the place does not lie square to where it projects, so the search reaches farther.
+    for reach_m in (_BEND_M, hole.line.distance(point) + _BEND_M):
+        found = _square_to(hole, position, before_m - reach_m, before_m + reach_m)
+        if found is not None:
+            return found
     return None
+
+
+def _square_to(hole: Hole, position: Position, least_m: float, most_m: float) -> AlongHole | None:
+    """Where, between two distances before the green, the line of play runs square to a place."""
+    while most_m - least_m > _CLOSE_M / 10:
+        middle_m = (least_m + most_m) / 2
+        ahead_m, _ = _offset_m(hole, position, middle_m)
+        least_m, most_m = (least_m, middle_m) if ahead_m > 0 else (middle_m, most_m)
+    before_m = (least_m + most_m) / 2
+    _, right_m = _offset_m(hole, position, before_m)
+    reached = hole.before_green(before_m, right_m)
+    if reached is None or reached.distance_m(position) > _CLOSE_M:
+        return None
+    return AlongHole(before_green_m=before_m, right_m=right_m)
+
+
+def _offset_m(hole: Hole, position: Position, before_m: float) -> tuple[float, float]:
+    """How far ahead of a place of the line, and to the right of it, a position lies."""
+    base, beside = hole.before_green(before_m, 0.0), hole.before_green(before_m, 1.0)
+    if base is None or beside is None:
+        return 0.0, 0.0
+    right_x, right_y = beside.x_m - base.x_m, beside.y_m - base.y_m
+    off_x, off_y = position.x_m - base.x_m, position.y_m - base.y_m
+    return off_y * right_x - off_x * right_y, off_x * right_x + off_y * right_y

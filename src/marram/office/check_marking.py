@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -27,7 +26,6 @@ USUAL_LONGEST_CLUB_IN = 46.0
 """Longest club of a set but the putter, as most players carry it (common practice)."""
 SHORTEST_CLUB_IN, LONGEST_CLUB_IN = 18.0, 48.0
 _ROW = "relief.penalty-area-lateral-red"
-_OWN_AREA = "outside_same_penalty_area"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,8 +81,9 @@ class MarkingCheck:
 
     @property
     def faults(self) -> int:
-        """How many faults there are."""
-        return sum(len(found.places) for found in self.under) + len(self.wide_spacing) + len(self.odd_holes)
+        """How many faults there are; places where the area is small and nothing else are told and not counted."""
+        serious = sum(place.is_serious for found in self.under for place in found.places)
+        return serious + len(self.wide_spacing) + len(self.odd_holes)
 
 
 def check_marking(course_file: Path, book_names: Sequence[str], *, longest_club_in: float, tolerance_m: float) -> MarkingCheck:
@@ -150,7 +149,7 @@ def _why_closed(book: Book) -> str:
         return f"The book gives no lateral relief: {book.why_absent(_ROW)}."
     if not book.yes(f"{_ROW}.allowed").value:
         return "The book gives no lateral relief."
-    if book.word(f"{_ROW}.shape").value != "disc" or not book.yes(f"{_ROW}.{_OWN_AREA}").value:
+    if book.word(f"{_ROW}.shape").value != "disc" or book.word(f"{_ROW}.leaves").value != "same-penalty-area":
         return "The book measures lateral relief in a way that this check does not know."
     return ""
 
@@ -191,4 +190,4 @@ def _odd_holes(course: Course) -> tuple[NotChecked, ...]:
 def dropping_zones_of(course: Course, feature: Feature) -> tuple[str, ...]:
     """Names of the dropping zones that serve a feature."""
     zones = course.of_kind(FeatureKind.DROPPING_ZONE)
-    return tuple(zone.id for zone in zones if json.loads(zone.properties).get("serves") == feature.id)
+    return tuple(zone.id for zone in zones if zone.serves == feature.id)

@@ -158,9 +158,7 @@ def measure_table(
     return table
 
 
-def _sorted_by_kind(
-    table: Floats, relief: LateralRelief, holes: tuple[Hole, ...], points: EdgePoints, place: Whole, hole: Whole
-) -> Tried:
+def _sorted_by_kind(table: Floats, relief: LateralRelief, holes: tuple[Hole, ...], points: EdgePoints, place: Whole, hole: Whole) -> Tried:
     specific = table[:, sums.OTHER_PENALTY_AREA : sums.OWN_PENALTY_AREA + 1].sum(axis=1)
     ground = {Area.GENERAL_AREA: table[:, sums.COURSE] - specific} | {area: table[:, column] for area, column in _AREA_COLUMNS.items()}
     # What rounding leaves below nothing is nothing.

@@ -6,13 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from shapely.geometry import Point
 
 from marram.core.terms import Area
+from marram.course.along_hole import AlongHole, tell_along
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
-from marram.course.holes import Hole
 from marram.course.partition import PenaltyArea
 from marram.relief.area import SMALLEST_M2
 from marram.relief.crescent_sums import Floats, Whole
@@ -23,21 +22,6 @@ JOINED_M = 3.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AlongHole:
-    """Where a place lies, as officials say it on the course.
-
-    Attributes:
-        hole: Number of the hole.
-        before_green_m: Metres before the front of the green along the line of play; negative beyond it; None without a green on the line.
-        right_m: Metres to the right of the line of play; negative left.
-    """
-
-    hole: int
-    before_green_m: float | None
-    right_m: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class MarkingPlace:
     """A stretch of edge with one fault.
 
@@ -45,8 +29,9 @@ class MarkingPlace:
         fault: What is wrong.
         feature: The surveyed feature whose edge it is.
         area: The penalty area that it belongs to.
+        hole: Number of the hole that is played.
         at: The worst point.
-        along: Where that is on the hole that is played.
+        along: Where that is along the hole; None where no line square to the line of play leads there.
         points: How many of the tried points have the fault.
         extent_m: Length of the stretch.
         stretch: Its points in order.
@@ -59,8 +44,9 @@ class MarkingPlace:
     fault: MarkingFault
     feature: Feature
     area: PenaltyArea
+    hole: int
     at: Position
-    along: AlongHole
+    along: AlongHole | None
     points: int
     extent_m: float
     stretch: tuple[tuple[float, float], ...]
@@ -68,6 +54,11 @@ class MarkingPlace:
     out_of_bounds_m2: float
     zone_m2: float
     own_m2: float
+
+    @property
+    def is_serious(self) -> bool:
+        """Whether a Committee should do something about it; a small area alone still takes a drop, and most ponds have some."""
+        return self.fault is not MarkingFault.SMALL
 
     @property
     def usable_m2(self) -> float:
@@ -98,21 +89,6 @@ class EdgeSum:
     least_m2: float
 
 
-def along_hole(hole: Hole, position: Position) -> AlongHole:
-    """Say where a place lies along the line of play of a hole; the hole must have one."""
-    line = hole.line
-    assert line is not None
-    point = Point(position.xy)
-    at_m = float(line.project(point))
-    step_m = min(0.5, line.length / 2)
-    near, far = line.interpolate(max(at_m - step_m, 0.0)), line.interpolate(min(at_m + step_m, line.length))
-    is_left = (far.x - near.x) * (position.y_m - near.y) - (far.y - near.y) * (position.x_m - near.x) > 0
-    off_m = float(line.distance(point))
-    front = hole.before_green(0.0, 0.0)
-    before_m = None if front is None else float(line.project(Point(front.xy))) - at_m
-    return AlongHole(hole=hole.number, before_green_m=before_m, right_m=-off_m if is_left else off_m)
-
-
 def find_places(course: Course, tried: Tried) -> tuple[MarkingPlace, ...]:
     """Gather faulty points into places, worst fault first, then by hole.
 
@@ -121,7 +97,7 @@ def find_places(course: Course, tried: Tried) -> tuple[MarkingPlace, ...]:
         tried: What every point came to.
     """
     places = [_place(course, tried, rows) for rows in _runs(tried)]
-    return tuple(sorted(places, key=lambda place: (FAULTS.index(place.fault), place.along.hole, place.usable_m2, place.at.xy)))
+    return tuple(sorted(places, key=lambda place: (FAULTS.index(place.fault), place.hole, place.usable_m2, place.at.xy)))
 
 
 def _runs(tried: Tried) -> Iterator[Whole]:
@@ -154,7 +130,8 @@ def _place(course: Course, tried: Tried, rows: Whole) -> MarkingPlace:
         feature=area.features[tried.points.feature[number]],
         area=area,
         at=at,
-        along=along_hole(tried.holes[tried.hole[worst]], at),
+        hole=tried.holes[tried.hole[worst]].number,
+        along=tell_along(tried.holes[tried.hole[worst]], at),
         points=len(rows),
         extent_m=float((along_m[-1] - along_m[0]) % ring_m),
         stretch=tuple((float(x), float(y)) for x, y in tried.points.xy[tried.place[rows]]),

@@ -28,8 +28,16 @@ FAR_M = 60.0
 """A place farther than this from tee, path and fairway is no place to lead players to (common practice)."""
 NEAR_WATER_M, NEAR_BOUNDARY_M, NEAR_ANIMALS_M = 3.0, 10.0, 10.0
 """Closer than this, deep water, the boundary or an animal's hole is told of and counts against a place (common practice)."""
-IN_LANDING_ZONE, AHEAD_OF_TEE, BESIDE_WATER, BESIDE_BOUNDARY, BESIDE_ANIMALS, UNDER_TREES = 0.7, 0.3, 0.2, 0.2, 0.3, 0.5
-"""What each danger takes from the full mark for safety, 1."""
+_TAKES = {
+    "landing-zone": 0.7,
+    "ahead-of-tee": 0.3,
+    "fairway": 0.1,
+    "deep-water": 0.2,
+    "boundary": 0.2,
+    "animals": 0.3,
+    "trees": 0.5,
+}
+"""What each danger takes, once, from the full mark for safety, 1 (our choice)."""
 DEEP_WATER = ("pond", "lake", "river", "reservoir", "sea")
 PATHS = ("path", "road", "track", "lane")
 
@@ -55,18 +63,13 @@ class Standing:
         """From 0, out of reach, to 1, at a tee, a path or a fairway; a half where the course tells of none."""
         return 0.5 if self.reach_m is None else max(0.0, 1.0 - self.reach_m / FAR_M)
 
-    @property
-    def is_in_landing_zone(self) -> bool:
-        """Whether drives come down here."""
-        return any(danger.startswith("In the landing zone") for danger in self.dangers)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Danger:
+    kind: str
     ground: BaseGeometry
     words: str
-    within_m: float
-    takes: float
+    within_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,8 +90,8 @@ class ShowingGround:
         reach_m, reach_by = min(((float(way.distance(point)), name) for way, name in self.ways), default=(None, ""))
         met = [danger for danger in self.dangers if danger.ground.distance(point) <= danger.within_m]
         words = tuple(dict.fromkeys(danger.words for danger in met))
-        taken = {danger.words.split(" of ")[0]: danger.takes for danger in met}
-        return Standing(reach_m=reach_m, reach_by=reach_by, safe=max(0.0, 1.0 - sum(taken.values())), dangers=words)
+        taken = sum(_TAKES[kind] for kind in {danger.kind for danger in met})
+        return Standing(reach_m=reach_m, reach_by=reach_by, safe=max(0.0, 1.0 - taken), dangers=words)
 
 
 def see_ground(course: Course) -> ShowingGround:
@@ -112,14 +115,16 @@ def _dangers(course: Course) -> Iterator[_Danger]:
         yield from _ranges(hole, tees)
     for water in course.of_kind(FeatureKind.PENALTY_AREA):
         if water.noun in DEEP_WATER:
-            yield _Danger(ground=water.geometry, words="Beside deep water.", within_m=NEAR_WATER_M, takes=BESIDE_WATER)
+            yield _Danger(kind="deep-water", ground=water.geometry, words="Beside deep water.", within_m=NEAR_WATER_M)
     edge = course.boundary.boundary
-    yield _Danger(ground=edge, words="Beside the boundary.", within_m=NEAR_BOUNDARY_M, takes=BESIDE_BOUNDARY)
+    yield _Danger(kind="boundary", ground=edge, words="Beside the boundary.", within_m=NEAR_BOUNDARY_M)
     for kind in (FeatureKind.ANIMAL_HOLE, FeatureKind.DANGEROUS_ANIMAL):
         for animal in course.of_kind(kind):
-            yield _Danger(ground=animal.geometry, words=f"Beside a {animal.noun}.", within_m=NEAR_ANIMALS_M, takes=BESIDE_ANIMALS)
+            yield _Danger(kind="animals", ground=animal.geometry, words=f"Beside a {animal.noun}.", within_m=NEAR_ANIMALS_M)
     for trees in course.of_kind(FeatureKind.TREES):
-        yield _Danger(ground=trees.geometry, words="Under trees: little room to stand.", within_m=0.0, takes=UNDER_TREES)
+        yield _Danger(kind="trees", ground=trees.geometry, words="Under trees: little room to stand.")
+    for fairway in course.of_kind(FeatureKind.FAIRWAY):
+        yield _Danger(kind="fairway", ground=fairway.geometry, words="On a fairway: let groups play through.")
 
 
 def _ranges(hole: Hole, tees: Sequence[Feature]) -> Iterator[_Danger]:
@@ -130,16 +135,14 @@ def _ranges(hole: Hole, tees: Sequence[Feature]) -> Iterator[_Danger]:
     for start_m in starts_m:
         landing_m = start_m + min(LANDING_FROM_M, max(0.0, line.length - start_m - SHORT_OF_GREEN_M))
         yield _Danger(
+            kind="ahead-of-tee",
             ground=_strip(line, start_m + AHEAD_FROM_M, landing_m, AHEAD_HALF_WIDTH_M),
             words=f"Ahead of the tee of hole {hole.number}: not while it is in use.",
-            within_m=0.0,
-            takes=AHEAD_OF_TEE,
         )
         yield _Danger(
+            kind="landing-zone",
             ground=_strip(line, landing_m, start_m + LANDING_TO_M, LANDING_HALF_WIDTH_M),
             words=f"In the landing zone of hole {hole.number}: not while it is in use.",
-            within_m=0.0,
-            takes=IN_LANDING_ZONE,
         )
 
 

@@ -43,7 +43,7 @@ _NAMES = {
 _PAD_M = 3.0
 
 
-def ground_items(course: Course, hole: int, window: Window) -> list[Item]:
+def ground_items(course: Course, hole: int | None, window: Window) -> list[Item]:
     """Everything on the ground that the window shows, cut a little wider than the window."""
     view = _view(window)
     items = [*_open_ground(course, hole, view)]
@@ -65,16 +65,16 @@ def _view(window: Window) -> BaseGeometry:
     return box(least_x - _PAD_M, least_y - _PAD_M, most_x + _PAD_M, most_y + _PAD_M)
 
 
-def _open_ground(course: Course, hole: int, view: BaseGeometry) -> Iterator[Item]:
+def _open_ground(course: Course, hole: int | None, view: BaseGeometry) -> Iterator[Item]:
     for feature in course.features:
         role = _role(feature, hole)
         if role is not None and feature.geometry.intersects(view):
             yield Item(role=role, geometry=feature.geometry.intersection(view), title=feature.noun)
 
 
-def _role(feature: Feature, hole: int) -> Role | None:
+def _role(feature: Feature, hole: int | None) -> Role | None:
     if feature.kind is FeatureKind.PUTTING_GREEN:
-        return Role.GREEN if hole in feature.holes else Role.WRONG_GREEN
+        return Role.GREEN if hole is None or hole in feature.holes else Role.WRONG_GREEN
     return _ROLES.get(feature.kind)
 
 

@@ -21,7 +21,7 @@ from marram.sheets.ground import ground_items, ground_labels
 from marram.sheets.palette import DAY, PRINT, Palette
 from marram.sheets.relief_marks import LETTERS, how_far_back, main_option, other_book_marks, ruling_marks
 from marram.sheets.scene import Role, Scene, Window
-from marram.sheets.style import definitions, sheet_of
+from marram.sheets.style import page_of
 from marram.sheets.svg import UNIT_MM, View, draw_view
 
 ADVICE = "Advice to the official; the published Rules and the Committee decide."
@@ -66,29 +66,17 @@ def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: 
         row, y = _row_of_views(incident, course, hole, view, others, palette, y, main_option(force[1]))
         body += row
     y = _caption(body, given, force, laid_over, width, y)
-    return _page(body, palette, width, y + 12, is_paper=is_paper, title=f"{course.name}, hole {incident.hole}")
+    height = y + 12
+    size = (
+        f'width="{width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"' if is_paper else f'width="{width:.0f}" height="{height:.0f}"'
+    )
+    return page_of(body, palette, width, height, size=size, title=f"{course.name}, hole {incident.hole}")
 
 
 def in_force(given: Given) -> tuple[Book, Ruling]:
     """The book that a drawing is about: the last published edition with nothing laid over it, else the first book."""
     published = [pair for pair in given if pair[0].is_in_force]
     return published[-1] if published else given[0]
-
-
-def _page(body: list[str], palette: Palette, width: float, height: float, *, is_paper: bool, title: str) -> str:
-    size = f'width="{width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"' if is_paper else ""
-    size = size or f'width="{width:.0f}" height="{height:.0f}"'
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} viewBox="0 0 {width:.2f} {height:.2f}" role="img" lang="en">'
-    parts = [
-        head,
-        f"<title>{escape(title)}</title>",
-        sheet_of(palette),
-        definitions(palette),
-        f'<rect class="page" width="{width:.2f}" height="{height:.2f}"/>',
-        *body,
-        "</svg>",
-    ]
-    return "\n".join(parts) + "\n"
 
 
 def _choose_window(

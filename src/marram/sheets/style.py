@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from html import escape
+
 from marram.sheets.palette import Palette
 
 
@@ -73,3 +75,27 @@ text{{font-family:{p.board_font};fill:{p.ink};font-variant-numeric:lining-nums t
 .t3{{font-family:{p.book_font};font-size:15px}}.t4{{font-size:13px;fill:{p.ink_2}}}.hair{{stroke:{p.rule};stroke-width:1}}.line1{{stroke:{p.ink};stroke-width:1}}
 .line3{{stroke:{p.ink};stroke-width:3}}.page{{fill:{p.sheet}}}
 </style>"""
+
+
+def page_of(body: list[str], palette: Palette, width: float, height: float, *, size: str, title: str) -> str:
+    """A whole SVG file.
+
+    Args:
+        body: The marks.
+        palette: The inks.
+        width: Width in drawing units.
+        height: Height in drawing units.
+        size: Width and height as the file states them, with their unit.
+        title: What the drawing is called.
+    """
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} viewBox="0 0 {width:.2f} {height:.2f}" role="img" lang="en">'
+    parts = [
+        head,
+        f"<title>{escape(title)}</title>",
+        sheet_of(palette),
+        definitions(palette),
+        f'<rect class="page" width="{width:.2f}" height="{height:.2f}"/>',
+        *body,
+        "</svg>",
+    ]
+    return "\n".join(parts) + "\n"

@@ -1,0 +1,35 @@
+"""`marram course marking`: where the marking leaves a player nowhere good to drop."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from marram.cli.common import LATEST, books_option, json_option, write_whole
+
+
+@click.command()
+@click.argument("course", type=click.Path(path_type=Path))
+@books_option
+@click.option("--longest-club", default=46.0, show_default=True, metavar="INCHES", help="Longest club other than a putter.")
+@click.option("--tolerance", default=0.10, show_default=True, metavar="METRES", help="How far stakes may leave the curve they mark.")
+@click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each place, and of the course, here.")
+@json_option
+def marking(course: Path, *, books: tuple[str, ...], longest_club: float, tolerance: float, draw: Path | None, as_json: bool) -> None:
+    """Try lateral relief at every place of every edge of the COURSE that gives it, for each hole played over it."""
+    from marram.cli.marking_tables import marking_object, marking_text
+    from marram.interchange.answers import dump
+    from marram.office.check_marking import check_marking
+
+    check = check_marking(course, books or (LATEST,), longest_club_in=longest_club, tolerance_m=tolerance)
+    if draw is not None:
+        from marram.sheets.marking_drawing import draw_marking
+
+        draw.mkdir(parents=True, exist_ok=True)
+        for name, text in draw_marking(check.course, [(found.book, found.size_m, found.places) for found in check.under]):
+            write_whole(draw / name, text)
+        click.echo(f"Drawn: {draw}", err=True)
+    click.echo(dump(marking_object(check)) if as_json else marking_text(check))
+    sys.exit(1 if check.faults else 0)

@@ -1,0 +1,95 @@
+"""Write an incident as a TOML file that `marram rule` reads unchanged."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+
+from marram.core.errors import IncidentError
+from marram.course.frame import Position
+from marram.rulings.incident import Incident, PreviousStroke
+
+
+def incident_toml(incident: Incident, *, title: str) -> str:
+    """The file of an incident; places stand in metres of the course frame, to the millimetre.
+
+    Args:
+        incident: What happened.
+        title: What to call it.
+
+    Raises:
+        IncidentError: It carries things met today or a flight, which are not written.
+    """
+    if incident.conditions or incident.flight is not None:
+        raise IncidentError("Things met today and a flight cannot be written to a file.", where="conditions")
+    return "\n".join(_lines(incident, title)) + "\n"
+
+
+def _lines(incident: Incident, title: str) -> Iterator[str]:
+    yield f"title = {_text(title)}"
+    yield f"hole = {incident.hole}"
+    yield f"situation = {_text(incident.situation)}"
+    yield f"form = {_text(incident.form.value)}"
+    yield f"ball = {'{ lost = true }' if incident.ball is None else _place(incident.ball)}"
+    yield from _table("player", _player(incident))
+    yield from _table("facts", _facts(incident))
+    yield from _table("choice", _choice(incident))
+
+
+def _table(name: str, entries: Iterator[str]) -> Iterator[str]:
+    lines = list(entries)
+    if lines:
+        yield from ("", f"[{name}]", *lines)
+
+
+def _player(incident: Incident) -> Iterator[str]:
+    player = incident.player
+    if player.hand is not None:
+        yield f"hand = {_text(player.hand.value)}"
+    if player.longest_club_in is not None:
+        yield f"longest_club_in = {player.longest_club_in!r}"
+    if player.putter_in is not None:
+        yield f"putter_in = {player.putter_in!r}"
+    if player.club is not None:
+        yield f"club = {_text(player.club.value)}"
+
+
+def _facts(incident: Incident) -> Iterator[str]:
+    for name, place in (
+        ("crossed_at", incident.crossed_at),
+        ("other_crossed_at", incident.other_crossed_at),
+        ("estimated_at", incident.estimated_at),
+    ):
+        if place is not None:
+            yield f"{name} = {_place(place)}"
+    for name, stroke in (("previous_stroke", incident.previous_stroke), ("last_stroke_outside", incident.last_stroke_outside)):
+        if stroke is not None:
+            yield f"{name} = {_stroke(stroke)}"
+    for fact, value in sorted(incident.facts.items()):
+        yield f"{fact} = {'true' if value else 'false'}"
+
+
+def _choice(incident: Incident) -> Iterator[str]:
+    if incident.choice.back_m is not None:
+        yield f"back_m = {incident.choice.back_m!r}"
+    if incident.choice.reference is not None:
+        yield f"reference = {incident.choice.reference}"
+
+
+def _stroke(stroke: PreviousStroke) -> str:
+    parts = [] if stroke.at is None else [_coordinates(stroke.at)]
+    parts += [] if stroke.area is None else [f"area = {_text(stroke.area.value)}"]
+    return f"{{ {', '.join(parts)} }}"
+
+
+def _place(place: Position) -> str:
+    return f"{{ {_coordinates(place)} }}"
+
+
+def _coordinates(place: Position) -> str:
+    return f"x_m = {place.x_m:.3f}, y_m = {place.y_m:.3f}"
+
+
+def _text(words: str) -> str:
+    """A TOML basic string; JSON escapes are the same, but for a character that only TOML bars."""
+    return json.dumps(words, ensure_ascii=False).replace("\x7f", "\\u007f")

@@ -1,0 +1,281 @@
+"""Find where on a course a relief procedure can be shown well to players."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from difflib import get_close_matches
+from pathlib import Path
+
+from marram.core.errors import DataError, IncidentError, SurveyError
+from marram.course.along_hole import AlongHole, tell_along
+from marram.course.course import Course
+from marram.course.frame import Position
+from marram.interchange.book_files import read_book
+from marram.interchange.course_geojson import read_course
+from marram.interchange.incident_file import LONGEST_CLUB_IN, SHORTEST_CLUB_IN
+from marram.rulebook.book import Book
+from marram.rulebook.files import packaged_catalogue
+from marram.rulings.incident import Choice, Incident, Player
+from marram.rulings.openings import ball_in_of, chain_of, find_openings
+from marram.rulings.procedure import Procedure
+from marram.rulings.rule_on import rule_on
+from marram.rulings.ruling import Option, Ruling
+from marram.rulings.show_choice import choose_candidates
+from marram.rulings.show_incidents import Candidate, marks_of, wants_conditions, wants_edges
+from marram.rulings.show_spots import Spot
+from marram.rulings.showing import Shown, reasons_of, score_of, spot_of, watch_of
+from marram.rulings.standing import ShowingGround, Standing, see_ground
+
+APART_M, PER_FEATURE, PER_HOLE = 25.0, 2, 2
+"""Two places lie at least this far apart, no feature has more than two and, while others will do, no hole either: groups spread."""
+BACK_M = (4.0, 3.0, 6.0, 2.0, 8.0, 10.0, 1.0)
+"""How far back on a line, beyond where it may first be used, a ball is tried."""
+_FAMILY = "relief."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownPlace:
+    """A place at which a procedure can be shown.
+
+    Attributes:
+        incident: The incident that shows it; `marram rule` reads it from a file.
+        spot: Where the ball was put, and what it is about.
+        at: Where to lead people: the ball, or the reference point where the ball is not found.
+        under: What each book gives, in the order asked.
+        standing: What the spot offers to people.
+        score: From 0 to 1, the least of all books.
+    """
+
+    incident: Incident
+    spot: Spot
+    at: Position
+    under: tuple[Shown, ...]
+    standing: Standing
+    score: float
+
+    @property
+    def least(self) -> Shown:
+        """The book under which least may be used."""
+        return min(self.under, key=lambda shown: shown.share)
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """Why the place is good."""
+        return reasons_of(self.least, self.standing)
+
+    @property
+    def watch(self) -> tuple[str, ...]:
+        """What to watch there."""
+        return tuple(dict.fromkeys(text for shown in self.under for text in watch_of(shown, self.standing)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacesFound:
+    """Where a procedure can be shown.
+
+    Attributes:
+        course: The course.
+        procedure: Name of the procedure's row, without its family.
+        books: The books asked.
+        places: The places, best first.
+        why_none: Why there is none; empty where there are some.
+    """
+
+    course: Course
+    procedure: str
+    books: tuple[Book, ...]
+    places: tuple[ShownPlace, ...]
+    why_none: str
+
+    def along(self, place: ShownPlace) -> AlongHole | None:
+        """A place along its line of play; None where that cannot be told."""
+        return tell_along(self.course.hole(place.incident.hole), place.at)
+
+
+def find_places(course_file: Path, procedure: str, book_names: Sequence[str], *, player: Player, count: int) -> PlacesFound:
+    """Find places on a course.
+
+    Args:
+        course_file: The course.
+        procedure: Name of the procedure's row, with or without ``relief.`` before it.
+        book_names: Editions, or editions with overlays; the procedure must be an option under each.
+        player: The player who would show it.
+        count: How many places at most.
+
+    Raises:
+        DataError: A file cannot be used, or there is no such procedure.
+    """
+    name = _known_procedure(procedure)
+    club_in = player.longest_club_in
+    if club_in is not None and not SHORTEST_CLUB_IN <= club_in <= LONGEST_CLUB_IN:
+        hint = f"Give inches from {SHORTEST_CLUB_IN:g} to {LONGEST_CLUB_IN:g}."
+        raise DataError(f"A longest club of {club_in:g} in cannot be.", where="--longest-club", hint=hint)
+    if count < 1:
+        raise DataError(f"{count} places cannot be looked for.", where="--count", hint="Give 1 or more.")
+    books = tuple(read_book(book) for book in book_names)
+    course = read_course(course_file)
+    places, why_none = _places(course, name, books, player, count)
+    return PlacesFound(course=course, procedure=name, books=books, places=places, why_none=why_none)
+
+
+def _known_procedure(asked: str) -> str:
+    every = packaged_catalogue().rows.values()
+    rows = [row.id.removeprefix(_FAMILY) for row in every if row.id.startswith(_FAMILY) and "shape" in row.parts]
+    name = asked.removeprefix(_FAMILY)
+    if name in rows:
+        return name
+    near = ", ".join(get_close_matches(name, rows, n=3, cutoff=0.0))
+    raise DataError(f"There is no procedure {name!r} in the rule data.", where="--procedure", hint=f"Nearest: {near}.")
+
+
+def _places(course: Course, name: str, books: Sequence[Book], player: Player, count: int) -> tuple[tuple[ShownPlace, ...], str]:
+    closed = next((why for book in books if (why := _why_closed(book, name))), "")
+    if closed:
+        return (), closed
+    openings = find_openings(course, books[0], name)
+    if not openings:
+        return (), f"No situation opens {name}: it is carried out through others or by the players alone, and no ball is measured for it."
+    ground, because = see_ground(course), Counter[str]()
+    chosen = choose_candidates(openings, ground, books, player)
+    places = _spread(_tried(chosen, ground, books, because), count)
+    return places, "" if places else _why_none(course, openings, because)
+
+
+def _why_closed(book: Book, name: str) -> str:
+    """Why a book gives a procedure nowhere; empty where it may."""
+    row = f"{_FAMILY}{name}"
+    if not book.has_row(row):
+        return f"{book.name} has no such procedure: {book.why_absent(row)}"
+    if not book.yes(f"{row}.allowed").value:
+        return f"{book.name} does not allow it anywhere: {book.word(f'{row}.why_not').value}"
+    if book.yes(f"{row}.by_local_rule").value and not book.yes(f"{row}.adopted").value:
+        return f"{book.name} gives it only by a local rule that is not adopted here; name one: marram book list --local-rules."
+    return ""
+
+
+def _tried(
+    chosen: Sequence[tuple[Candidate, Incident]], ground: ShowingGround, books: Sequence[Book], because: Counter[str]
+) -> list[ShownPlace]:
+    """The places at which candidates show the procedure under every book."""
+    found = []
+    for candidate, incident in chosen:
+        try:
+            place = _shown(candidate, incident, ground, books, because)
+        except (IncidentError, SurveyError) as problem:
+            because[problem.message] += 1
+            continue
+        if place is not None:
+            found.append(place)
+    return found
+
+
+def _shown(
+    candidate: Candidate, incident: Incident, ground: ShowingGround, books: Sequence[Book], because: Counter[str]
+) -> ShownPlace | None:
+    """The place with what every book gives there; None where one gives nothing certain."""
+    under = _under(candidate, incident, books, because)
+    if under and under[0].option.line is not None and under[0].option.relief_area is None:
+        incident, under = _with_choice(candidate, incident, under, books, because)
+    if not under:
+        return None
+    at = incident.ball or spot_of(under[0].option, None)
+    look = spot_of(under[0].option, incident.ball)
+    if at is None or look is None:
+        because["There is nothing to stand beside."] += 1
+        return None
+    standing = ground.at(look)
+    return ShownPlace(
+        incident=incident,
+        spot=candidate.spot,
+        at=at,
+        under=under,
+        standing=standing,
+        score=min(score_of(shown, standing) for shown in under),
+    )
+
+
+def _with_choice(
+    candidate: Candidate, incident: Incident, under: tuple[Shown, ...], books: Sequence[Book], because: Counter[str]
+) -> tuple[Incident, tuple[Shown, ...]]:
+    """The incident with a place chosen on the line back at which the area is most nearly whole."""
+    starts_m = [shown.option.line.intervals_m[0][0] for shown in under if shown.option.line is not None and shown.option.line.intervals_m]
+    best, best_share = (incident, under), -1.0
+    for back_m in (math.ceil(max(starts_m, default=0.0)) + step_m for step_m in BACK_M):
+        chosen = replace(incident, choice=Choice(back_m=back_m))
+        given = _under(candidate, chosen, books, because)
+        share = min((shown.share for shown in given if shown.option.line is not None and shown.option.line.holds(back_m)), default=-1.0)
+        if share > best_share + 1e-9:
+            best, best_share = (chosen, given), share
+        if share > 0.999:
+            break
+    return best
+
+
+def _under(candidate: Candidate, incident: Incident, books: Sequence[Book], because: Counter[str]) -> tuple[Shown, ...]:
+    """What every book gives; empty where one gives nothing, or nothing certain."""
+    found = []
+    for book in books:
+        ruling = rule_on(incident, candidate.opening.case.course, book)
+        names = {row.id for row in chain_of(candidate.opening)}
+        option = _option_of(ruling, candidate.opening, names)
+        if option is None:
+            because[_why_not(ruling, names)] += 1
+            return ()
+        if option.must_measure_on_ground:
+            because["The survey is too coarse to be certain there."] += 1
+            return ()
+        if option.relief_area is not None and option.relief_area.area_m2 == 0:
+            because["Nothing of the measured ground may be used."] += 1
+            return ()
+        found.append(Shown(book=book.name, ruling=ruling, option=option))
+    return tuple(found)
+
+
+def _option_of(ruling: Ruling, opening: Procedure, names: set[str]) -> Option | None:
+    """The option that is measured by the opening's last row and told under one of its rows."""
+    for option in ruling.options:
+        if (option.carried_out_as or option.procedure) == opening.id and option.procedure in names:
+            return option
+    return None
+
+
+def _why_not(ruling: Ruling, names: set[str]) -> str:
+    said = [entry.because for entry in ruling.not_available if entry.procedure in names]
+    asked = [] if ruling.options else [entry.question for entry in ruling.facts_needed]
+    return next(iter(said + asked), "The book gives something else there.")
+
+
+def _spread(found: Sequence[ShownPlace], count: int) -> tuple[ShownPlace, ...]:
+    """The best places, apart from each other: one for each feature first, then a second, then more on a hole."""
+    ranked = sorted(found, key=lambda place: (-round(place.score, 6), place.spot.feature, place.incident.hole, *place.at.xy))
+    kept: list[ShownPlace] = []
+    for per_feature, per_hole in ((1, PER_HOLE), (PER_FEATURE, PER_HOLE), (PER_FEATURE, count)):
+        for place in ranked:
+            features = Counter(other.spot.feature for other in kept)
+            holes = Counter(other.incident.hole for other in kept)
+            is_apart = all(other.at.distance_m(place.at) >= APART_M for other in kept)
+            if len(kept) < count and features[place.spot.feature] < per_feature and holes[place.incident.hole] < per_hole and is_apart:
+                kept.append(place)
+    return tuple(sorted(kept, key=ranked.index))
+
+
+def _why_none(course: Course, openings: Sequence[Procedure], because: Counter[str]) -> str:
+    if because:
+        words, times = because.most_common(1)[0]
+        return f"None of the {sum(because.values())} spots tried on {course.name} will do; most often ({times}): {words}"
+    edges = [opening for opening in openings if wants_edges(opening)]
+    if edges:
+        marks = sorted({mark.value for opening in edges for mark in marks_of(opening)})
+        return f"{course.name} has no penalty area marked {' or '.join(marks)} with an edge that a hole is played over."
+    about = [opening for opening in openings if wants_conditions(opening)]
+    if about:
+        book = about[0].case.book
+        situations = dict.fromkeys(opening.case.incident.situation for opening in about)
+        kinds = dict.fromkeys(kind for situation in situations for kind in book.words(f"situation.{situation}.conditions").value)
+        named = ", ".join(kind.replace("-", " ") for kind in kinds)
+        lie = " or ".join(dict.fromkeys(area.replace("-", " ") for opening in about for area in ball_in_of(opening)))
+        return f"{course.name} has none of these with the ball in {lie}: {named}. One met that day can be stated under [[conditions]]."
+    return f"{course.name} has no ground of the kind on which the ball would have to lie."

@@ -1,0 +1,113 @@
+"""A hole, or the whole course, drawn to scale with its marking; the ground on which other drawings stand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+from marram.core.errors import SurveyError
+from marram.core.terms import Mark
+from marram.course.course import Course
+from marram.course.frame import Position
+from marram.sheets.frame import draw_frame, draw_north, draw_title_block, north_box, title_block_box
+from marram.sheets.ground import ground_items, ground_labels
+from marram.sheets.palette import DAY
+from marram.sheets.scene import Item, Label, LabelKind, Role, Scene, Spot, SpotKind, Window
+from marram.sheets.style import page_of
+from marram.sheets.svg import View, draw_view
+
+WIDTH, EDGE = 860.0, 34.0
+_TALLEST = 1000.0
+_MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
+
+
+def draw_course(course: Course, *, hole: int | None) -> str:
+    """Draw a hole, or the whole course.
+
+    Args:
+        course: The course.
+        hole: Number of the hole; None for the whole course.
+
+    Raises:
+        SurveyError: The course has no such hole, or the hole no line of play.
+    """
+    if hole is None:
+        bounds = course.boundary.bounds
+        return draw_map(course, None, bounds, title=course.name, labels=[*_hole_numbers(course)], items=[], spots=[], caption=[])
+    line, location = course.hole(hole).line, course.hole(hole).location
+    if line is None:
+        raise SurveyError(f"Hole {hole} has no line of play, so there is nothing to centre the drawing on.", where=course.name)
+    spots = [] if location is None else [Spot(kind=SpotKind.HOLE, position=location)]
+    bounds = line.buffer(35.0).bounds
+    return draw_map(course, hole, bounds, title=f"{course.name} · hole {hole}", labels=[], items=[], spots=spots, caption=[])
+
+
+def draw_map(
+    course: Course,
+    hole: int | None,
+    bounds: tuple[float, float, float, float],
+    *,
+    title: str,
+    labels: Sequence[Label],
+    items: Sequence[Item],
+    spots: Sequence[Spot],
+    caption: Sequence[str],
+) -> str:
+    """Draw ground with anything on it.
+
+    Args:
+        course: The course.
+        hole: The hole being played; None where no hole is, and each green is a green.
+        bounds: Least x, least y, greatest x, greatest y of what must be seen.
+        title: Heading.
+        labels: Words on the map.
+        items: Shapes on the map.
+        spots: Points on the map.
+        caption: Lines beneath the map.
+    """
+    view = _view(bounds)
+    ground = ground_items(course, hole, view.window)
+    names = ground_labels(course, hole, view.window, _MARK_WORDS) if hole is not None else []
+    scene = Scene(items=(*ground, *items), spots=tuple(spots), labels=(*labels, *names))
+    body = [
+        f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{escape(title)}</text>',
+        f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>',
+        *draw_view(scene, view, DAY, [title_block_box(view), north_box(view)]),
+        *draw_frame(view),
+        draw_north(view),
+        *draw_title_block(view, _block(course, hole)),
+    ]
+    y = view.box.y + view.box.height + 48
+    for line in caption:
+        body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
+        y += 19
+    return page_of(body, DAY, WIDTH, y, size=f'width="{WIDTH:.0f}" height="{y:.0f}"', title=title)
+
+
+def _block(course: Course, hole: int | None) -> tuple[str, str, str]:
+    accuracy = "accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
+    return (course.name, "the whole course" if hole is None else f"hole {hole}", accuracy)
+
+
+def _view(bounds: tuple[float, float, float, float]) -> View:
+    least_x, least_y, most_x, most_y = bounds
+    width_m, height_m = 1.04 * (most_x - least_x), 1.04 * (most_y - least_y)
+    units_per_m = min((WIDTH - 2 * EDGE) / width_m, _TALLEST / height_m)
+    middle = Position(x_m=(least_x + most_x) / 2, y_m=(least_y + most_y) / 2)
+    window = Window(middle=middle, width_m=(WIDTH - 2 * EDGE) / units_per_m, height_m=max(height_m, 360 / units_per_m))
+    return View(window=window, x=EDGE, y=76.0, units_per_m=units_per_m, name="map")
+
+
+def _hole_numbers(course: Course) -> list[Label]:
+    """The number of each hole by the start of its line of play."""
+    labels = []
+    for hole in course.holes.values():
+        if hole.line is not None:
+            x_m, y_m = hole.line.interpolate(0.5, normalized=True).coords[0]
+            labels.append(Label(lines=(str(hole.number),), kind=LabelKind.FACT, anchor=Position(x_m=x_m, y_m=y_m), is_inside=True))
+    return labels
+
+
+def play_lines(course: Course) -> list[Item]:
+    """The lines of play, as thin lines."""
+    return [Item(role=Role.LINE_TO_HOLE, geometry=hole.line) for hole in course.holes.values() if hole.line is not None]
