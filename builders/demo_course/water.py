@@ -32,6 +32,7 @@ from builders.demo_course.shapes import (
     with_vertices,
 )
 
+_MOUTH_M = 7.0
 POND_SIGMA_M = 0.10
 FAR_SIGMA_M = 0.5
 _STEP_M = 0.8
@@ -114,8 +115,11 @@ def _parted(line: Points, left: Points, right: Points, at_y: float) -> tuple[Pol
 
 
 def _flows_into(sheet: Sheet, burn: Polygon, pond: str) -> Polygon:
-    """The burn up to the edge of the pond; the pond gets the burn's corners, so that the edge is shared."""
+    """The burn up to the edge of the pond, which opens towards it; the pond gets the burn's corners, so that the edge is shared."""
     water = sheet.polygon(pond)
+    joined = water.union(burn)
+    mouth = joined.buffer(_MOUTH_M).buffer(-_MOUTH_M).difference(joined).intersection(burn.intersection(water).buffer(2 * _MOUTH_M))
+    water = exact(largest(water.union(mouth.buffer(0.02)).buffer(-0.5).buffer(0.5)), _STEP_M)
     outside = largest(burn.difference(water))
     sheet.replace(pond, with_vertices(water, outside))
     return outside
@@ -126,7 +130,7 @@ def _add_burns(sheet: Sheet) -> None:
     sheet.add("penalty-area", "burn-east", yellow, mark="yellow", what="stream")
     sheet.add("penalty-area", "burn-east-lower", _flows_into(sheet, red, "pond-upper"), mark="red", what="stream")
 
-    red, yellow = _parted(*_course_of("burn-south", BURN_SOUTH, sway_m=2.8, half_m=1.5), -262.0)
+    red, yellow = _parted(*_course_of("burn-south", BURN_SOUTH, sway_m=2.8, half_m=1.5), -232.0)
     sheet.add("penalty-area", "burn-south", _flows_into(sheet, red, "pond-lower"), mark="red", what="stream")
     sheet.add("penalty-area", "burn-10", yellow, mark="yellow", what="stream")
 
@@ -152,11 +156,17 @@ def _add_along_boundary(sheet: Sheet) -> None:
     middle = ring.interpolate(ring.project(Point(560, -95)))
     pond = even(blob("pond-11", (middle.x, middle.y), 620.0, stretch=1.7, angle_deg=88, rough=0.12), 0.8)
     sheet.add("penalty-area", "pond-11", pond, mark="red", what="pond", sigma_m=POND_SIGMA_M)
-    edge = stretch_of_boundary(sheet, (560, -88), (560, 190))
+    edge = stretch_of_boundary(sheet, (560, -88), (560, 270))
     rng, at = chance("stream-11"), along(edge)
-    line = edge + left_of(edge) * (2.6 * wander(rng, at, 50, 110) + 0.8)[:, None]
+    line = edge + left_of(edge) * (2.0 * wander(rng, at, 50, 110) + 5.0)[:, None]
     stream = ribbon(line, 1.3 + 0.3 * wander(rng, at, 9, 30), 1.3 + 0.3 * wander(rng, at, 9, 30))
-    sheet.add("penalty-area", "stream-11", _flows_into(sheet, exact(stream, 1.0), "pond-11"), mark="red", what="stream")
+    # The Committee takes the far bank into the penalty area: beyond it the ground is out of bounds.
+    bank = Polygon(np.vstack([edge - left_of(edge) * 2.0, line[::-1]])).buffer(0)
+    stream = largest(stream.union(bank))
+    end = Point(edge[-1]).buffer(14.0)
+    red = largest(stream.difference(end))
+    sheet.add("penalty-area", "stream-11", _flows_into(sheet, exact(red, 1.0), "pond-11"), mark="red", what="stream")
+    sheet.add("penalty-area", "stream-12", exact(largest(stream.intersection(end)), 1.0), mark="yellow", what="stream")
 
     line, left, right = _course_of("ditch-3", ((-510, 262), (-522, 210), (-526, 150), (-529, 96)), sway_m=1.2, half_m=1.0)
     sheet.add("penalty-area", "ditch-3", divided(ribbon(line, left, right), 1.0), mark="red", what="ditch", sigma_m=FAR_SIGMA_M)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -118,3 +120,13 @@ def test_a_folder_that_is_a_file_is_refused(tmp_path: Path) -> None:
     taken.write_text("", encoding="utf-8")
     done = run("--procedure", "no-play-zone-in-penalty-area", "--draw", str(taken))
     assert isinstance(done.exception, DataError)
+
+
+def test_the_command_ends_with_code_two_and_one_message() -> None:
+    code = "from marram.cli.main import main; main()"
+    words = ["course", "places", COURSE, "--procedure", "lateral-red"]
+    done = subprocess.run([sys.executable, "-c", code, *words], capture_output=True, text=True, check=False)
+    assert done.returncode == 2
+    assert done.stdout == ""
+    assert done.stderr.startswith("marram: --procedure: There is no procedure 'lateral-red'")
+    assert done.stderr.count("\n") == 1

@@ -136,7 +136,6 @@ CONDITIONS: dict[str, tuple[Polygon | MultiPolygon, tuple[tuple[float, float], .
 }
 
 
-
 def waters() -> Iterator[object]:
     yield from (pytest.param(ground, id=name) for name, ground in WATERS.items())
 

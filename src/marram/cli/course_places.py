@@ -142,8 +142,8 @@ def _lines(found: PlacesFound) -> Iterator[str]:
         yield fill(f"No place: {found.why_none}", width=_WIDTH)
         return
     for rank, place in enumerate(found.places, start=1):
-        least = place.least
-        area = "no area" if least.area_m2 is None else f"{least.area_m2:.2f} m² ({least.share:.0%} of the shape)"
+        sizes = dict.fromkeys("no area" if shown.area_m2 is None else f"{shown.area_m2:.2f} m²" for shown in place.under)
+        area = f"{', '.join(sizes)} ({place.least.share:.0%} of the shape)"
         yield ""
         about = place.spot.noun if place.spot.feature.startswith("hole ") else f"{place.spot.feature} ({place.spot.noun})"
         yield f"{rank}  Hole {place.incident.hole}, {about}: {_where(found, place)}"
@@ -152,7 +152,7 @@ def _lines(found: PlacesFound) -> Iterator[str]:
         for text in place.watch:
             yield _wrapped(f"Watch: {text}")
     yield ""
-    yield "Advice to the official; go there and look before leading anybody to it."
+    yield "Advice to the official: go there and look first, and stand out of range of every group that plays."
 
 
 def _where(found: PlacesFound, place: ShownPlace) -> str:

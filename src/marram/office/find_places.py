@@ -135,6 +135,8 @@ def _places(course: Course, name: str, books: Sequence[Book], player: Player, co
     closed = next((why for book in books if (why := _why_closed(book, name))), "")
     if closed:
         return (), closed
+    if not any(hole.line is not None and hole.location is not None for hole in course.holes.values()):
+        return (), f"No hole of {course.name} has both a line of play and a hole location, so no ball can be put on one."
     openings = find_openings(course, books[0], name)
     if not openings:
         return (), f"No situation opens {name}: it is carried out through others or by the players alone, and no ball is measured for it."

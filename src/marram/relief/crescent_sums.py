@@ -174,16 +174,13 @@ def misses_disc(ax: float, ay: float, bx: float, by: float, disc_m2: float) -> b
     return half >= 0.0 or half <= -square or cross * cross >= disc_m2 * square
 
 
-def ring_in_crescent_m2(
-    xs: Floats, ys: Floats, first: int, last: int, at: tuple[float, float], hole: tuple[float, float], radius_m: float
-) -> float:
-    """Area of one ring within the crescent about a place.
+Frame = tuple[float, float, float, float, float, float]
+
+
+def frame_of(at: tuple[float, float], hole: tuple[float, float], radius_m: float) -> Frame:
+    """The frame of a crescent: its origin, the direction of the hole, how far away that is, and half the ground nearer to it.
 
     Args:
-        xs: Eastings of all rings, metres.
-        ys: Northings.
-        first: Number of the ring's first corner.
-        last: Number of its last corner, which is the first one again; the ring runs counter-clockwise.
         at: The reference point.
         hole: The hole.
         radius_m: Size of the relief area.
@@ -191,14 +188,30 @@ def ring_in_crescent_m2(
     to_x, to_y = hole[0] - at[0], hole[1] - at[1]
     away_m = math.hypot(to_x, to_y)
     ux, uy = (to_x / away_m, to_y / away_m) if away_m > 0.0 else (1.0, 0.0)
+    # The disc of a hole within half the size lies wholly within the other disc: there is no lens, and there are no corners.
+    half_m2 = half_lens_m2(radius_m, away_m) if 2 * away_m > radius_m else math.pi * away_m * away_m / 2
+    return at[0], at[1], ux, uy, away_m, half_m2
+
+
+def ring_in_crescent_m2(xs: Floats, ys: Floats, first: int, last: int, frame: Frame, radius_m: float) -> float:
+    """Area of one ring within a crescent.
+
+    Args:
+        xs: Eastings of all rings, metres.
+        ys: Northings.
+        first: Number of the ring's first corner.
+        last: Number of its last corner, which is the first one again; the ring runs counter-clockwise.
+        frame: The frame of the crescent.
+        radius_m: Size of the relief area.
+    """
+    at_x, at_y, ux, uy, away_m, half_m2 = frame
     has_lens = 2 * away_m > radius_m
-    half_m2 = half_lens_m2(radius_m, away_m) if has_lens else math.pi * away_m * away_m / 2
     disc_m2 = radius_m * radius_m
     area_m2, turns = 0.0, 0
-    dx, dy = xs[first] - at[0], ys[first] - at[1]
+    dx, dy = xs[first] - at_x, ys[first] - at_y
     ax, ay = dx * ux + dy * uy, dy * ux - dx * uy
     for number in range(first + 1, last + 1):
-        dx, dy = xs[number] - at[0], ys[number] - at[1]
+        dx, dy = xs[number] - at_x, ys[number] - at_y
         bx, by = dx * ux + dy * uy, dy * ux - dx * uy
         if misses_disc(ax, ay, bx, by, disc_m2):
             turns += whole_turns(ax, ay, bx, by)
@@ -207,17 +220,9 @@ def ring_in_crescent_m2(
             if has_lens:
                 area_m2 -= edge_in_lens_m2(ax, ay, bx, by, radius_m, away_m, half_m2)
             else:
-                # The hole is so near that its disc lies wholly within the club-length disc, and there are no corners.
                 area_m2 -= edge_in_disc_m2(ax - away_m, ay, bx - away_m, by, away_m)
         ax, ay = bx, by
     return area_m2 + turns * (math.pi * disc_m2 - 2 * half_m2)
-
-
-def crescent_m2(away_m: float, radius_m: float) -> float:
-    """Area of the whole crescent: the disc less what of it is nearer the hole."""
-    if 2 * away_m > radius_m:
-        return math.pi * radius_m * radius_m - 2 * half_lens_m2(radius_m, away_m)
-    return math.pi * (radius_m * radius_m - away_m * away_m)
 
 
 def measure_crescents(
@@ -258,10 +263,11 @@ def measure_crescents(
         which = point_holes[number]
         hole = (holes[which, 0], holes[which, 1])
         out[number, :] = 0.0
-        out[number, CRESCENT] = crescent_m2(math.hypot(hole[0] - at[0], hole[1] - at[1]), radius_m)
+        frame = frame_of(at, hole, radius_m)
+        out[number, CRESCENT] = math.pi * radius_m * radius_m - 2 * frame[5]
         for place in range(near_first[number], near_first[number + 1]):
             ring = near[place]
             if (serves[ring] >> which) & 1:
                 is_own = ring_owners[ring] >= 0 and ring_owners[ring] == owners[number]
                 column = OWN_PENALTY_AREA if is_own else columns[ring]
-                out[number, column] += ring_in_crescent_m2(xs, ys, ring_first[ring], ring_first[ring + 1] - 1, at, hole, radius_m)
+                out[number, column] += ring_in_crescent_m2(xs, ys, ring_first[ring], ring_first[ring + 1] - 1, frame, radius_m)

@@ -20,8 +20,8 @@ _INNER_FIRST = (
     crescent_sums.lens_up_to_m2,
     crescent_sums.edge_in_lens_m2,
     crescent_sums.misses_disc,
+    crescent_sums.frame_of,
     crescent_sums.ring_in_crescent_m2,
-    crescent_sums.crescent_m2,
     crescent_sums.measure_crescents,
 )
 """Each function stands after those that it calls."""

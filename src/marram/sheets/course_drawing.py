@@ -9,7 +9,7 @@ from marram.core.errors import SurveyError
 from marram.core.terms import Mark
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.sheets.frame import draw_frame, draw_north, draw_title_block, north_box, title_block_box
+from marram.sheets.frame import draw_frame, draw_north, draw_scale_bar, draw_title_block, north_box, title_block_box
 from marram.sheets.ground import ground_items, ground_labels
 from marram.sheets.palette import DAY
 from marram.sheets.scene import Item, Label, LabelKind, Role, Scene, Spot, SpotKind, Window
@@ -72,21 +72,25 @@ def draw_map(
     body = [
         f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{escape(title)}</text>',
         f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>',
-        *draw_view(scene, view, DAY, [title_block_box(view), north_box(view)]),
+        *draw_view(scene, view, DAY, [north_box(view), *([] if hole is None else [title_block_box(view)])]),
         *draw_frame(view),
         draw_north(view),
-        *draw_title_block(view, _block(course, hole)),
     ]
     y = view.box.y + view.box.height + 48
+    if hole is None:  # a block in the corner would hide a part of the course
+        body += draw_scale_bar(view, WIDTH - EDGE - 170, y, 150)
+        y += 30
+    else:
+        body += draw_title_block(view, _block(course, hole))
     for line in caption:
         body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
         y += 19
     return page_of(body, DAY, WIDTH, y, size=f'width="{WIDTH:.0f}" height="{y:.0f}"', title=title)
 
 
-def _block(course: Course, hole: int | None) -> tuple[str, str, str]:
+def _block(course: Course, hole: int) -> tuple[str, str, str]:
     accuracy = "accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
-    return (course.name, "the whole course" if hole is None else f"hole {hole}", accuracy)
+    return (course.name, f"hole {hole}", accuracy)
 
 
 def _view(bounds: tuple[float, float, float, float]) -> View:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -192,6 +193,15 @@ def test_where_there_is_no_place_the_reason_is_plain(tmp_path: Path, procedure: 
     found = found_on(tmp_path, procedure)
     assert found.places == ()
     assert words in found.why_none
+
+
+def test_a_course_without_lines_of_play_says_so(tmp_path: Path) -> None:
+    ground = course(pond())
+    path = tmp_path / "ground.geojson"
+    kept = tuple(feature for feature in ground.features if feature.kind is not FeatureKind.LINE_OF_PLAY)
+    path.write_text(write_course(replace(ground, features=kept)), encoding="utf-8")
+    found = find_places(path, "penalty-area-lateral-red", ["2023"], player=PLAYER, count=1)
+    assert found.places == () and "line of play" in found.why_none
 
 
 def test_an_adopted_local_rule_is_shown() -> None:
