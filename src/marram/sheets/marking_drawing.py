@@ -49,9 +49,7 @@ def draw_marking(course: Course, under: Under) -> Iterator[tuple[str, str]]:
 
 
 def _whole(course: Course, book: Book, places: Sequence[MarkingPlace]) -> str:
-    labels = [
-        Label(lines=(str(number),), kind=LabelKind.LETTER, anchor=place.at, is_inside=True) for number, place in enumerate(places, start=1)
-    ]
+    labels = [Label(lines=(str(number),), kind=LabelKind.FACT, anchor=place.at) for number, place in enumerate(places, start=1)]
     caption = [
         f"{number}  hole {place.hole}, {place.feature.id}: {_LETTERED[place.fault.value]}" for number, place in enumerate(places, start=1)
     ]
@@ -62,7 +60,7 @@ def _whole(course: Course, book: Book, places: Sequence[MarkingPlace]) -> str:
         title=f"{course.name}: marking",
         labels=labels,
         items=play_lines(course),
-        spots=[],
+        spots=[Spot(kind=SpotKind.CHOSEN, position=place.at) for place in places],
         caption=[*(caption or ["No fault was found."]), f"{book.title}, {book.stamp}"],
     )
 
