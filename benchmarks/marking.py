@@ -14,6 +14,7 @@ import statistics
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 import shapely
@@ -33,6 +34,7 @@ QUAD_SEGS = (16, 256)
 CORNERS = (8, 16, 32, 64, 10_000)
 Floats = NDArray[np.float64]
 Whole = NDArray[np.int64]
+Result = TypeVar("Result")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -83,11 +85,12 @@ def bench() -> Bench:
         left = polygon.difference(wet)
         largest = max(shapely.get_parts(left), key=lambda part: part.area)
         grounds.append(Ground(geometry=largest, column=column, serves=serves))
-    return Bench(grounds=tuple(grounds), holes=np.array(holes), **crossing_points(joined))
+    points, owners, point_holes = crossing_points(joined)
+    return Bench(grounds=tuple(grounds), points=points, owners=owners, point_holes=point_holes, holes=np.array(holes))
 
 
-def crossing_points(areas: list[Polygon]) -> dict[str, NDArray[np.float64] | NDArray[np.int64]]:
-    """Points at equal steps along all edges, in the order of the edges, each played on the hole whose ground it lies on."""
+def crossing_points(areas: list[Polygon]) -> tuple[Floats, Whole, Whole]:
+    """Points at equal steps along all edges, in the order of the edges, with the number of their area and of the hole on whose ground."""
     lengths_m = np.array([area.exterior.length for area in areas])
     ends_m = np.cumsum(lengths_m)
     at_m = (np.arange(POINTS) + 0.5) * ends_m[-1] / POINTS
@@ -95,7 +98,7 @@ def crossing_points(areas: list[Polygon]) -> dict[str, NDArray[np.float64] | NDA
     rings = np.array([area.exterior for area in areas])[owners]
     points = shapely.get_coordinates(shapely.line_interpolate_point(rings, at_m - (ends_m - lengths_m)[owners]))
     holes = np.clip(points[:, 0] // 90, 0, 5) + 6 * np.clip(points[:, 1] // 340, 0, 2)
-    return {"points": points, "owners": owners, "point_holes": holes.astype(np.int64)}
+    return points, owners, holes.astype(np.int64)
 
 
 def by_kernel(data: Bench, rings: Rings) -> Floats:
@@ -168,8 +171,27 @@ def seconds(work: Callable[[], object], repeats: int = REPEATS) -> float:
     return statistics.median(times)
 
 
+def timed(work: Callable[[], Result]) -> tuple[float, Result]:
+    """Seconds that one run takes, and what it gives."""
+    start = time.perf_counter()
+    result = work()
+    return time.perf_counter() - start, result
+
+
+def loops(data: Bench, tree: shapely.STRtree, table: Floats) -> dict[str, float]:
+    """Seconds for all points by each loop, from a sample of them."""
+    found = {}
+    for quad_segs in QUAD_SEGS:
+        start = time.perf_counter()
+        other = by_loop(data, tree, SAMPLE, quad_segs)
+        found[f"shapely calls in a loop, {quad_segs} edges a quadrant"] = (time.perf_counter() - start) * POINTS / SAMPLE
+        off_m2 = np.abs(other - table[:: POINTS // SAMPLE]).max()
+        print(f"              circles of {quad_segs} edges a quadrant: areas differ by up to {off_m2:.3f} m²")
+    return found
+
+
 def measure() -> list[dict[str, str | float | int]]:
-    """Time the three ways; refuse where they disagree by more than drawn circles explain.
+    """Time all ways; refuse where the finer ones disagree by more than drawn circles explain.
 
     Raises:
         AssertionError: A way gives another area.
@@ -177,32 +199,22 @@ def measure() -> list[dict[str, str | float | int]]:
     data = bench()
     geometries = np.array([ground.geometry for ground in data.grounds], dtype=object)
     tree = shapely.STRtree(geometries)
-    start = time.perf_counter()
-    rings = cut_into_rings(data.grounds)
-    cut_s = time.perf_counter() - start
-    start = time.perf_counter()
-    table = by_kernel(data, rings)
-    first_s = time.perf_counter() - start
+    cut_s, rings = timed(lambda: cut_into_rings(data.grounds))
+    first_s, table = timed(lambda: by_kernel(data, rings))
     ours_s = seconds(lambda: by_kernel(data, rings))
-    near_s = seconds(lambda: rings.near(data.points, SIZE_M))
+    print(f"marking audit {1000 * ours_s:5.1f} ms for {POINTS} points, first call {first_s:.2f} s")
+    print(f"              finding rings {1000 * seconds(lambda: rings.near(data.points, SIZE_M)):.1f} ms of it; cut once in {cut_s:.2f} s:")
+    print(f"              {len(geometries)} outlines, {sum(shapely.get_num_coordinates(geometries))} corners, {len(rings.columns)} rings")
     arrays_s = seconds(lambda: by_arrays(data, tree, geometries), 3)
-    corners = sum(shapely.get_num_coordinates(geometries))
-    loops = {}
-    for quad_segs in QUAD_SEGS:
-        loop_s = seconds(lambda segs=quad_segs: by_loop(data, tree, SAMPLE, segs), 3) * POINTS / SAMPLE  # type: ignore[misc]
-        off_m2 = float(np.abs(by_loop(data, tree, SAMPLE, quad_segs) - table[:: POINTS // SAMPLE]).max())
-        loops[f"shapely calls in a loop, {quad_segs} edges a quadrant ({SAMPLE} points, scaled)"] = loop_s
-        print(f"              circles of {quad_segs} edges a quadrant: areas differ by up to {off_m2:.3f} m²")
     apart_m2 = float(np.abs(by_arrays(data, tree, geometries) - table).max())
     assert apart_m2 < 0.03, f"arrays and kernel differ by {apart_m2:.3f} m²"
-    print(f"marking audit {1000 * ours_s:5.1f} ms for {POINTS} points (of which finding rings {1000 * near_s:.1f} ms)")
-    print(f"              {len(geometries)} outlines of {corners} corners; cut once into {len(rings.columns)} rings in {cut_s:.2f} s")
-    print(f"              first call {first_s:.2f} s; arrays differ by up to {apart_m2:.4f} m²")
+    print(f"              arrays (crescents of 64 + 8 edges): areas differ by up to {apart_m2:.3f} m²")
     results: list[dict[str, str | float | int]] = []
-    for name, other_s in (loops | {"shapely arrays": arrays_s}).items():
-        ratio = other_s / ours_s
-        print(f"              {name} {other_s:.2f} s   ratio {ratio:.0f}")
-        results.append({"name": "marking audit", "ours_s": ours_s, "other": name, "other_s": other_s, "ratio": ratio, "n": POINTS})
+    for name, other_s in (loops(data, tree, table) | {"shapely arrays": arrays_s}).items():
+        print(f"              {name} {other_s:.2f} s   ratio {other_s / ours_s:.0f}")
+        results.append(
+            {"name": "marking audit", "ours_s": ours_s, "other": name, "other_s": other_s, "ratio": other_s / ours_s, "n": POINTS}
+        )
     return results
 
 

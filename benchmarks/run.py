@@ -1,4 +1,4 @@
-"""Times of whole processes, beside that of a bare interpreter in the same run."""
+"""All benchmarks: whole processes beside a bare interpreter, then the searches and audits beside other ways of doing the same."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+
+from benchmarks import marking, nearest_point
 
 ROOT = Path(__file__).resolve().parents[1]
 MAIN = "from marram.cli.main import main; main()"
@@ -28,13 +30,15 @@ def seconds(words: list[str]) -> float:
 def main() -> None:
     """Measure, print, and write benchmarks/results.json."""
     bare_s = seconds(["-c", "pass"])
-    results = []
+    results: list[dict[str, str | float | int]] = []
     for name, words in (("marram --help", ["--help"]), ("cold rule", RULE)):
         ours_s = seconds(["-c", MAIN, *words])
         print(f"{name:<16}{ours_s:7.3f} s   bare interpreter {bare_s:.3f} s   ratio {ours_s / bare_s:.1f}")
         results.append(
             {"name": name, "ours_s": ours_s, "other": "bare interpreter", "other_s": bare_s, "ratio": ours_s / bare_s, "n": RUNS}
         )
+    results += nearest_point.measure()
+    results += marking.measure()
     (ROOT / "benchmarks" / "results.json").write_text(json.dumps(results, indent=1) + "\n", encoding="utf-8")
 
 

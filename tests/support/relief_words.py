@@ -13,7 +13,7 @@ import yaml
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulebook.catalogue import EditionRow
 
-Fact: TypeAlias = "str | bool | int | list[str] | dict[str, str | float | bool | list[str]]"
+Fact: TypeAlias = "str | bool | float | list[str] | dict[str, str | float | bool | list[str]]"
 Cell: TypeAlias = "dict[str, Fact]"
 
 CATALOGUE = packaged_catalogue()
@@ -77,6 +77,7 @@ REFERENCES = {
     "estimated crossing point": "crossing-point",
     "point where ball last crossed the margin": "crossing-point",
     "point on opposite margin": "opposite-edge",
+    "estimated point on the opposite edge": "opposite-edge",
     "spot directly under where ball last crossed": "stated-crossing",
     "estimated point right under where ball last crossed": "stated-crossing",
     "as above": "stated-crossing",

@@ -126,7 +126,8 @@ def _lines(check: MarkingCheck) -> Iterator[str]:
         for stretch in check.wide_spacing:
             text = (
                 f"{stretch.feature.id}: {stretch.gaps} gaps near x {stretch.at.x_m:.1f} m, y {stretch.at.y_m:.1f} m; "
-                f"{stretch.spacing_m:.1f} m apart on a curve of {stretch.radius_m:.0f} m, up to {stretch.off_m:.2f} m off; {stretch.wanted_m:.1f} m apart would do"
+                f"{stretch.spacing_m:.1f} m apart on a curve of {stretch.radius_m:.0f} m, "
+                f"up to {stretch.off_m:.2f} m off; {stretch.wanted_m:.1f} m apart would do"
             )
             yield _wrapped(text)
     if check.odd_holes:

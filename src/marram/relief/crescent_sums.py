@@ -96,9 +96,10 @@ def edge_in_disc_m2(ax: float, ay: float, bx: float, by: float, radius_m: float)
 
 
 def bulge(angle: float) -> float:
-    """An angle less its sine; a small one from the first terms of its series, which keeps its digits."""
-    if angle < 1e-2:
-        return angle**3 / 6 * (1 - angle * angle / 20)
+    """An angle less its sine: twice the share of a disc between a chord and its arc.
+
+    The hole's disc may be large, and its angle small; at 5 km the digits lost here are still under 1e-11 m².
+    """
     return angle - math.sin(angle)
 
 
@@ -225,18 +226,16 @@ def ring_in_crescent_m2(xs: Floats, ys: Floats, first: int, last: int, frame: Fr
     return area_m2 + turns * (math.pi * disc_m2 - 2 * half_m2)
 
 
-def measure_crescents(
+Ground = tuple[Floats, Whole, Whole, Whole, Whole]
+
+
+def measure_crescents(  # noqa: PLR0913, PLR0917 -- plain arrays only, for the compiler
     points: Floats,
     owners: Whole,
     point_holes: Whole,
     holes: Floats,
-    near_first: Whole,
-    near: Whole,
-    rings: Floats,
-    ring_first: Whole,
-    columns: Whole,
-    ring_owners: Whole,
-    serves: Whole,
+    near: tuple[Whole, Whole],
+    ground: Ground,
     radius_m: float,
     out: Floats,
 ) -> None:
@@ -247,17 +246,15 @@ def measure_crescents(
         owners: Number of the penalty area that each point's ball has left.
         point_holes: Number, in `holes`, of the hole played at each point.
         holes: The holes, a row each.
-        near_first: Where the list of rings near a point begins in `near`; one entry more than there are points.
-        near: Numbers of rings.
-        rings: Two rows, eastings and northings of the corners of all rings.
-        ring_first: Where each ring begins in `rings`; one entry more than there are rings.
-        columns: The column that a ring counts to.
-        ring_owners: Number of the penalty area that a ring belongs to, or -1.
-        serves: For each ring a bit for each hole in `holes` for which it counts.
+        near: Where the list of rings near each point begins, one entry more than there are points; then the lists, one after another.
+        ground: The rings: two rows of corners; where each ring begins, one entry more than there are rings; the column that each counts
+            to; the number of its penalty area, or -1; a bit for each hole in `holes` for which it counts.
         radius_m: Size of the relief area.
         out: Table to fill, a row for each point.
     """
-    xs, ys = rings[0], rings[1]
+    near_first, near_rings = near
+    corners, ring_first, columns, ring_owners, serves = ground
+    xs, ys = corners[0], corners[1]
     for number in range(len(points)):
         at = (points[number, 0], points[number, 1])
         which = point_holes[number]
@@ -266,7 +263,7 @@ def measure_crescents(
         frame = frame_of(at, hole, radius_m)
         out[number, CRESCENT] = math.pi * radius_m * radius_m - 2 * frame[5]
         for place in range(near_first[number], near_first[number + 1]):
-            ring = near[place]
+            ring = near_rings[place]
             if (serves[ring] >> which) & 1:
                 is_own = ring_owners[ring] >= 0 and ring_owners[ring] == owners[number]
                 column = OWN_PENALTY_AREA if is_own else columns[ring]

@@ -151,10 +151,9 @@ def measure_table(
         size_m: Size of the relief area.
         measure: What measures the crescents.
     """
-    first, near = rings.near(points, size_m)
     table = np.zeros((len(points), sums.COLUMNS))
     ground = (rings.corners, rings.first, rings.columns, rings.owners, rings.serves)
-    measure(points, owners, point_holes, holes, first, near, *ground, size_m, table)
+    measure(points, owners, point_holes, holes, rings.near(points, size_m), ground, size_m, table)
     return table
 
 

@@ -20,8 +20,8 @@ from marram.course.partition import GRID_M, polygons_of
 from marram.relief import crescent_sums as sums
 from marram.relief.crescent_sums import Floats, Whole
 
-MOST_CORNERS = 16
-"""Rings of at most 16 corners measured fastest of 8, 16, 32, 64 and whole outlines (docs/speed.md)."""
+MOST_CORNERS = 32
+"""Rings of at most 32 corners measured fastest of 8, 16, 32, 64 and whole outlines (docs/speed.md)."""
 NO_OWNER = -1
 EVERY_HOLE = -1
 """A bit for each hole, all set."""

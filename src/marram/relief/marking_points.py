@@ -108,7 +108,7 @@ def _changes(course: Course, own: int, ring: LineString) -> Floats:
     """Where along a ring the ground beside it changes."""
     # The general area is left out: each of its edges is the edge of something else.
     strange = (piece for piece in course.pieces if piece.feature is not None and piece.feature not in course.penalty_areas[own].features)
-    others = [piece.geometry.boundary for piece in strange]
+    others: list[BaseGeometry] = [piece.geometry.boundary for piece in strange]
     others += [zone.geometry.boundary for zone in course.of_kind(FeatureKind.NO_PLAY_ZONE)]
     others.append(course.boundary.boundary)
     places: list[tuple[float, float]] = []
@@ -132,7 +132,7 @@ def _features(area: PenaltyArea, xy: Floats) -> Whole:
     """The feature that each place lies on: the nearest of those that make up the penalty area."""
     points = shapely.points(xy)
     away_m = [shapely.distance(points, feature.geometry) for feature in area.features]
-    return np.argmin(np.array(away_m), axis=0).astype(np.int64)
+    return np.asarray(np.argmin(np.array(away_m), axis=0), dtype=np.int64)
 
 
 def played_over(points: EdgePoints, holes: Sequence[Hole], *, within_m: float = PLAYED_OVER_M) -> tuple[Whole, Whole]:
@@ -147,6 +147,6 @@ def played_over(points: EdgePoints, holes: Sequence[Hole], *, within_m: float = 
         Numbers of places and, beside them, numbers of holes in the list; sorted by place.
     """
     lines = [hole.line for hole in holes]
-    away_m = shapely.distance(shapely.points(points.xy)[:, None], np.array(lines)[None, :])
+    away_m = shapely.distance(np.asarray(shapely.points(points.xy))[:, None], np.array(lines)[None, :])
     place, hole = np.nonzero(away_m <= within_m)
     return place.astype(np.int64), hole.astype(np.int64)

@@ -88,18 +88,13 @@ def _bar(procedure: Procedure) -> str:
         return f"{why_not} This one is {_mark_words(case)}."
     for fact in procedure.words("barred_by"):
         if known(case, fact):
-            return f"{_reason(why_not)}To the question “{question(procedure, fact).question}” the answer is yes."
+            return f"{procedure.word('when_barred')} To the question “{question(procedure, fact).question}” the answer is yes."
     for fact in _needed(procedure):
         if known(case, fact) is False:
-            return f"{_reason(why_not)}To the question “{question(procedure, fact).question}” the answer is no."
+            return f"To the question “{question(procedure, fact).question}” the answer is no."
     if procedure.word("lies_on") == "fairway-height" and known(case, "on_fairway_height") is False:
         return why_not
     return ""
-
-
-def _reason(why_not: str) -> str:
-    """The row's own reason before an answer that bars it; the general sentence says nothing more."""
-    return "The rules take the relief away. " if why_not.startswith("The ball does not lie") else f"{why_not} "
 
 
 def _needed(procedure: Procedure) -> tuple[str, ...]:

@@ -69,10 +69,11 @@ def draw_map(
     ground = ground_items(course, hole, view.window)
     names = ground_labels(course, hole, view.window, _MARK_WORDS) if hole is not None else []
     scene = Scene(items=(*ground, *items), spots=tuple(spots), labels=(*labels, *names))
+    block = title_block_box(view, [spot.position for spot in spots])
     body = [
         f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{escape(title)}</text>',
         f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>',
-        *draw_view(scene, view, DAY, [north_box(view), *([] if hole is None else [title_block_box(view)])]),
+        *draw_view(scene, view, DAY, [north_box(view), *([] if hole is None else [block])]),
         *draw_frame(view),
         draw_north(view),
     ]
@@ -81,7 +82,7 @@ def draw_map(
         body += draw_scale_bar(view, WIDTH - EDGE - 170, y, 150)
         y += 30
     else:
-        body += draw_title_block(view, _block(course, hole))
+        body += draw_title_block(view, _block(course, hole), block)
     for line in caption:
         body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
         y += 19

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from html import escape
 
+from marram.course.frame import Position
 from marram.sheets.labels import Rectangle
 from marram.sheets.svg import View
 
+_BLOCK_WIDTH, _BLOCK_HEIGHT, _BLOCK_MARGIN = 222.0, 92.0, 12.0
 _BARS_M = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0)
 
 
@@ -58,19 +60,34 @@ def draw_north(view: View) -> str:
     )
 
 
-def title_block_box(view: View) -> Rectangle:
-    """Where the title block stands."""
-    return Rectangle(x=view.box.x + view.box.width - 222, y=view.box.y + view.box.height - 92, width=222, height=92)
+def title_block_box(view: View, clear_of: Sequence[Position] = ()) -> Rectangle:
+    """Where the title block stands: in the lower right corner, or the lower left one where the right one would hide more places.
+
+    Args:
+        view: The view.
+        clear_of: Places that it should not hide.
+    """
+    b = view.box
+    corners = [
+        Rectangle(x=x, y=b.y + b.height - _BLOCK_HEIGHT, width=_BLOCK_WIDTH, height=_BLOCK_HEIGHT)
+        for x in (b.x + b.width - _BLOCK_WIDTH, b.x)
+    ]
+    return min(corners, key=lambda corner: sum(_hides(corner, view, place) for place in clear_of))
 
 
-def draw_title_block(view: View, lines: tuple[str, str, str]) -> Iterator[str]:
+def _hides(box: Rectangle, view: View, place: Position) -> bool:
+    x, y = view.place(*place.xy)
+    return box.x - _BLOCK_MARGIN <= x <= box.x + box.width + _BLOCK_MARGIN and y >= box.y - _BLOCK_MARGIN
+
+
+def draw_title_block(view: View, lines: tuple[str, str, str], box: Rectangle) -> Iterator[str]:
     """Course and hole, scale bar, and what the drawing rests on.
 
     Args:
         view: The view.
         lines: Head line, then two lines beneath the scale bar.
+        box: Where it stands.
     """
-    box = title_block_box(view)
     yield f'<rect class="plate" x="{box.x:.1f}" y="{box.y:.1f}" width="{box.width:.1f}" height="{box.height:.1f}"/>'
     yield f'<text class="head" x="{box.x + 10:.1f}" y="{box.y + 17:.1f}">{escape(lines[0].upper())}</text>'
     yield from draw_scale_bar(view, box.x + 12, box.y + 36, 150)

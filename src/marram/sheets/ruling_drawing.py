@@ -18,6 +18,7 @@ from marram.rulings.incident import Incident
 from marram.rulings.ruling import Option, Ruling
 from marram.sheets.frame import draw_frame, draw_north, draw_title_block, north_box, title_block_box
 from marram.sheets.ground import ground_items, ground_labels
+from marram.sheets.labels import Rectangle
 from marram.sheets.palette import DAY, PRINT, Palette
 from marram.sheets.relief_marks import LETTERS, how_far_back, main_option, other_book_marks, ruling_marks
 from marram.sheets.scene import Role, Scene, Window
@@ -58,8 +59,9 @@ def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: 
     window, units_per_m, scale = _choose_window(force[1], incident, hole, map_width, is_paper=is_paper)
     view = View(window=window, x=_EDGE, y=86.0, units_per_m=units_per_m, name="main")
     laid_over = [pair for pair in given if pair is not force] if len(given) <= _MOST_LAID_OVER else []
-    body = [*_heading(incident, course, width), *_main_map(incident, course, hole, view, force, laid_over, palette)]
-    body += draw_title_block(view, _title_lines(course, incident, force[0], scale))
+    block = title_block_box(view, _places_to_see(force[1], incident, hole, view.window))
+    body = [*_heading(incident, course, width), *_main_map(incident, course, hole, view, force, laid_over, palette, block)]
+    body += draw_title_block(view, _title_lines(course, incident, force[0], scale), block)
     y = view.box.y + view.box.height + 44
     if len(given) > _MOST_LAID_OVER:
         others = [pair for pair in given if pair is not force]
@@ -112,7 +114,18 @@ def _focus(ruling: Ruling, incident: Incident, hole: Position) -> tuple[list[Pos
     return points, size_m
 
 
-def _main_map(
+def _places_to_see(ruling: Ruling, incident: Incident, hole: Position, window: Window) -> list[Position]:
+    """Every place that the drawing must not hide, and where the arrow to the hole will stand if it lies outside."""
+    places = [hole, *(place for place in (incident.ball, incident.crossed_at) if place is not None)]
+    for option in ruling.options:
+        places += [reference.position for reference in option.references]
+        if option.relief_area is not None and isinstance(option.relief_area.shape, Crescent):
+            places.append(option.relief_area.shape.centre)
+    least_x, least_y, most_x, most_y = window.bounds
+    return [Position(x_m=min(max(place.x_m, least_x), most_x), y_m=min(max(place.y_m, least_y), most_y)) for place in places]
+
+
+def _main_map(  # noqa: PLR0913, PLR0917
     incident: Incident,
     course: Course,
     hole: Position,
@@ -120,6 +133,7 @@ def _main_map(
     force: tuple[Book, Ruling],
     laid_over: Given,
     palette: Palette,
+    block: Rectangle,
 ) -> Iterator[str]:
     book, ruling = force
     marks = ruling_marks(ruling, incident, hole, view.window, lettered=True)
@@ -138,7 +152,7 @@ def _main_map(
         dimensions=marks.dimensions,
         away=marks.away,
     )
-    yield from draw_view(scene, view, palette, [north_box(view), title_block_box(view)])
+    yield from draw_view(scene, view, palette, [north_box(view), block])
     yield from draw_frame(view)
     yield draw_north(view)
 

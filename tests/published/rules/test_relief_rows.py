@@ -16,9 +16,37 @@ import pytest
 
 from marram.core.units import INCH_M, LengthUnit, Size
 from tests.support.relief_words import (
-    ALL, BARRED_BY, BODY, BOOKS, BY_REFERENCE, CATALOGUE, CELLS, CLEAR_OF, FOLLOWED, IN_AREAS, INTERFERENCE, KEEPS_TO, LEAVES, MOST_RELIEF,
-    NO_NEARER, ON_THE_LINE, OPTIONS, PROVISIONAL_UNTIL, PUT, REFERENCES, SHAPES, TESTS, WHICH, Cell, held, longest, row_id, says, word, words,
-)  # fmt: skip
+    ALL,
+    BARRED_BY,
+    BODY,
+    BOOKS,
+    BY_REFERENCE,
+    CATALOGUE,
+    CELLS,
+    CLEAR_OF,
+    FOLLOWED,
+    IN_AREAS,
+    INTERFERENCE,
+    KEEPS_TO,
+    LEAVES,
+    MOST_RELIEF,
+    NO_NEARER,
+    ON_THE_LINE,
+    OPTIONS,
+    PROVISIONAL_UNTIL,
+    PUT,
+    REFERENCES,
+    SHAPES,
+    TESTS,
+    WHICH,
+    Cell,
+    held,
+    longest,
+    row_id,
+    says,
+    word,
+    words,
+)
 
 Value: TypeAlias = "str | bool | int | Size | frozenset[str] | None"
 Pair: TypeAlias = "tuple[Value, Value]"
@@ -270,7 +298,9 @@ def condition(cell: Cell, row: str, edition: str) -> Pair:
     book = BOOKS[edition]
     lengths = {book.size(f"near-green.{part}").value.words for part in ("from_green", "from_ball")}
     marks = {"near green"} if says(row, edition, "object_near_green") else set()
-    return frozenset({"2 club-lengths", "near green", "line-of-play"}), frozenset(lengths | marks | (words(row, edition, "clear_of") - BODY))
+    return frozenset({"two club-lengths", "near green", "line-of-play"}), frozenset(
+        lengths | marks | (words(row, edition, "clear_of") - BODY)
+    )
 
 
 def embedded_when(cell: Cell, row: str, edition: str) -> Pair:
@@ -303,6 +333,30 @@ def steps(cell: Cell, row: str, edition: str) -> Pair:
     return "2", str(held(row, edition).values["tries"])
 
 
+def stroke_from_green(cell: Cell, row: str, edition: str) -> Pair:
+    """After a stroke from the green the stroke is made again instead."""
+    return cell["stroke_from_green"] == "replay", "stroke_from_green" in words(row, edition, "barred_by")
+
+
+def penalty_area(cell: Cell, row: str, edition: str) -> Pair:
+    """Free inside the same penalty area, one club-length; a row of its own."""
+    inside = "dangerous-animal-in-penalty-area"
+    strokes, kept = held(inside, edition).values["penalty_strokes"], word(inside, edition, "keeps_to")
+    length = BOOKS[edition].size(f"{row_id(inside)}.size").value.words
+    return "0 strokes, same-penalty-area, one club-length", f"{strokes} strokes, {kept}, {length}"
+
+
+def local_rule(cell: Cell, row: str, edition: str) -> Pair:
+    """What a local rule would give is compared as if the edition gave it."""
+    stated = cell["local_rule"]
+    assert isinstance(stated, dict)
+    nested: Cell = {name: value for name, value in stated.items()}  # noqa: C416 - a copy under the wider type
+    pairs = [compare(nested, row, edition) for name, compare in COMPARED.items() if name in nested]
+    pairs += [compare(nested, row, edition) for name, compare in ALWAYS.items() if name != "must_rest_in_area_first_touched"]
+    differing = [f"{expected}, not {found}" for expected, found in pairs if expected != found]
+    return frozenset[str](), frozenset(differing)
+
+
 COMPARED: dict[str, Compare] = {
     compare.__name__: compare
     for compare in (
@@ -310,7 +364,173 @@ COMPARED: dict[str, Compare] = {
         interference, interference_extra, line_of_play_counts, maximum_available_relief, not_allowed_when, mandatory, use_rows, applies_to,
         in_bunker, outside_options, relief_options_for_the_provisional, outside_area, needs, before, only_after, not_in, anywhere, where,
         used_in, may_be_in, may_be_off_green, may_be_nearer_hole, stance_only, stance_includes, condition, embedded_when, not_embedded_when,
-        ball_need_be_found, ball_moves, wheeled_device_penalty_strokes, steps,
+        ball_need_be_found, ball_moves, wheeled_device_penalty_strokes, steps, stroke_from_green, penalty_area, local_rule,
     )
-} | {"stroke_from_green": only_after, "penalty_area": lambda cell, row, edition: (True, held("dangerous-animal-in-penalty-area", edition).values["penalty_strokes"] == 0)}  # fmt: skip
+}  # fmt: skip
 """Values compared wherever the facts state them."""
+COMPARED |= {name: followed_in_area(name) for name in ("general", "bunker", "putting_green")}
+ALWAYS: dict[str, Compare] = {
+    compare.__name__: compare
+    for compare in (ground, keeps_to, leaves, off_greens, off_fairway_height, lies_on, must_rest_in_area_first_touched)
+}
+"""Limits compared also where the facts state none, of every procedure with a reference point: no limit may come from nowhere."""
+
+IN_LIMITS = {"must_be_in", "must_not_be_in", "must_rest_in_area_first_touched", "ball_must_lie_on", "placed_spot_must_not_be_in"}
+"""Words of the facts that the limits read."""
+
+ADVICE = "told as advice or asked as a question; it changes no number"
+NOT_COMPARED: dict[str, str] = {
+    "rule": "test_relief_sources.py compares it",
+    "note": "a remark in the facts as in the rule data",
+    "what": "a remark",
+    "local_rule_may_deny": "an overlay of its own",
+    "local_rule_may_limit_to": "an overlay of its own",
+    "local_rule_exceptions": "only with the overlay for relief through the green",
+    "may_be_extended_to": "a choice of the Committee within the local rule",
+    "from": "the day from which a local rule was published",
+    "extra": "the words equal-arc-point and line-of-play of the row; test_every_situation.py measures it",
+    "choice": "the situation opens both ways",
+    "as": "the row follows other rows; test_every_situation.py takes it through them",
+    "ball_in_penalty_area": "the situation opens the rows of penalty areas",
+    "ball_in_zone": "the row bars it, and the situation opens the rows of penalty areas",
+    "ball_outside_zone_but_stance_or_swing_in": "what the row itself says; test_every_situation.py measures it",
+    "must": "the row follows the rows of conditions and is mandatory, which is compared",
+    "equally_likely_in_penalty_area_or_abnormal_condition": "the question known_in_condition asks it",
+    "options": "the options of the situation and of this row together; test_worked_examples.py rules on them",
+    "in_area": "the procedure lost-or-out-of-bounds, one stroke",
+    "crossing_point_for_area_options": "an official states the crossing point that counts",
+    "unplayable_outside_also": "the situation unplayable opens both",
+    "if_drops_in_hazard_under_stroke_and_distance_then_goes_outside": "needs what has been done already, which an incident does not state",
+    "if_drops_in_area_under_stroke_and_distance_then_goes_outside": "needs what has been done already, which an incident does not state",
+    "drop_in_hazard_first": "nothing to be done",
+    "water_hazard": "dangerous-animal-in-penalty-area, a row of its own",
+    "green": "spot_on_green of the row where the facts say place; test_where_a_previous_stroke_was_made compares the other",
+    "teeing": "test_where_a_previous_stroke_was_made",
+    "general_or_hazard": "test_where_a_previous_stroke_was_made",
+    "general_bunker_penalty": "test_where_a_previous_stroke_was_made",
+    "penalty": "for another person than the player, and no relief",
+    "who": "no ruling asks who decides",
+    "name": "a display word",
+    "when": ADVICE,
+    "announce": ADVICE,
+    "becomes_in_play": ADVICE,
+    "if_provisional_and_original_cannot_be_told_apart": ADVICE,
+    "after_it": ADVICE,
+    "original_found_in_penalty_area_in_time": ADVICE,
+    "original_not_found": ADVICE,
+    "not_needed_when": ADVICE,
+    "after_penalty_relief": ADVICE,
+    "not_for": ADVICE,
+    "fairway_means": "what counts as fairway is surveyed",
+    "exceptions": ADVICE,
+    "must_first_strike": "asked as not_through_the_green_first",
+    "may_roll_forward": "the limit of the 2023 area, which is compared",
+    "may_be_nearer_than_chosen_reference_point": "the limit of the area, which is compared",
+    "may_rest": "no ruling speaks of where a ball dropped in a zone may rest but by a step",
+    "line_marking_zone_is_inside": "how zones are surveyed",
+    "player_may_stand_outside": ADVICE,
+    "ball_on_green": "the row names the ball on the green and places there; compared as ball_is",
+    "ball_may_be_cleaned": ADVICE,
+    "must_mark_before_lifting": ADVICE,
+    "moves_after_placing": ADVICE,
+    "once_only": ADVICE,
+    "applies_when": "the ground on which the ball lies is compared as lies_on",
+    "place_by": ADVICE,
+    "simpler_way": "what the row says",
+    "after_stroke_on_green": "barred by stroke_from_green, which is compared",
+    "would_rest_on_green": "compared with ball_is",
+    "would_be_out_of_bounds": "the situation opens stroke and distance",
+    "would_rest_in_penalty_area": "the situation opens the rows of penalty areas",
+    "no_such_spot_in_bunker": ADVICE,
+    "doubt_whose_pitch_mark": ADVICE,
+    "must_touch_soil": "no fact of the test asks for it",
+    "criteria": "geometry, measured in tests/properties/test_maximum_relief.py",
+    "compare": "geometry, measured in tests/properties/test_maximum_relief.py",
+}
+"""Values of the facts that no typed value of ours answers, with the reason."""
+
+INFERRED_LIMIT = "the rule data infers the limit from 2019 and says so in seen_of"
+EXPLAINED: dict[tuple[str, str, str], str] = {
+    ("ball-lost-in-condition", "2016", "not_allowed_when"): "the row follows no procedure for a penalty area, so that it is closed there",
+    ("ball-moves-after-drop-by-nature", "2016", "ball_is"): "no relief: the ball is played as it lies, and nothing is put anywhere",
+    ("ball-moves-after-drop-by-nature", "draft-2017", "ball_is"): "no relief: the ball is played as it lies, and nothing is put anywhere",
+    ("ball-moves-after-drop-by-nature", "2019", "ball_is"): "no relief: the ball is played as it lies, and nothing is put anywhere",
+    ("green-edge-obstruction-local-rule", "2016", "shape"): "off the green the ball is dropped at that spot, as near to it as may be",
+    ("no-play-zone-in-penalty-area", "2016", "penalty_strokes"): "the row is the free relief; the situation opens those for one stroke",
+    ("preferred-lies", "2016", "size"): "the Committee sets it: a club-length from memory, with an overlay for six inches",
+    ("preferred-lies", "2019", "size"): "the Committee sets it: a club-length from memory, with an overlay for six inches",
+    ("preferred-lies", "2023", "size"): "the Committee sets it: a club-length from memory, with an overlay for six inches",
+    ("wrong-green-relief", "draft-2017", "keeps_to"): "the whole row is inferred from 2019, and says so",
+    ("unplayable-stroke-and-distance", "draft-2017", "keeps_to"): INFERRED_LIMIT,
+    ("lost-or-out-of-bounds", "draft-2017", "keeps_to"): INFERRED_LIMIT,
+}
+"""Where the rule data differ from the facts, and are right."""
+
+
+def statements() -> list[tuple[str, str, str]]:
+    """Row, edition and value of everything that is compared."""
+    found = []
+    for (row, edition), cell in CELLS.items():
+        names = [name for name in cell if name in COMPARED and row != "stroke-and-distance-spot"]
+        names = [name for name in names if name not in {"general", "bunker"} or row == "dangerous-animal"]
+        names = [name for name in names if name != "local_rule" or isinstance(cell[name], dict)]
+        if row == "deliberate-deflection-place" or "reference_point" in cell:
+            names += ALWAYS
+        names += ["line_from"] if is_on_line(cell) else []
+        found += [(row, edition, name) for name in dict.fromkeys(names)]
+    return found
+
+
+def pair_of(row: str, edition: str, name: str) -> Pair:
+    compare = line_from if name == "line_from" else COMPARED.get(name) or ALWAYS[name]
+    try:
+        return compare(CELLS[row, edition], row, edition)
+    except (KeyError, ValueError):
+        return "words of the facts that have no counterpart", None
+
+
+@pytest.mark.parametrize(("row", "edition", "name"), statements())
+def test_value(row: str, edition: str, name: str) -> None:
+    expected, found = pair_of(row, edition, name)
+    assert (expected == found) is ((row, edition, name) not in EXPLAINED), f"facts: {expected}; rule data: {found}"
+
+
+def test_every_explanation_is_of_a_comparison() -> None:
+    assert EXPLAINED.keys() <= set(statements())
+
+
+def test_every_value_of_the_facts_is_compared_or_listed() -> None:
+    names = {name for cell in CELLS.values() for name in cell}
+    compared = {name for _, _, name in statements()} | IN_LIMITS
+    assert names - compared - NOT_COMPARED.keys() == set()
+    assert NOT_COMPARED.keys() & {name for _, _, name in statements()} == set()
+
+
+def test_the_facts_name_every_procedure() -> None:
+    """Rows of our own split one of the facts' rows in two, or hold a size that many rows share."""
+    own = {"relief.small", "relief.lateral", "relief.wheeled-device-lateral", "relief.dangerous-animal-in-penalty-area"}
+    named = {row_id(row) for row, _ in CELLS}
+    assert {name for name in CATALOGUE.rows if name.startswith("relief.")} - named == own
+    assert named <= CATALOGUE.rows.keys()
+    assert len(named) == 63
+
+
+@pytest.mark.parametrize("edition", list(BOOKS))
+def test_a_row_is_absent_where_the_facts_state_none(edition: str) -> None:
+    absent = {row for row, _ in CELLS if held(row, edition).absent}
+    assert absent == {row for row, _ in CELLS if (row, edition) not in CELLS}
+
+
+@pytest.mark.parametrize("edition", list(BOOKS))
+def test_where_a_previous_stroke_was_made(edition: str) -> None:
+    row = "stroke-and-distance-spot"
+    cell = CELLS[row, edition]
+    assert str(cell["teeing"]).startswith("anywhere within teeing")
+    assert str(cell["green"]).startswith("place")
+    elsewhere = str(cell.get("general_or_hazard") or cell["general_bunker_penalty"])
+    has_area = re.search(r"within (.*) of spot", elsewhere)
+    assert word(row, edition, "from_teeing_area") == "anywhere-in-teeing-area"
+    assert word(row, edition, "from_putting_green") == "place-on-spot"
+    assert word(row, edition, "elsewhere") == ("drop-in-relief-area" if has_area else "drop-near-spot")
+    if has_area:
+        assert has_area[1].replace("1 ", "one ") == BOOKS[edition].size("relief.lost-or-out-of-bounds.size").value.words
