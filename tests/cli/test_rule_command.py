@@ -99,8 +99,8 @@ longest_club_in = 45
 crossed_at = { x_m = -15.0, y_m = -60.0 }
 """
 MISTAKES = {
-    "back-before-zero": ("back_m", ">= 0"),
-    "ball-as-text": ("ball", "str"),
+    "back-before-zero": ("back_m", "at least 0"),
+    "ball-as-text": ("ball", "Text in quotes", "table"),
     "ball-far-away": ("km from the middle of Test Ground",),
     "ball-outside": ("600.0 m outside the boundary of Test Ground", "out-of-bounds"),
     "ball-twice": ("exactly one way",),
@@ -111,7 +111,7 @@ MISTAKES = {
     "empty": ("The file is empty", "an incident"),
     "flight-misses": ("does not cross the edge", "facts.flight"),
     "hole-19": ("no hole 19", "It has 1"),
-    "hole-zero": ("hole", ">= 1"),
+    "hole-zero": ("hole", "at least 1"),
     "no-ball": ("ball", "missing"),
     "no-such-form": ("form", "skins"),
     "no-such-situation": ("swamp", "Known: penalty-area"),

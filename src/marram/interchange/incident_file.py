@@ -17,6 +17,7 @@ from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
+from marram.interchange.told import structure_fault
 from marram.rulings.incident import Choice, Incident, Player, PreviousStroke
 
 SHORTEST_CLUB_IN, LONGEST_CLUB_IN, LONGEST_PUTTER_IN = 18.0, 48.0, 60.0
@@ -133,7 +134,7 @@ def parse_incident(text: str, course: Course, *, where: str, known_facts: frozen
     try:
         table = msgspec.convert(raw, IncidentTable)
     except msgspec.ValidationError as problem:
-        raise IncidentError(f"{problem}.", where=where, hint="See docs/formats/incident.md.") from None
+        raise _fault(problem, where) from None
     try:
         return _Placer(table, course, known_facts).incident()
     except IncidentError as problem:
@@ -299,4 +300,9 @@ def _convert(raw: object, kind: type[T], where: str) -> T:
     try:
         return msgspec.convert(raw, kind)
     except msgspec.ValidationError as problem:
-        raise IncidentError(f"{problem}.", where=where, hint="See docs/formats/incident.md.") from None
+        raise _fault(problem, where) from None
+
+
+def _fault(problem: msgspec.ValidationError, where: str) -> IncidentError:
+    message, place = structure_fault(str(problem))
+    return IncidentError(message, where=f"{where}, {place}" if place else where, hint="See docs/formats/incident.md.")
