@@ -68,7 +68,7 @@ def locate(course: Course, hole: int, position: Position) -> Place:
     return Place(
         position=position,
         area=area,
-        feature=found.feature if found else None,
+        feature=found.feature_for(hole) if found else None,
         penalty_area=_joined(course, found) if found else None,
         margin_m=margin_m,
         sigma_m=sigma_m,

@@ -6,7 +6,7 @@ Order of precedence: penalty area, bunker, putting green, teeing area (Rules of 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import shapely
 from shapely.geometry import MultiPolygon, Polygon
@@ -25,6 +25,8 @@ _ORDER = (
     (FeatureKind.PUTTING_GREEN, Area.PUTTING_GREEN),
     (FeatureKind.TEEING_AREA, Area.TEEING_AREA),
 )
+_AREAS = dict(_ORDER)
+_OF_A_HOLE = frozenset({Area.PUTTING_GREEN, Area.TEEING_AREA})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,18 +37,26 @@ class Piece:
         area: The area, before asking which hole is played.
         geometry: Its ground, metres.
         feature: The surveyed feature; None for the general area.
+        beneath: Greens and tees of other holes that lie under the feature here, and count while those holes are played.
     """
 
     area: Area
     geometry: Polygon | MultiPolygon
     feature: Feature | None
+    beneath: tuple[Feature, ...] = ()
 
     def area_for(self, hole: int) -> Area:
         """The area that the piece is while a hole is played: other holes' greens and tees are general area."""
-        serves = self.feature is None or hole in self.feature.holes
-        if self.area in {Area.PUTTING_GREEN, Area.TEEING_AREA} and not serves:
-            return Area.GENERAL_AREA
-        return self.area
+        if self.area not in _OF_A_HOLE or self.feature is None or hole in self.feature.holes:
+            return self.area
+        under = self.feature_for(hole)
+        return Area.GENERAL_AREA if under is self.feature or under is None else _AREAS[under.kind]
+
+    def feature_for(self, hole: int) -> Feature | None:
+        """The feature that counts while a hole is played."""
+        if self.area in _OF_A_HOLE and self.feature is not None and hole not in self.feature.holes:
+            return next((feature for feature in self.beneath if hole in feature.holes), self.feature)
+        return self.feature
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +108,8 @@ def make_partition(boundary: Polygon | MultiPolygon, features: Sequence[Feature]
     for kind, area in _ORDER:
         for feature in (feature for feature in features if feature.kind is kind):
             ground: BaseGeometry = polygons_of(shapely.intersection(feature.geometry, boundary, grid_size=GRID_M))
+            if area in _OF_A_HOLE:
+                pieces = [part for piece in pieces for part in _laid_over(piece, feature, ground)]
             # Only what comes first and really lies here is cut away; cutting against everything is many times slower.
             above = [piece.geometry for piece in pieces if piece.geometry.intersects(ground)]
             if above:
@@ -110,6 +122,19 @@ def make_partition(boundary: Polygon | MultiPolygon, features: Sequence[Feature]
     if not rest.is_empty:
         pieces.append(Piece(area=Area.GENERAL_AREA, geometry=rest, feature=None))
     return tuple(pieces)
+
+
+def _laid_over(piece: Piece, feature: Feature, ground: BaseGeometry) -> list[Piece]:
+    """A green or tee, cut where another hole's lies under it, so that each hole keeps its own."""
+    is_apart = piece.area not in _OF_A_HOLE or piece.feature is None or not set(feature.holes) - set(piece.feature.holes)
+    if is_apart or not piece.geometry.intersects(ground):
+        return [piece]
+    both = polygons_of(shapely.intersection(piece.geometry, ground, grid_size=GRID_M))
+    if both.is_empty:
+        return [piece]
+    alone = polygons_of(shapely.difference(piece.geometry, both, grid_size=GRID_M))
+    shared = replace(piece, geometry=both, beneath=(*piece.beneath, feature))
+    return [shared] if alone.is_empty else [replace(piece, geometry=alone), shared]
 
 
 def join_penalty_areas(pieces: Sequence[Piece]) -> tuple[PenaltyArea, ...]:

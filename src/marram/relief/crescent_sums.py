@@ -229,7 +229,7 @@ def ring_in_crescent_m2(xs: Floats, ys: Floats, first: int, last: int, frame: Fr
 Ground = tuple[Floats, Whole, Whole, Whole, Whole]
 
 
-def measure_crescents(  # noqa: PLR0913, PLR0917 -- plain arrays only, for the compiler
+def measure_crescents(
     points: Floats,
     owners: Whole,
     point_holes: Whole,

@@ -1,4 +1,4 @@
-"""Every situation, in every edition, with a ball in every area of the course: an answer with its rule, or one clear refusal."""
+"""Every situation, in every edition, with a ball in every area of the course: an answer with its rule."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Point, box
 
-from marram.core.errors import IncidentError, MarramError
+from marram.core.errors import IncidentError
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
 from marram.core.units import INCH_M
 from marram.course.features import Feature
@@ -110,10 +110,7 @@ def test_a_ball_anywhere(situation: str, edition: str, answer: bool | None) -> N
             with pytest.raises(IncidentError, match="outside the boundary"):
                 rule_on(stated, ground, book)
             continue
-        try:
-            check(rule_on(stated, ground, book))
-        except MarramError as refusal:
-            assert refusal.message.endswith(".") and refusal.where, refusal
+        check(rule_on(stated, ground, book))
 
 
 def told(situation: str, ball: Position | None, *features: Feature, book: Book, **facts: bool) -> Ruling:
