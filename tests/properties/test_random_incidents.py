@@ -107,10 +107,10 @@ def check_clear(incident: Incident, course: Course, book: Book, option: Option, 
     parts = frozenset(book.words(f"relief.{option.carried_out_as or option.procedure}.clear_of").value)
     hand, club = incident.player.hand, incident.player.club
     assert hand is not None and club is not None
-    samples = footprint(STANCES[club], hand, parts)
     hole = course.holes[incident.hole].location
     assert hole is not None
     assert option.met is not None
+    samples = footprint(STANCES[club], hand, parts, with_shaft=option.met.condition.is_standing)
     for x_m, y_m in points[:10]:
         place = Position(x_m=float(x_m), y_m=float(y_m))
         assert clearance_m(place, hole, samples, option.met.condition.geometry) >= -ROUNDING_M

@@ -8,6 +8,11 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 
 from marram.core.terms import FeatureKind, Mark
 
+_STANDING_KINDS = frozenset({FeatureKind.BOUNDARY_OBJECT, FeatureKind.YOUNG_TREE, FeatureKind.TEMPORARY_IMMOVABLE_OBSTRUCTION})
+_STANDING_NOUNS = frozenset(
+    ["bench", "bin", "bridge", "building", "clubhouse", "fence", "gate", "hedge", "house", "hut", "hydrant", "pole", "post", "pylon", "railing", "shed", "shelter", "sign", "stand", "tent", "wall"]
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feature:
@@ -21,6 +26,7 @@ class Feature:
         mark: How a penalty area is marked.
         what: A plain noun for it.
         serves: Name of the penalty area or thing that a dropping zone is given for; empty where it serves any.
+        stands: Whether it rises above the ground, so that a club's shaft meets it; None where its noun says so.
         sigma_m: Survey accuracy, one standard deviation, metres; None where unknown.
         par: Par of the hole, on a line of play.
         stroke_index: Stroke index of the hole, on a line of play.
@@ -35,11 +41,19 @@ class Feature:
     mark: Mark | None = None
     what: str = ""
     serves: str = ""
+    stands: bool | None = None
     sigma_m: float | None = None
     par: int | None = None
     stroke_index: int | None = None
     is_surveyed: bool = True
     properties: str = field(default="{}", repr=False)
+
+    @property
+    def is_standing(self) -> bool:
+        """Whether it rises above the ground, as a fence does and a path does not."""
+        if self.stands is not None:
+            return self.stands
+        return self.kind in _STANDING_KINDS or not _STANDING_NOUNS.isdisjoint(self.what.lower().split())
 
     @property
     def noun(self) -> str:

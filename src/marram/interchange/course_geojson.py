@@ -71,6 +71,7 @@ class _CourseReader:
             mark=Mark(str(mark)) if kind is FeatureKind.PENALTY_AREA else None,
             what=str(properties.get("what", "")),
             serves=str(properties.get("serves", "")),
+            stands=self._yes_no(where, "stands", properties.get("stands")),
             sigma_m=self._sigma(where, properties.get("sigma_m", self.sigma_m)),
             par=self._count(where, "par", properties.get("par")),
             stroke_index=self._count(where, "stroke_index", properties.get("stroke_index")),
@@ -82,6 +83,12 @@ class _CourseReader:
             return tuple(raw)
         self.fault(where, f"holes is {raw!r}; expected a list of hole numbers")
         return ()
+
+    def _yes_no(self, where: str, name: str, raw: object) -> bool | None:
+        if raw is None or isinstance(raw, bool):
+            return raw
+        self.fault(where, f"{name} is {raw!r}; expected true or false")
+        return None
 
     def _count(self, where: str, name: str, raw: object) -> int | None:
         if raw is None:

@@ -87,6 +87,7 @@ class ConditionTable(Struct, forbid_unknown_fields=True):
     radius_m: Annotated[float, Meta(gt=0, le=200)] | None = None
     ring: list[LonLat] | None = None
     what: str = ""
+    stands: bool | None = None
     sigma_m: Annotated[float, Meta(ge=0, le=100)] = 0.02
 
 
@@ -287,6 +288,7 @@ class _Placer:
             kind=FeatureKind(table.kind),
             geometry=ground,
             what=table.what,
+            stands=table.stands,
             sigma_m=table.sigma_m,
             is_surveyed=False,
         )

@@ -20,6 +20,8 @@ from marram.course.frame import Position
 
 _FOOT_LENGTH_M = 0.29
 _FOOT_HALF_WIDTH_M = 0.05
+_SHAFT_RADIUS_M, _SHAFT_STEP_M = 0.02, 0.03
+"""Half the width that a shaft needs at address (from memory), sampled closely enough that discs overlap."""
 _SAMPLE_STEP_M = 0.02
 """A foot sampled every 20 mm along its middle line is off by 1 mm at most."""
 _LONGEST_EDGE_M = (0.2, 1.0)
@@ -79,13 +81,14 @@ class Sample:
     part: str
 
 
-def footprint(stance: Stance, hand: Hand, parts: frozenset[str]) -> tuple[Sample, ...]:
+def footprint(stance: Stance, hand: Hand, parts: frozenset[str], *, with_shaft: bool = False) -> tuple[Sample, ...]:
     """The discs that stand for a player at the ball.
 
     Args:
         stance: The stance.
         hand: The side from which the player strikes.
         parts: Which of ``lie``, ``stance`` and ``swing`` count.
+        with_shaft: Whether the shaft above the ground counts as swing: for things that stand up between the ball and the feet.
 
     Returns:
         Samples for a right-hander to the left of the line of play, for a left-hander to the right.
@@ -102,6 +105,9 @@ def footprint(stance: Stance, hand: Hand, parts: frozenset[str]) -> tuple[Sample
         Sample(ahead_m=float(ahead_m), left_m=side * stance.swing_to_player_m, radius_m=stance.swing_half_width_m, part="swing")
         for ahead_m in track
     ]
+    if with_shaft:
+        along = np.arange(0.0, stance.toe_m, _SHAFT_STEP_M)
+        samples += [Sample(ahead_m=0.0, left_m=side * float(left_m), radius_m=_SHAFT_RADIUS_M, part="swing") for left_m in along]
     return tuple(sample for sample in samples if sample.part in parts)
 
 

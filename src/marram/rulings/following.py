@@ -21,7 +21,9 @@ def is_relevant(procedure: Procedure) -> bool:
 def is_spoken_of(procedure: Procedure) -> bool:
     """Whether the book has the procedure and the facts without which it is not spoken of are true."""
     case = procedure.case
-    return case.book.has_row(procedure.row_id) and all(known(case, fact) for fact in procedure.words("only_if"))
+    if not case.book.has_row(procedure.row_id) or any(known(case, fact) for fact in procedure.words("unless")):
+        return False
+    return all(known(case, fact) for fact in procedure.words("only_if"))
 
 
 def ball_in_words(case: Case) -> str:
@@ -82,8 +84,15 @@ def _from_penalty_area_played_from(case: Case) -> Case:
     return replace(case, incident=incident, played_from=areas[0] if areas else None)
 
 
+def _taken_to_be_in_penalty_area(case: Case) -> Case:
+    """As if it were known that the ball is in the penalty area."""
+    facts = dict(case.incident.facts) | {"known_in_penalty_area": True}
+    return replace(case, incident=replace(case.incident, facts=facts))
+
+
 _STARTS: dict[str, Callable[[Case], Case]] = {
     "ball-spot": _from_ball,
     "crossing-of-condition": _from_crossing_of_condition,
     "penalty-area-played-from": _from_penalty_area_played_from,
+    "taken-to-be-in-penalty-area": _taken_to_be_in_penalty_area,
 }

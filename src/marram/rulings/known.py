@@ -61,10 +61,13 @@ def _previous_stroke_from_penalty_area(case: Case) -> bool | None:
 
 
 def _zones_near(case: Case) -> list[Feature]:
+    """No play zones near the ball; where protected trees are asked about, these are the zones."""
     if case.place is None:
         return []
     ball = Point(case.place.position.xy)
-    return [zone for zone in case.course.of_kind(FeatureKind.NO_PLAY_ZONE) if zone.geometry.distance(ball) <= _REACH_M]
+    kinds = case.book.words(f"situation.{case.incident.situation}.conditions").value
+    kind = FeatureKind.YOUNG_TREE if FeatureKind.YOUNG_TREE.value in kinds else FeatureKind.NO_PLAY_ZONE
+    return [zone for zone in case.course.of_kind(kind) if zone.geometry.distance(ball) <= _REACH_M]
 
 
 def _ball_in_zone(case: Case) -> bool | None:

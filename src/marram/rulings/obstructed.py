@@ -62,15 +62,15 @@ class Found:
     range_m: float | None
 
 
-def samples_for(case: Case, club: Club, parts: frozenset[str]) -> tuple[Sample, ...]:
-    """The player's footprint with a club.
+def samples_for(case: Case, club: Club, parts: frozenset[str], condition: Feature) -> tuple[Sample, ...]:
+    """The player's footprint with a club, as far as a condition can meet it.
 
     Raises:
         Unknown: Nobody has said which hand, and the stance or swing counts.
     """
     if case.incident.player.hand is None and parts & {"stance", "swing"}:
         raise Unknown("hand")
-    return footprint(STANCES[club], case.incident.player.hand or Hand.RIGHT, parts)
+    return footprint(STANCES[club], case.incident.player.hand or Hand.RIGHT, parts, with_shaft=condition.is_standing)
 
 
 def ball_at(case: Case) -> Position:
@@ -109,13 +109,13 @@ def find_interference(case: Case, parts: frozenset[str]) -> Interference:
         Unknown: The ball's place or the player's hand is not known.
     """
     ball = ball_at(case)
-    samples = samples_for(case, case.incident.player.club or USUAL_CLUB, parts)
+    club = case.incident.player.club or USUAL_CLUB
     point = Point(ball.xy)
     gaps: list[tuple[float, Feature | None, bool]] = []
     for feature in conditions_of(case):
         gap_m = _REACH_M
         if feature.geometry.distance(point) <= _REACH_M:
-            gap_m = clearance_m(ball, case.hole_at, samples, feature.geometry)
+            gap_m = clearance_m(ball, case.hole_at, samples_for(case, club, parts, feature), feature.geometry)
         on_line = _counts_on_line(case, parts, feature)
         if on_line:
             gap_m = min(gap_m, _line_gap_m(case, ball, feature.geometry))
@@ -125,7 +125,7 @@ def find_interference(case: Case, parts: frozenset[str]) -> Interference:
         raise NoInterference(met if gap_m < _REACH_M else None, gap_m)
     touched = set()
     if met.geometry.distance(point) <= _REACH_M:
-        touched = parts_touched(ball, case.hole_at, samples, met.geometry)
+        touched = parts_touched(ball, case.hole_at, samples_for(case, club, parts, met), met.geometry)
     if on_line and _line_gap_m(case, ball, met.geometry) < 0:
         touched.add("line of play")
     return Interference(condition=met, depth_m=-gap_m, parts=frozenset(touched), on_line=on_line)
@@ -165,7 +165,7 @@ def find_nearest_points(procedure: Procedure, parts: frozenset[str]) -> Found:
 
 def forbidden_for(case: Case, met: Interference, parts: frozenset[str]) -> BaseGeometry:
     """All places near the ball from which a condition would still interfere."""
-    samples = samples_for(case, case.incident.player.club or USUAL_CLUB, parts)
+    samples = samples_for(case, case.incident.player.club or USUAL_CLUB, parts, met.condition)
     forbidden = forbidden_ground(only_polygons(met.condition.geometry), case.hole_at, samples)
     behind = ground_on_line(case, met)
     return forbidden if behind is None else forbidden.union(behind)
@@ -186,7 +186,7 @@ def _relief(case: Case, met: Interference, club: Club, parts: frozenset[str], al
         case.hole_at,
         case.hole_at,
         only_polygons(met.condition.geometry),
-        samples_for(case, club, parts),
+        samples_for(case, club, parts, met.condition),
         allowed,
         also_forbidden=ground_on_line(case, met),
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from marram.core.citations import Citation, Cited, merged
 from marram.core.units import Size
 from marram.rulings.case import Case
+from marram.rulings.known import known
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,8 +77,9 @@ class Procedure:
         return next((leader.word(part) for leader in self._chain() if leader.word(part) != none), none)
 
     def is_mandatory(self) -> bool:
-        """Whether the relief must be taken."""
-        return any(leader.says("mandatory") for leader in self._chain())
+        """Whether the ball may not be played as it lies: by the row, or by a fact of the situation."""
+        facts = self.case.book.words(f"situation.{self.case.incident.situation}.mandatory_if").value
+        return any(leader.says("mandatory") for leader in self._chain()) or any(known(self.case, fact) for fact in facts)
 
     def penalty_strokes(self) -> int:
         """The outermost penalty that is stated; a dropping zone takes that of the situation."""

@@ -162,7 +162,7 @@ def _most_relief(procedure: Procedure, *, on_spot: bool) -> Referred:
         case.hole_at,
         case.hole_at,
         only_polygons(met.condition.geometry),
-        samples_for(case, case.incident.player.club or USUAL_CLUB, parts),
+        samples_for(case, case.incident.player.club or USUAL_CLUB, parts, met.condition),
         ground_near(procedure, ball_at(case)),
         also_bad=ground_on_line(case, met),
     )
