@@ -10,7 +10,29 @@ from marram.core.terms import FeatureKind, Mark
 
 _STANDING_KINDS = frozenset({FeatureKind.BOUNDARY_OBJECT, FeatureKind.YOUNG_TREE, FeatureKind.TEMPORARY_IMMOVABLE_OBSTRUCTION})
 _STANDING_NOUNS = frozenset(
-    ["bench", "bin", "bridge", "building", "clubhouse", "fence", "gate", "hedge", "house", "hut", "hydrant", "pole", "post", "pylon", "railing", "shed", "shelter", "sign", "stand", "tent", "wall"]
+    {
+        "bench",
+        "bin",
+        "bridge",
+        "building",
+        "clubhouse",
+        "fence",
+        "gate",
+        "hedge",
+        "house",
+        "hut",
+        "hydrant",
+        "pole",
+        "post",
+        "pylon",
+        "railing",
+        "shed",
+        "shelter",
+        "sign",
+        "stand",
+        "tent",
+        "wall",
+    }
 )
 
 
