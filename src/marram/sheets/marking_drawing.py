@@ -75,7 +75,7 @@ def _one(course: Course, book: Book, size_m: float, place: MarkingPlace, number:
     if len(place.stretch) > 1:
         items.append(Item(role=Role.FAN, geometry=LineString(place.stretch).buffer(0.25), title="stretch of edge with this fault"))
     x, y = place.at.xy
-    around_m = max(_AROUND_SIZES * size_m, place.extent_m * 0.75)
+    around_m = _AROUND_SIZES * size_m
     parts = [f"{m2:.2f} m² {area_words(book, kind)}" for kind, m2 in place.area_m2.items() if m2 >= 0.005]
     lost = [
         f"{m2:.2f} m² {words}"
