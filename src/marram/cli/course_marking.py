@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import time
 from pathlib import Path
 
 import click
@@ -23,7 +24,10 @@ def marking(course: Path, *, books: tuple[str, ...], longest_club: float, tolera
     from marram.interchange.answers import dump
     from marram.office.check_marking import check_marking
 
+    start_s = time.perf_counter()
     check = check_marking(course, books or (LATEST,), longest_club_in=longest_club, tolerance_m=tolerance)
+    tried = sum(edge.points for found in check.under for edge in found.edges)
+    click.echo(f"{tried} crossing points in {time.perf_counter() - start_s:.2f} s, reading the course included.", err=True)
     if draw is not None:
         from marram.sheets.marking_drawing import draw_marking
 
