@@ -7,20 +7,19 @@ nothing of the ground from which relief would be incomplete.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 import pytest
 import shapely
 from numpy.typing import NDArray
 from shapely import affinity
-from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
+from shapely.geometry import LineString, Point, box
 
 from marram.core.terms import Club, Hand
 from marram.course.frame import Position
 from marram.course.partition import polygons_of
-from marram.relief.nearest import Relief, nearest_points_of_relief
-from marram.relief.stance import STANCES, footprint
+from marram.relief.stance import STANCES
+from tests.support.random_ground import Scene
 
 ALL_PARTS = frozenset({"lie", "stance", "swing"})
 STEP_M = 0.02
@@ -28,32 +27,16 @@ BALL_RADIUS_M = 0.0213
 FOOT_HALF_WIDTH_M = 0.05
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scene:
-    """A ball on or beside a condition."""
-
-    ball: Position
-    hole: Position
-    condition: Polygon | MultiPolygon
-    allowed: Polygon | MultiPolygon
-    club: Club
-    hand: Hand
-
-    def found(self) -> Relief:
-        """What the program answers."""
-        samples = footprint(STANCES[self.club], self.hand, ALL_PARTS)
-        return nearest_points_of_relief(self.ball, self.hole, self.hole, self.condition, samples, self.allowed)
-
-    def mirrored(self) -> Scene:
-        """The same ground seen in a mirror along the x axis, with the other hand."""
-        return Scene(
-            ball=Position(x_m=self.ball.x_m, y_m=-self.ball.y_m),
-            hole=Position(x_m=self.hole.x_m, y_m=-self.hole.y_m),
-            condition=affinity.scale(self.condition, 1, -1, origin=(0, 0)),
-            allowed=affinity.scale(self.allowed, 1, -1, origin=(0, 0)),
-            club=self.club,
-            hand=Hand.LEFT if self.hand is Hand.RIGHT else Hand.RIGHT,
-        )
+def mirrored(scene: Scene) -> Scene:
+    """The same ground seen in a mirror along the x axis, with the other hand."""
+    return Scene(
+        ball=Position(x_m=scene.ball.x_m, y_m=-scene.ball.y_m),
+        hole=Position(x_m=scene.hole.x_m, y_m=-scene.hole.y_m),
+        condition=affinity.scale(scene.condition, 1, -1, origin=(0, 0)),
+        allowed=affinity.scale(scene.allowed, 1, -1, origin=(0, 0)),
+        club=scene.club,
+        hand=Hand.LEFT if scene.hand is Hand.RIGHT else Hand.RIGHT,
+    )
 
 
 def random_scene(number: int) -> Scene:
@@ -144,7 +127,7 @@ def clearances_m(scene: Scene, ball: Position) -> list[float]:
 @pytest.mark.parametrize("number", range(27))
 def test_the_other_hand_on_mirrored_ground_gets_the_mirrored_point(number: int) -> None:
     scene = random_scene(number)
-    own, other = scene.found().points, scene.mirrored().found().points
+    own, other = scene.found().points, mirrored(scene).found().points
     assert len(own) == len(other)
     assert other[0].distance_m == pytest.approx(own[0].distance_m, abs=1e-3)
     places = [(point.position.x_m, -point.position.y_m) for point in other]
