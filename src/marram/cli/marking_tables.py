@@ -149,7 +149,7 @@ def _book_lines(check: MarkingCheck, found: MarkingUnderBook) -> Iterator[str]:
         yield _wrapped(f"{number}. {_place_words(check, place)}")
     small = [place for place in found.places if not place.is_serious]
     if small:
-        yield _wrapped(f"Small but usable (under 1 m², no fault): {'; '.join(map(_small_words, small))}.")
+        yield _wrapped(f"Small but usable (under 1 m² besides sand and other water, no fault): {'; '.join(map(_small_words, small))}.")
     for entry in found.not_checked:
         yield _wrapped(f"Not checked: {entry.name}, {entry.because}.")
     yield _wrapped(f"[{citation_words(found.citations)}]")
