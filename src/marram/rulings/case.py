@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from shapely.geometry import LineString, Point
+from shapely.geometry.base import BaseGeometry
 
 from marram.core.errors import IncidentError, SurveyError
 from marram.core.terms import Area, Mark
@@ -112,7 +113,7 @@ class Case:
         if area is None or (self.incident.crossed_at is None and self.incident.flight is None):
             raise Unknown("crossed_at")
         if self.incident.crossed_at is not None:
-            return _on_edge(self.incident.crossed_at, area)
+            return on_edge(self.incident.crossed_at, area.geometry.boundary, "penalty area")
         return _last_crossing(self.incident.flight, area)  # type: ignore[arg-type]
 
     def club_length_m(self) -> float:
@@ -172,13 +173,21 @@ class Case:
         return stroke.at, locate(self.course, self.incident.hole, stroke.at).area
 
 
-def _on_edge(stated: Position, area: PenaltyArea) -> Position:
-    """The place on the edge nearest to the one stated."""
-    edge = area.geometry.boundary
+def on_edge(stated: Position, edge: BaseGeometry, what: str) -> Position:
+    """The place on an edge nearest to the one stated.
+
+    Args:
+        stated: The place as the official puts it.
+        edge: The edge of the penalty area or of the condition.
+        what: What it is the edge of, in words.
+
+    Raises:
+        IncidentError: The place lies too far from the edge to be meant for it.
+    """
     off_m = edge.distance(Point(stated.xy))
     if off_m > FARTHEST_FROM_EDGE_M:
         raise IncidentError(
-            f"The crossing point lies {off_m:.1f} m from the edge of the penalty area.",
+            f"The crossing point lies {off_m:.1f} m from the edge of the {what}.",
             where="facts.crossed_at",
             hint=f"It must lie on the edge; up to {FARTHEST_FROM_EDGE_M:g} m off is taken to the nearest point of it.",
         )

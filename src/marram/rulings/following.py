@@ -7,9 +7,10 @@ from dataclasses import replace
 
 from shapely.geometry import Point
 
-from marram.rulings.case import Case, Unknown
+from marram.rulings.case import Case, Unknown, on_edge
 from marram.rulings.explain import in_area_words
 from marram.rulings.known import known
+from marram.rulings.obstructed import conditions_of
 from marram.rulings.procedure import Procedure
 
 
@@ -65,10 +66,20 @@ def _from_ball(case: Case) -> Case:
 
 
 def _from_crossing_of_condition(case: Case) -> Case:
-    """As if the ball lay where it last crossed the edge of the condition."""
-    if case.incident.crossed_at is None:
+    """As if the ball lay where it last crossed the edge of the condition.
+
+    Raises:
+        Unknown: Nobody has said where that was.
+        IncidentError: The place stated is not near the edge of anything of the kind.
+    """
+    crossed = case.incident.crossed_at
+    if crossed is None:
         raise Unknown("stated_crossing")
-    return replace(case, incident=replace(case.incident, ball=case.incident.crossed_at))
+    at = Point(crossed.xy)
+    edges = [condition.geometry.boundary for condition in conditions_of(case)]
+    if edges:
+        crossed = on_edge(crossed, min(edges, key=lambda edge: edge.distance(at)), case.incident.situation.replace("-", " "))
+    return replace(case, incident=replace(case.incident, ball=crossed))
 
 
 def _from_penalty_area_played_from(case: Case) -> Case:

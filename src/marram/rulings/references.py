@@ -15,7 +15,7 @@ from marram.relief.equal_arc import points_on_equal_arc
 from marram.relief.line_of_play import only_polygons
 from marram.relief.lines import along_bearing
 from marram.relief.maximum import points_of_maximum_relief
-from marram.relief.nearest import NearestPoint
+from marram.relief.nearest import EQUAL_M, NearestPoint
 from marram.relief.opposite import opposite_edge_points
 from marram.rulings.case import Case, Unknown
 from marram.rulings.ground import ground_near
@@ -188,6 +188,8 @@ def _equal_arc_point(procedure: Procedure) -> Referred:
     forbidden = forbidden_for(case, met, frozenset(procedure.words("clear_of")))
     ball = ball_at(case)
     places = points_on_equal_arc(ball, case.hole_at, only_polygons(forbidden), ground_near(procedure, ball))
+    nearest_m = min((place.distance_m(ball) for place in places), default=0.0)
+    places = tuple(place for place in places if place.distance_m(ball) <= nearest_m + EQUAL_M)
     found = tuple(Reference(position=place, kind="equal-arc-point", distance_m=place.distance_m(ball)) for place in places)
     return Referred(points=_chosen_first(case, found), find="find_equal_arc", forbidden=forbidden)
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Point, box
 
+from marram.core.errors import IncidentError
 from marram.core.terms import Club, FeatureKind, Form, Hand, Mark
 from marram.core.units import BALL_RADIUS_M, INCH_M
 from marram.course.frame import Position
@@ -96,3 +97,34 @@ def test_two_estimates_share_what_lies_in_both_areas() -> None:
     # Half the lens of the two discs, less the sliver between the edge and the hole's circles.
     assert doubt.overlap_m2 == pytest.approx(lens_m2 / 2, rel=0.03)
     assert doubt.overlap_m2 < 0.85 * way.relief_area.area_m2
+
+
+def test_a_ball_lost_in_water_is_taken_from_the_edge_that_it_crossed() -> None:
+    """Rule 16.1e (2023): the estimated point on the edge of the condition; a stated place a little off is taken to the edge."""
+    water = feature("puddle", FeatureKind.TEMPORARY_WATER, box(40, -160, 50, -150), what="puddle")
+    lost = replace(stated("temporary-water", 0, 0, known_in_condition=True), ball=None, crossed_at=Position(x_m=39.5, y_m=-155))
+    way = option(rule_on(lost, course(water), read_book("2023")), "ball-lost-in-condition")
+    assert way.penalty_strokes == 0
+    # The player stands to the left, over the water; relief leads away to the right-hand side of the crossing.
+    assert 0.1 < way.references[0].position.distance_m(Position(x_m=40, y_m=-155)) < 2.5
+    far = replace(lost, crossed_at=Position(x_m=30, y_m=-155))
+    with pytest.raises(IncidentError, match=r"10\.0 m from the edge of the temporary water"):
+        rule_on(far, course(water), read_book("2023"))
+
+
+def test_sideways_relief_is_told_on_the_nearer_side_alone() -> None:
+    """Model Local Rule F-23: the nearest point at the same distance from the hole; both sides only where they are equally near."""
+    book = read_book("2023+stands-and-tents")
+    for middle_m, sides in ((0.0, 2), (1.0, 1)):
+        tent = feature("tent", FeatureKind.TEMPORARY_IMMOVABLE_OBSTRUCTION, box(middle_m - 3, -130, middle_m + 3, -120), what="tent")
+        ball = replace(stated("temporary-immovable-obstruction", 0, -150), player=Player(hand=Hand.RIGHT, longest_club_in=45))
+        way = option(rule_on(ball, course(tent), book), "temporary-immovable-obstruction")
+        assert len(way.references) == sides
+        for reference in way.references:
+            assert reference.position.distance_m(HOLE) == pytest.approx(150, abs=2e-3)
+
+
+def test_a_dangerous_animal_brings_its_caution_first() -> None:
+    for edition in ("2016", "draft-2017", "2019", "2023"):
+        ruling = rule_on(stated("dangerous-animal", 30, -150), course(), read_book(edition))
+        assert any("animal" in caution.text.lower() for caution in ruling.cautions)
