@@ -263,7 +263,8 @@ def _caption_lines(ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
     for line in ruling.lines:
         # What rests on memory alone is said on the sheet too, not only on the screen; options carry their provenance above.
         if _is_from_memory(line.citations) and not line.text.startswith(told):
-            yield from ((words, "t3") for words in wrap(f"{line.text} (From memory.)", letters))
+            source = "" if f"from {MEMORY}" in line.text else " (From memory.)"
+            yield from ((words, "t3") for words in wrap(f"{line.text}{source}", letters))
     for entry in ruling.not_available:
         source = " (From memory.)" if _is_from_memory(entry.citations) else ""
         yield from ((line, "t3") for line in wrap(f"Not: {entry.title.lower()}. {entry.because}{source}", letters))

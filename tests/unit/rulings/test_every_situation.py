@@ -267,7 +267,8 @@ def test_a_ball_lost_in_temporary_water(edition: str) -> None:
     assert option.size_m == pytest.approx(20 * INCH_M if edition == "draft-2017" else CLUB_M)
     unknown = rule_on(replace(stated, facts={}), course(pool), BOOKS[edition])
     assert [question.fact for question in unknown.facts_needed] == ["known_in_condition"]
-    into_water = rule_on(replace(stated, crossed_at=at(-14, -60)), course(pond(), pool), BOOKS[edition])
+    from_pond = feature("pool", FeatureKind.TEMPORARY_WATER, box(-14, -65, 40, -50), what="pool")
+    into_water = rule_on(replace(stated, crossed_at=at(-14, -60)), course(pond(), from_pond), BOOKS[edition])
     assert into_water.options == ()
 
 
