@@ -96,7 +96,7 @@ def check_ground(incident: Incident, course: Course, book: Book, option: Option,
     if left == "same-bunker" and incident.ball is not None:
         own = [f for f in course.of_kind(FeatureKind.BUNKER) if f.geometry.distance(Point(incident.ball.xy)) < 0.03]
         for point, area in zip(points, seen, strict=True):
-            assert area is not Area.BUNKER or not any(bunker.geometry.covers(Point(point)) for bunker in own[:1])
+            assert area is not Area.BUNKER or not any(bunker.geometry.covers(Point(point)) for bunker in own)
 
 
 def check_clear(incident: Incident, course: Course, book: Book, option: Option, points: NDArray[np.float64]) -> None:

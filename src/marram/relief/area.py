@@ -16,7 +16,7 @@ from marram.course.partition import polygons_of
 from marram.relief.shapes import Shape, clipped
 
 SMALLEST_M2 = 0.05
-"""An area smaller than this gives no room for a ball to come to rest in; it is told as none (geometry note, section 6)."""
+"""An area smaller than this gives no room for a ball to come to rest in; it is told as none (common practice; docs/design/marking.md)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

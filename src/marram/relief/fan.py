@@ -48,7 +48,7 @@ class Fan:
     def half_width_m(self, back_m: float) -> float:
         """Two standard deviations of the line so far behind the reference point, metres: they grow with the distance from the hole.
 
-        Source: similar triangles; geometry note, section 5.
+        Source: similar triangles; docs/design/relief-geometry.md.
         """
         from_hole_m = self.reference.distance_m(self.hole)
         return TIMES_SIGMA * self.sigma_m * (from_hole_m + back_m) / from_hole_m

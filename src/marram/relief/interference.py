@@ -21,10 +21,11 @@ Floats = NDArray[np.float64]
 class Weights:
     """How much each part of a player's footprint counts, from 0 (clear) to the weight (wholly in the condition).
 
-    The Rules say that the lie counts before the stance and the stance before the swing, and give no formula; these weights are policy.
+    The Rules compare lie, stance and swing, on the green the line of play too (Definition of Point of Maximum Available Relief, 2023), and
+    give neither order nor formula; these weights are policy.
 
     Attributes:
-        lie: Weight of the ball's lie; 10 is taken from the geometry note, section 4.3.
+        lie: Weight of the ball's lie; common practice of ours, with no source (docs/design/relief-geometry.md).
         stance: Weight of both feet.
         swing: Weight of the track of the club.
         line: Weight of a place in the further ground, as with the condition on the line of play.

@@ -25,7 +25,7 @@ from marram.relief.marking_ground import Rings, cut_into_rings, ground_of
 from marram.relief.marking_points import EdgePoints, played_over, points_on_edges
 
 SMALL_M2 = 1.0
-"""Less than this is told as small (geometry note, section 6; from memory: a ball dropped rolls about a metre)."""
+"""Less than this is told as small (docs/design/marking.md; from memory: a ball dropped rolls about a metre)."""
 _MOST_HOLES = 62
 
 

@@ -27,7 +27,7 @@ _SAMPLE_STEP_M = 0.02
 _LONGEST_EDGE_M = (0.2, 1.0)
 _BEND = 1 / 40
 """Edges are split before they are bent by the map, to a share of their distance from the target between these lengths: an edge of step s
-at distance D bends by left · s² / 8 D², under 0.1 mm for 0.9 m to the left beyond 8 m (geometry note, section 4.1)."""
+at distance D bends by left · s² / 8 D², under 0.1 mm for 0.9 m to the left beyond 8 m (docs/design/relief-geometry.md)."""
 _CORNER_SEGMENTS = 16
 """Corners about a disc of 7 cm are then true to 0.1 mm."""
 

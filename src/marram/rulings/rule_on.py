@@ -9,6 +9,7 @@ from marram.core.errors import IncidentError
 from marram.core.terms import Area
 from marram.course.course import Course
 from marram.relief.area import SMALLEST_M2
+from marram.relief.interference import Weights
 from marram.rulebook.book import Book
 from marram.rulings.case import Case
 from marram.rulings.cautions import cautions_for
@@ -21,6 +22,7 @@ from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 
 _SITUATION = "situation."
+_RESTS_ON_STANCE = frozenset({"nearest-point-of-complete-relief", "point-of-maximum-available-relief", "equal-arc-point"})
 
 
 def situations(book: Book) -> dict[str, str]:
@@ -150,7 +152,7 @@ def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:
 
 def _stance_citation(case: Case) -> Citation:
     """No rule gives lengths for a stance, so the line that uses them says where they come from."""
-    return Citation(document="Marram, table of stances", edition=case.book.edition, rule="no rule", seen=MEMORY)
+    return Citation(document="Marram, table of stances and weights", edition=case.book.edition, rule="no rule", seen=MEMORY)
 
 
 def _stance_lines(case: Case, option: Option) -> Iterator[RulingLine]:
@@ -163,10 +165,24 @@ def _stance_lines(case: Case, option: Option) -> Iterator[RulingLine]:
     if len({reference.kind for reference in option.references}) == 1 < len(option.references):
         text = f"{len(option.references)} points are equally near; the official chooses one ([choice] reference)."
         yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)
-    if not option.references or option.references[0].clearance_m is None:
-        return
-    club = case.incident.player.club or USUAL_CLUB
-    stance = f"Stance of a mid-sized adult with {'an' if club.value[0] in 'aeiou' else 'a'} {club.value}, from memory"
-    moved = option.references[0].range_m
-    tail = "" if moved is None else f"; another club moves the point by up to {moved:.2f} m"
-    yield RulingLine(text=f"{stance}{tail}.", status=LineStatus.APPLIED, citations=(_stance_citation(case),))
+    if option.references and option.references[0].kind in _RESTS_ON_STANCE:
+        yield from _own_numbers(case, option)
+
+
+def _own_numbers(case: Case, option: Option) -> Iterator[RulingLine]:
+    """Numbers of our own that the reference point rests on, where the rules give none."""
+    cited = (_stance_citation(case),)
+    row = f"relief.{option.carried_out_as or option.procedure}"
+    if {"stance", "swing"} & set(case.book.words(f"{row}.clear_of").value):
+        club = case.incident.player.club or USUAL_CLUB
+        stance = f"Stance of a mid-sized adult with {'an' if club.value[0] in 'aeiou' else 'a'} {club.value}, from memory"
+        moved = option.references[0].range_m
+        tail = "" if moved is None else f"; another club moves the point by up to {moved:.2f} m"
+        yield RulingLine(text=f"{stance}{tail}.", status=LineStatus.APPLIED, citations=cited)
+    if option.references[0].kind == "point-of-maximum-available-relief":
+        weights = Weights()
+        text = (
+            f"The rules give no measure of least interference; the lie was weighed {weights.lie:g}, the stance {weights.stance:g}, "
+            f"the swing {weights.swing:g}, the line of play {weights.line:g}, from memory. Look at it on the ground."
+        )
+        yield RulingLine(text=text, status=LineStatus.APPLIED, citations=cited)

@@ -128,3 +128,17 @@ def test_a_dangerous_animal_brings_its_caution_first() -> None:
     for edition in ("2016", "draft-2017", "2019", "2023"):
         ruling = rule_on(stated("dangerous-animal", 30, -150), course(), read_book(edition))
         assert any("animal" in caution.text.lower() for caution in ruling.cautions)
+
+
+def test_numbers_of_our_own_are_said_where_a_point_rests_on_them() -> None:
+    """No rule gives the lengths of a stance or a measure of least interference: the ruling says so, and only where they were used."""
+    flooded = feature("flood", FeatureKind.TEMPORARY_WATER, box(20, -120, 60, -80), what="flood")
+    ruling = rule_on(stated("temporary-water", 40, -100), course(SAND, flooded), read_book("2023"))
+    own = [line for line in ruling.lines if "from memory" in line.text]
+    assert [line.text.split()[0] for line in own] == ["Stance", "The"]
+    assert "lie was weighed 10" in own[1].text
+    assert all(citation.provenance == "from memory" for line in own for citation in line.citations)
+    green = feature("green-2", FeatureKind.PUTTING_GREEN, box(20, -160, 40, -140), holes=(2,))
+    on_green = rule_on(stated("wrong-green", 30, -150), course(green), read_book("2016"))
+    assert on_green.options
+    assert not [line for line in on_green.lines if line.text.startswith("Stance")]
