@@ -1,0 +1,250 @@
+"""Make the guide for players: choose places on the course, rule there under the book before and the book now, write the pages."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import zip_longest
+
+from marram.course.course import Course
+from marram.office.find_places import PlacesFound, ShownPlace, search_places
+from marram.rulebook.book import Book, open_book
+from marram.rulebook.compare import look_up
+from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.overlay import Change, Overlay
+from marram.rulebook.reach import procedures_altered
+from marram.rulebook.values import Value, value_words
+from marram.rulings.case import ACCURACY_SIGMAS
+from marram.rulings.incident import Player
+from marram.rulings.rule_on import rule_on
+from marram.sheets.guide import ChangeTold, Guide, GuidePage
+from marram.sheets.guide_page import Showing, Under, make_page, rules_told
+from marram.sheets.guide_plan import draw_plan
+
+_SITUATION = "situation."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A procedure with the place found for it."""
+
+    procedure: str
+    found: PlacesFound
+    place: ShownPlace
+
+
+class _Chooser:
+    """Finds places for procedures and keeps what was found and what was not."""
+
+    def __init__(self, course: Course, before: Book | None, now: Book, player: Player) -> None:
+        self.course, self.before, self.now, self.player = course, before, now, player
+        self.shown: dict[str, Shown] = {}
+        self.not_shown: list[str] = []
+        self.tried: set[str] = set()
+
+    def ask(self, procedures: Sequence[str]) -> None:
+        """Show just these."""
+        for name in procedures:
+            why_none = self._try(name)
+            if why_none:
+                self.not_shown.append(f"{name.replace('-', ' ')}: {why_none}")
+
+    def choose(self, change: Change, altered: Sequence[str], each: int) -> None:
+        """Show the first procedures that a change alters and that the course has a place for, under different titles if it can."""
+        kept, why = [name for name in altered if name in self.shown], ""
+        for name in (*self._apart(altered), *altered):
+            if len(kept) >= each:
+                return
+            if name not in kept and name not in self.tried:
+                why_none = self._try(name)
+                kept += [] if why_none else [name]
+                why = why or (f"{name.replace('-', ' ')}: {why_none}" if why_none else "")
+        if altered and not kept:
+            self.not_shown.append(f"Change {change.number}: {why}")
+        elif not altered:
+            self.not_shown.append(f"Change {change.number} alters no relief procedure; it is told in words above.")
+
+    def _apart(self, names: Sequence[str]) -> list[str]:
+        """The first procedure of each title."""
+        first: dict[str, str] = {}
+        for name in names:
+            first.setdefault(title_of(self.now, name), name)
+        shown = {title_of(self.now, name) for name in self.shown}
+        return [name for title, name in first.items() if title not in shown]
+
+    def _try(self, name: str) -> str:
+        """Find a place for a procedure; why there is none, or empty."""
+        self.tried.add(name)
+        found = self._find(name)
+        if found.places:
+            self.shown[name] = Shown(procedure=name, found=found, place=found.places[0])
+        return found.why_none
+
+    def _find(self, name: str) -> PlacesFound:
+        """A place where both books give the procedure; where the book before does not, one where the book now does."""
+        if self.before is not None:
+            found = search_places(self.course, name, (self.before, self.now), player=self.player, count=1)
+            if found.places:
+                return found
+        return search_places(self.course, name, (self.now,), player=self.player, count=1)
+
+
+def base_of(overlay: Overlay) -> str:
+    """The edition that a trial lies on where none is named: the latest published one that it is written for."""
+    editions = packaged_catalogue().editions
+    published = [name for name, edition in editions.items() if not edition.is_draft and (not overlay.on or name in overlay.on)]
+    return (published or list(overlay.on))[-1]
+
+
+def guide_trial(course: Course, base: Book, overlay: Overlay, *, player: Player, each: int, procedures: Sequence[str]) -> Guide:
+    """Make the guide of a trial.
+
+    Args:
+        course: The course.
+        base: The edition, or edition with overlays, that the trial lies on.
+        overlay: The trial.
+        player: The player who shows the procedures.
+        each: How many procedures are shown for each change at most.
+        procedures: Procedures to show instead of choosing for each change; empty to choose.
+    """
+    trial = open_book(base.edition, [*base.overlays, overlay], base.catalogue)
+    alters = {change.number: _altered_by(base, overlay, change) for change in overlay.changes}
+    chooser = _Chooser(course, base, trial, player)
+    chooser.ask(procedures)
+    for change in () if procedures else overlay.changes:
+        chooser.choose(change, alters[change.number], each)
+    pages = [_page(base, trial, overlay, alters, entry) for entry in chooser.shown.values()]
+    changes = tuple(_change_told(base, change, alters[change.number]) for change in overlay.changes)
+    return _guide(overlay.title, chooser, pages, changes)
+
+
+def guide_procedures(course: Course, books: Sequence[Book], procedures: Sequence[str], *, player: Player) -> Guide:
+    """Make sheets of procedures under one book, or under a book before and a book now.
+
+    Args:
+        course: The course.
+        books: One book, or the book before and the book now.
+        procedures: Names of the procedures' rows.
+        player: The player who shows them.
+    """
+    before, now = (books[0] if len(books) > 1 else None), books[-1]
+    chooser = _Chooser(course, before, now, player)
+    chooser.ask(procedures)
+    pages = [make_page(_showing(before, now, entry, lead=(), because=())) for entry in chooser.shown.values()]
+    return _guide(pages[0].title if len(pages) == 1 else "Relief procedures", chooser, pages, ())
+
+
+def _guide(title: str, chooser: _Chooser, pages: Sequence[GuidePage], changes: tuple[ChangeTold, ...]) -> Guide:
+    course, book = chooser.course, chooser.now
+    accuracy = "survey accuracy unknown" if course.sigma_m is None else f"survey ±{ACCURACY_SIGMAS * course.sigma_m:.2f} m"
+    return Guide(
+        title=title,
+        course=course.name,
+        accuracy=accuracy,
+        attribution=_attribution(course),
+        book=book.name,
+        stamp=book.stamp,
+        changes=changes,
+        pages=tuple(pages),
+        plan=draw_plan(course, [entry.place.at for entry in chooser.shown.values()]),
+        not_shown=tuple(chooser.not_shown),
+    )
+
+
+def _attribution(course: Course) -> str:
+    """Whose survey it is, where the course file says so: the licence of map data asks for it on every sheet."""
+    head = json.loads(course.extra).get("course", {})
+    return str(head.get("attribution", ""))
+
+
+# Which procedures to show --------------------------------------------------------------------------------------------
+
+
+def _altered_by(base: Book, overlay: Overlay, change: Change) -> tuple[str, ...]:
+    """The procedures that one change alters, those that come up most openly first: in the order of the situations."""
+    alone = open_book(base.edition, [*base.overlays, replace(overlay, changes=(change,))], base.catalogue)
+    order = {name: number for number, name in enumerate(_told_in_order(base))}
+    return tuple(sorted(procedures_altered(base, alone), key=lambda name: order.get(name, len(order))))
+
+
+def _told_in_order(book: Book) -> Iterator[str]:
+    """Procedures in the order in which the situations name them: the first of each situation, then the second of each."""
+    rows = [row.id for row in book.catalogue.rows.values() if row.id.startswith(_SITUATION) and book.has_row(row.id)]
+    turns = zip_longest(*(book.words(f"{row}.procedures").value for row in rows))
+    yield from dict.fromkeys(name for turn in turns for name in turn if name is not None)
+
+
+def title_of(book: Book, procedure: str) -> str:
+    """What a book calls a procedure."""
+    key = f"relief.{procedure}.title"
+    return book.word(key).value if book.has(key) else procedure.replace("-", " ")
+
+
+# Writing the pages ---------------------------------------------------------------------------------------------------
+
+
+def _page(base: Book, trial: Book, overlay: Overlay, alters: dict[int, tuple[str, ...]], entry: Shown) -> GuidePage:
+    changes = [change for change in overlay.changes if entry.procedure in alters[change.number]]
+    lead = tuple(f"Change {change.number}: {_was_now(base, change)}." for change in changes)
+    return make_page(_showing(base, trial, entry, lead=lead, because=tuple(change.because for change in changes)))
+
+
+def _was_now(book: Book, change: Change) -> str:
+    return f"{_words(book, change.key, change.was)} before, {_words(book, change.key, change.now)} now"
+
+
+def _words(book: Book, key: str, value: Value) -> str:
+    _, spec = book.catalogue.find_key(key)
+    return value_words(value, spec.unit)
+
+
+def _showing(before: Book | None, now: Book, entry: Shown, *, lead: tuple[str, ...], because: tuple[str, ...]) -> Showing:
+    place, course = entry.place, entry.found.course.with_conditions(entry.place.incident.conditions)
+    own = next(shown for book, shown in zip(entry.found.books, place.under, strict=True) if book is now)
+    earlier = None
+    if before is not None:
+        option = next((shown.option for book, shown in zip(entry.found.books, place.under, strict=True) if book is before), None)
+        ruling = rule_on(place.incident, course, before)
+        earlier = Under(book=before, ruling=ruling, option=option)
+    return Showing(
+        name=entry.procedure,
+        course=course,
+        incident=place.incident,
+        place=place_words(entry.found, place),
+        before=earlier,
+        now=Under(book=now, ruling=own.ruling, option=own.option),
+        lead=lead,
+        because=because,
+    )
+
+
+def place_words(found: PlacesFound, place: ShownPlace) -> str:
+    """Where a place is, as an official tells it."""
+    hole, along = f"hole {place.incident.hole}", found.along(place)
+    about = place.spot.noun if place.spot.feature.startswith("hole ") else f"{place.spot.feature} ({place.spot.noun})"
+    if along is None:
+        return f"{hole}, {about}"
+    before, right = along.before_green_m, along.right_m
+    ahead = f"{before:.0f} m before the green" if before >= 0 else f"{-before:.0f} m beyond the front of the green"
+    return f"{hole}, {about}, {ahead}, {abs(right):.0f} m {'right' if right >= 0 else 'left'} of the line of play"
+
+
+def _change_told(base: Book, change: Change, altered: Sequence[str]) -> ChangeTold:
+    row, spec = base.catalogue.find_key(change.key)
+    return ChangeTold(
+        number=change.number,
+        key=change.key,
+        means=f"{row.means.rstrip('.')}: {spec.means}.",
+        before=_capital(_words(base, change.key, change.was)),
+        now=_words(base, change.key, change.now),
+        because=change.because,
+        standing=change.standing.value,
+        asks=change.asks,
+        procedures=tuple(dict.fromkeys(title_of(base, name) for name in altered)),
+        rules=rules_told(look_up(base, change.key).citations),
+    )
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
