@@ -7,6 +7,8 @@ import click
 from marram.cli.lazy import lazy_group
 
 _COMMANDS = {
+    "import": ("marram.cli.course_import", "import_course", "Bring in map data, stake walks and spreadsheets."),
+    "check": ("marram.cli.course_check", "check", "List every fault of the survey, and which stop rulings."),
     "marking": ("marram.cli.course_marking", "marking", "Find where the marking leaves nowhere good to drop."),
     "places": ("marram.cli.course_places", "places", "Find where a relief procedure can be shown well."),
     "draw": ("marram.cli.course_draw", "draw", "Draw a hole, or the whole course."),
@@ -15,4 +17,4 @@ _COMMANDS = {
 
 @click.group(cls=lazy_group(_COMMANDS))
 def course() -> None:
-    """Check the marking of a surveyed course, find places on it, draw it."""
+    """Bring in a surveyed course, check it and its marking, find places on it, draw it."""

@@ -9,23 +9,34 @@ from pathlib import Path
 import click
 
 from marram.cli.common import LATEST, books_option, json_option, write_whole
+from marram.cli.today import today_member, today_option, today_text
 
 
 @click.command()
 @click.argument("course", type=click.Path(path_type=Path))
+@today_option
 @books_option
 @click.option("--longest-club", default=46.0, show_default=True, metavar="INCHES", help="Longest club other than a putter.")
 @click.option("--tolerance", default=0.10, show_default=True, metavar="METRES", help="How far stakes may leave the curve they mark.")
 @click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each place, and of the course, here.")
 @json_option
-def marking(course: Path, *, books: tuple[str, ...], longest_club: float, tolerance: float, draw: Path | None, as_json: bool) -> None:
+def marking(
+    course: Path,
+    *,
+    today: Path | None,
+    books: tuple[str, ...],
+    longest_club: float,
+    tolerance: float,
+    draw: Path | None,
+    as_json: bool,
+) -> None:
     """Try lateral relief at every place of every edge of the COURSE that gives it, for each hole played over it."""
     from marram.cli.marking_tables import marking_object, marking_text
     from marram.interchange.answers import dump
     from marram.office.check_marking import check_marking
 
     start_s = time.perf_counter()
-    check = check_marking(course, books or (LATEST,), longest_club_in=longest_club, tolerance_m=tolerance)
+    check = check_marking(course, books or (LATEST,), longest_club_in=longest_club, tolerance_m=tolerance, today_file=today)
     tried = sum(edge.points for found in check.under for edge in found.edges)
     click.echo(f"{tried} crossing points in {time.perf_counter() - start_s:.2f} s, reading the course included.", err=True)
     if draw is not None:
@@ -35,5 +46,6 @@ def marking(course: Path, *, books: tuple[str, ...], longest_club: float, tolera
         for name, text in draw_marking(check.course, [(found.book, found.size_m, found.places) for found in check.under]):
             write_whole(draw / name, text)
         click.echo(f"Drawn: {draw}", err=True)
-    click.echo(dump(marking_object(check)) if as_json else marking_text(check))
+    day = check.day
+    click.echo(dump(marking_object(check) | today_member(day, check.course.frame)) if as_json else marking_text(check) + today_text(day))
     sys.exit(1 if check.faults else 0)

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import LATEST, books_option, json_option, write_whole
+from marram.cli.common import LATEST, books_option, folder_at, json_option, write_whole
+from marram.cli.today import today_member, today_option, today_text
 
 if TYPE_CHECKING:
     from marram.office.find_places import PlacesFound, ShownPlace
@@ -20,6 +21,7 @@ _WIDTH = 100
 @click.command()
 @click.argument("course", type=click.Path(path_type=Path))
 @click.option("--procedure", required=True, metavar="P", help="A row of the rule data (relief.P): marram book list shows them.")
+@today_option
 @books_option
 @click.option("--count", default=5, show_default=True, help="How many places at most.")
 @click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing (SVG) of each place to this folder.")
@@ -32,6 +34,7 @@ def places(
     course: Path,
     procedure: str,
     *,
+    today: Path | None,
     books: tuple[str, ...],
     count: int,
     draw: Path | None,
@@ -48,22 +51,13 @@ def places(
     from marram.rulings.incident import Player
 
     player = Player(hand=Hand(hand), longest_club_in=longest_club, club=Club(club))
-    found = find_places(course, procedure, books or (LATEST,), player=player, count=count)
+    found = find_places(course, procedure, books or (LATEST,), player=player, count=count, today_file=today)
     if draw is not None:
-        _write_drawings(found, _folder(draw))
+        _write_drawings(found, folder_at(draw))
     if incidents is not None:
-        _write_incidents(found, _folder(incidents))
-    click.echo(dump(places_object(found)) if as_json else places_text(found))
-
-
-def _folder(path: Path) -> Path:
-    from marram.core.errors import DataError
-
-    try:
-        path.mkdir(parents=True, exist_ok=True)
-    except OSError as problem:
-        raise DataError(f"The folder cannot be made: {problem.strerror}.", where=path.name) from None
-    return path
+        _write_incidents(found, folder_at(incidents))
+    day = found.day
+    click.echo(dump(places_object(found) | today_member(day, found.course.frame)) if as_json else places_text(found) + today_text(day))
 
 
 def _name(rank: int, place: ShownPlace) -> str:

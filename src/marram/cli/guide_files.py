@@ -50,7 +50,9 @@ def write_guide(guide: Guide, folder: Path, forms: Sequence[str], *, as_json: bo
     from marram.sheets.guide_pages import guide_html
     from marram.sheets.guide_print import set_guide
 
-    folder = folder_at(folder)
+    if not guide.pages and not guide.changes:
+        forms = ()  # there is nothing to show, and why is said below
+    folder = folder_at(folder) if forms else folder
     names = {"a4": "guide.pdf", "pocket": "guide-pocket.pdf", "phone": "guide.html", "screen": "guide-screen.html"}
     for form in forms:
         path = folder / names[form]
@@ -66,7 +68,8 @@ def write_guide(guide: Guide, folder: Path, forms: Sequence[str], *, as_json: bo
         click.echo(f"{number:>2}  {page.title}: {page.place}")
     for line in guide.not_shown:
         click.echo(f"    Not shown. {line}")
-    click.echo(f"Written to {folder}: {', '.join(names[form] for form in forms)}", err=True)
+    written = ", ".join(names[form] for form in forms)
+    click.echo(f"Written to {folder}: {written}" if written else "Nothing was written.", err=True)
 
 
 def _object(guide: Guide, files: Sequence[str]) -> dict[str, object]:

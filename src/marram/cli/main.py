@@ -14,6 +14,8 @@ from marram.core.errors import MarramError
 _COMMANDS = {
     "rule": ("marram.cli.rule", "rule", "Rule on a ball: options, penalty, where exactly."),
     "course": ("marram.cli.course", "course", "Check a course's marking; find places to show a procedure."),
+    "trial": ("marram.cli.trial", "trial", "Draft, check and explain a trial of changed rules."),
+    "sheet": ("marram.cli.sheet", "sheet", "Sheets for paper and screen: procedures, a whole edition, a measuring strip."),
     "book": ("marram.cli.book", "book", "List, show, compare and audit the rules as data."),
 }
 

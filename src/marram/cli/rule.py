@@ -7,11 +7,13 @@ from pathlib import Path
 import click
 
 from marram.cli.common import books_option, json_option, write_whole
+from marram.cli.today import today_member, today_option, today_text
 
 
 @click.command()
 @click.argument("incident", type=click.Path(path_type=Path), required=False)
 @click.option("--course", "course", type=click.Path(path_type=Path), help="The course file.")
+@today_option
 @books_option
 @click.option("--draw", type=click.Path(path_type=Path), help="Write a drawing to scale (SVG) to this file.")
 @click.option("--paper", is_flag=True, help="Draw for paper: black and white, at a stated scale.")
@@ -21,6 +23,8 @@ from marram.cli.common import books_option, json_option, write_whole
 def rule(
     incident: Path | None,
     course: Path | None,
+    *,
+    today: Path | None,
     books: tuple[str, ...],
     draw: Path | None,
     paper: bool,
@@ -37,7 +41,7 @@ def rule(
     from marram.interchange.answers import dump, ruling_object
     from marram.office.give_ruling import give_rulings
 
-    rulings = give_rulings(incident, course, books or _every_edition())
+    rulings = give_rulings(incident, course, books or _every_edition(), today_file=today)
     if draw is not None:
         from marram.sheets.ruling_drawing import draw_rulings
 
@@ -45,11 +49,11 @@ def rule(
         click.echo(f"Drawn: {draw}", err=True)
     if as_json:
         frame = rulings.course.frame
-        click.echo(dump({"books": [ruling_object(ruling, frame) for _, ruling in rulings.given]}))
+        click.echo(dump({"books": [ruling_object(ruling, frame) for _, ruling in rulings.given]} | today_member(rulings.day, frame)))
     else:
         from marram.cli.rule_text import ruling_text
 
-        click.echo("\n\n".join(ruling_text(ruling) for _, ruling in rulings.given))
+        click.echo("\n\n".join(ruling_text(ruling) for _, ruling in rulings.given) + today_text(rulings.day))
 
 
 def _every_edition() -> tuple[str, ...]:

@@ -6,6 +6,8 @@ from marram.core.units import INCH_M
 
 USUAL_CLUBS = (("driver", 45.0), ("hybrid", 40.0), ("middle iron", 37.5), ("wedge", 35.5))
 """Names and usual lengths of clubs, inches: common practice; a player measures with the club in hand."""
+LONGEST_CLUBS = (("longest club", 46.0), ("longest club", 45.0), ("longest club", 44.0), ("longest club", 43.0))
+"""Usual lengths of the longest club other than a putter, inches: common practice."""
 _COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _CLOSE_IN = 0.25
 _NEARLY = 0.8

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+import shapely
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 
 from marram.core.errors import SurveyError
@@ -47,6 +48,26 @@ class Course:
     def pieces(self) -> tuple[Piece, ...]:
         """The partition into areas of the course."""
         return make_partition(self.boundary, self.features)
+
+    @cached_property
+    def _grounds(self) -> tuple[Polygon | MultiPolygon, ...]:
+        return tuple(piece.geometry for piece in self.pieces)
+
+    @cached_property
+    def _tree(self) -> shapely.STRtree:
+        return shapely.STRtree(self._grounds)
+
+    def pieces_near(self, bounds: tuple[float, float, float, float]) -> tuple[Piece, ...]:
+        """The pieces of the partition that a box may touch, in the partition's order.
+
+        Args:
+            bounds: Least x, least y, greatest x, greatest y, metres.
+        """
+        return tuple(self.pieces[number] for number in sorted(self._tree.query(shapely.box(*bounds))))
+
+    def distances_m(self, position: Position) -> tuple[float, ...]:
+        """How far a place is from each piece of the partition, metres, in the partition's order."""
+        return tuple(shapely.distance(self._grounds, Point(position.xy)).tolist())
 
     @cached_property
     def penalty_areas(self) -> tuple[PenaltyArea, ...]:

@@ -52,6 +52,9 @@ class Feature:
         sigma_m: Survey accuracy, one standard deviation, metres; None where unknown.
         par: Par of the hole, on a line of play.
         stroke_index: Stroke index of the hole, on a line of play.
+        proposed: The mark that the source suggests where nobody has decided one yet; None where it suggests none.
+        assumed: What was assumed and not surveyed, as pairs of a name (width, place, outline) and words that say what.
+        repaired: How an outline that was not sound was mended; empty where it was sound.
         is_surveyed: False for things stated for one incident only.
         properties: All properties as they stood in the file, for writing back, as JSON text.
     """
@@ -67,6 +70,9 @@ class Feature:
     sigma_m: float | None = None
     par: int | None = None
     stroke_index: int | None = None
+    proposed: Mark | None = None
+    assumed: tuple[tuple[str, str], ...] = ()
+    repaired: str = ""
     is_surveyed: bool = True
     properties: str = field(default="{}", repr=False)
 

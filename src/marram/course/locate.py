@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shapely.geometry import Point
@@ -59,12 +60,13 @@ def locate(course: Course, hole: int, position: Position) -> Place:
     point = Point(position.xy)
     reach_m = BALL_RADIUS_M + TOUCH_M
     found: Piece | None = None
-    for piece in course.pieces:
-        if piece.area_for(hole) is not Area.GENERAL_AREA and piece.geometry.distance(point) <= reach_m:
+    distances_m = course.distances_m(position)
+    for piece, distance_m in zip(course.pieces, distances_m, strict=True):
+        if distance_m <= reach_m and piece.area_for(hole) is not Area.GENERAL_AREA:
             found = piece
             break
     area = found.area_for(hole) if found else _open_area(course, point, reach_m)
-    margin_m, sigma_m = _margin(course, hole, point, found, area)
+    margin_m, sigma_m = _margin(course, hole, point, found, area, distances_m)
     return Place(
         position=position,
         area=area,
@@ -86,15 +88,17 @@ def _joined(course: Course, piece: Piece) -> PenaltyArea | None:
     return None
 
 
-def _margin(course: Course, hole: int, point: Point, found: Piece | None, area: Area) -> tuple[float, float | None]:
+def _margin(
+    course: Course, hole: int, point: Point, found: Piece | None, area: Area, distances_m: Sequence[float]
+) -> tuple[float, float | None]:
     """How far the ball could move before the answer changes: to its own area's edge, or to an area that would come first."""
     if found is not None:
         edges = [(found.geometry.boundary.distance(point), found.feature.sigma_m if found.feature else None)]
     else:
         edges = [(course.boundary.boundary.distance(point), course.sigma_m)]
-    for piece in course.pieces:
+    for piece, distance_m in zip(course.pieces, distances_m, strict=True):
         if piece is found:
             break
         if piece.feature is not None and piece.area_for(hole) is not area:
-            edges.append((piece.geometry.distance(point) - BALL_RADIUS_M, piece.feature.sigma_m))
+            edges.append((distance_m - BALL_RADIUS_M, piece.feature.sigma_m))
     return min(edges, key=lambda edge: edge[0])

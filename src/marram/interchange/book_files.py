@@ -28,7 +28,7 @@ def read_book(name: str) -> Book:
     """
     edition, *overlays = name.split("+")
     packaged_catalogue().find_edition(edition)
-    return open_book(edition, [_read_overlay(overlay) for overlay in overlays], packaged_catalogue())
+    return open_book(edition, [overlay_of(overlay) for overlay in overlays], packaged_catalogue())
 
 
 def local_rules() -> tuple[Overlay, ...]:
@@ -36,7 +36,12 @@ def local_rules() -> tuple[Overlay, ...]:
     return tuple(_packaged(name) for name in _packaged_names())
 
 
-def _read_overlay(name: str) -> Overlay:
+def overlay_of(name: str) -> Overlay:
+    """An overlay by the name of a local rule that comes with Marram, or from a file.
+
+    Raises:
+        RuleDataError: There is none, or it cannot be used.
+    """
     if name in _packaged_names():
         return _packaged(name)
     path = Path(name)

@@ -8,37 +8,22 @@ from typing import Annotated, Literal, TypeVar
 
 import msgspec
 from msgspec import Meta, Struct
-from shapely.geometry import Point, Polygon
 
 from marram.core.errors import IncidentError
-from marram.core.terms import Area, Club, FeatureKind, Form, Hand
+from marram.core.terms import Area, Club, Form, Hand
 from marram.core.toml_text import read_toml
 from marram.course.course import Course
-from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
+from marram.interchange.stated_ground import FARTHEST_M, ConditionTable, LonLat, StatedGround
 from marram.interchange.told import structure_fault
 from marram.rulings.incident import Choice, Incident, Player, PreviousStroke
 
 SHORTEST_CLUB_IN, LONGEST_CLUB_IN, LONGEST_PUTTER_IN = 18.0, 48.0, 60.0
 """Bounds on a club's length: 18 and 48 in are limits of the Equipment Rules (2019, part 2); 60 in for a putter is a guard of ours."""
-FARTHEST_M = 5_000.0
 
 T = TypeVar("T")
-LonLat = tuple[float, float]
 PlayableArea = Literal["general-area", "bunker", "penalty-area", "putting-green", "teeing-area"]
-ConditionName = Literal[
-    "immovable-obstruction",
-    "ground-under-repair",
-    "temporary-water",
-    "animal-hole",
-    "no-play-zone",
-    "dropping-zone",
-    "dangerous-animal",
-    "young-tree",
-    "aeration-hole",
-    "temporary-immovable-obstruction",
-]
 
 
 class BallTable(Struct, forbid_unknown_fields=True):
@@ -75,20 +60,6 @@ class ChoiceTable(Struct, forbid_unknown_fields=True):
 
     back_m: Annotated[float, Meta(ge=0, le=FARTHEST_M)] | None = None
     reference: Annotated[int, Meta(ge=1, le=20)] | None = None
-
-
-class ConditionTable(Struct, forbid_unknown_fields=True):
-    """Something met today and not surveyed: a disc, or a ring of places."""
-
-    kind: ConditionName
-    at: LonLat | None = None
-    x_m: float | None = None
-    y_m: float | None = None
-    radius_m: Annotated[float, Meta(gt=0, le=200)] | None = None
-    ring: list[LonLat] | None = None
-    what: str = ""
-    stands: bool | None = None
-    sigma_m: Annotated[float, Meta(ge=0, le=100)] = 0.02
 
 
 class IncidentTable(Struct, forbid_unknown_fields=True):
@@ -149,6 +120,7 @@ class _Placer:
     def __init__(self, table: IncidentTable, course: Course, known_facts: frozenset[str]) -> None:
         self.table = table
         self.course = course
+        self.ground = StatedGround(course, IncidentError)
         self.known_facts = known_facts
 
     def incident(self) -> Incident:
@@ -175,7 +147,9 @@ class _Placer:
             last_stroke_outside=self._stroke("last_stroke_outside"),
             estimated_at=self._placed("estimated_at"),
             choice=Choice(back_m=table.choice.back_m, reference=table.choice.reference),
-            conditions=tuple(self._condition(n, entry) for n, entry in enumerate(table.conditions, start=1)),
+            conditions=tuple(
+                self.ground.condition(f"conditions {n}", f"met-today-{n}", entry) for n, entry in enumerate(table.conditions, start=1)
+            ),
         )
 
     def _ball(self, ball: BallTable) -> Position | None:
@@ -189,46 +163,8 @@ class _Placer:
         if ball.lost:
             return None
         if ball.before_green_m is not None:
-            place = self.course.hole(self.table.hole).before_green(ball.before_green_m, ball.right_m or 0.0)
-            if place is None:
-                raise IncidentError(
-                    f"Hole {self.table.hole} has no line of play that meets its green, so nothing can be measured along it.",
-                    where="ball.before_green_m",
-                )
-            return self._near("ball", place)
-        return self._place("ball", ball.at, ball.x_m, ball.y_m)
-
-    def _place(self, where: str, at: LonLat | None, x_m: float | None, y_m: float | None) -> Position:
-        if at is not None and x_m is None and y_m is None:
-            return self._from_degrees(where, at)
-        if at is None and x_m is not None and y_m is not None:
-            return self._near(where, Position(x_m=x_m, y_m=y_m))
-        raise IncidentError("Give a place as at = [lon, lat] or as x_m and y_m.", where=where)
-
-    def _from_degrees(self, where: str, at: LonLat) -> Position:
-        lon_deg, lat_deg = at
-        if not all(map(math.isfinite, at)) or abs(lat_deg) > 90 or abs(lon_deg) > 180:
-            raise IncidentError(
-                f"{lon_deg:g}, {lat_deg:g} is no longitude and latitude.",
-                where=where,
-                hint="Longitude comes first, from -180 to 180; then latitude, from -90 to 90.",
-            )
-        place = self.course.frame.to_position(lon_deg, lat_deg)
-        if not _is_within(place) and abs(lon_deg) <= 90 and _is_within(self.course.frame.to_position(lat_deg, lon_deg)):
-            raise IncidentError(
-                f"Longitude {lon_deg:g} and latitude {lat_deg:g} look swapped.",
-                where=where,
-                hint=f"Longitude comes first: [{lat_deg:g}, {lon_deg:g}] lies on the course's ground.",
-            )
-        return self._near(where, place)
-
-    def _near(self, where: str, place: Position) -> Position:
-        if not _is_within(place):
-            raise IncidentError(
-                f"The place is {math.hypot(*place.xy) / 1000:.0f} km from the middle of {self.course.name}.",
-                where=where,
-            )
-        return place
+            return self.ground.before_green("ball", self.table.hole, ball.before_green_m, ball.right_m or 0.0)
+        return self.ground.place("ball", ball.at, ball.x_m, ball.y_m)
 
     def _placed(self, fact: str) -> Position | None:
         """A place stated among the facts."""
@@ -238,9 +174,9 @@ class _Placer:
     def _stated_place(self, where: str, raw: object) -> Position:
         """A place given as a pair of degrees or as a table."""
         if isinstance(raw, list):
-            return self._from_degrees(where, _convert({"at": raw}, PlaceTable, where).at or (math.nan, math.nan))
+            return self.ground.from_degrees(where, _convert({"at": raw}, PlaceTable, where).at or (math.nan, math.nan))
         table = _convert(raw, PlaceTable, where)
-        return self._place(where, table.at, table.x_m, table.y_m)
+        return self.ground.place(where, table.at, table.x_m, table.y_m)
 
     def _flight(self, raw: object) -> tuple[Position, Position]:
         if not isinstance(raw, list) or len(raw) != 2:
@@ -254,7 +190,7 @@ class _Placer:
             return None
         table = _convert(raw, PlaceTable, where)
         is_placed = table.at is not None or table.x_m is not None
-        place = self._place(where, table.at, table.x_m, table.y_m) if is_placed else None
+        place = self.ground.place(where, table.at, table.x_m, table.y_m) if is_placed else None
         return PreviousStroke(at=place, area=Area(table.area) if table.area else None)
 
     def _yes_no_facts(self) -> dict[str, bool]:
@@ -269,33 +205,6 @@ class _Placer:
                 raise IncidentError(f"{value!r} is neither true nor false.", where=f"facts.{name}")
             facts[name] = value
         return facts
-
-    def _condition(self, number: int, table: ConditionTable) -> Feature:
-        where = f"conditions {number}"
-        has_place = table.at is not None or table.x_m is not None
-        if (table.ring is None) == (not has_place) or has_place != (table.radius_m is not None):
-            raise IncidentError("Give a place with radius_m, or a ring of places.", where=where)
-        if table.ring is not None:
-            corners = [self._from_degrees(where, corner).xy for corner in table.ring]
-            ground = Polygon(corners) if len(corners) >= 3 else Polygon()
-            if ground.is_empty or not ground.is_valid or ground.area == 0:
-                raise IncidentError("The ring is no sound outline: at least three places, not crossing itself.", where=where)
-        else:
-            middle = self._place(where, table.at, table.x_m, table.y_m)
-            ground = Point(middle.xy).buffer(table.radius_m or 0.0, quad_segs=64)
-        return Feature(
-            id=f"met-today-{number}",
-            kind=FeatureKind(table.kind),
-            geometry=ground,
-            what=table.what,
-            stands=table.stands,
-            sigma_m=table.sigma_m,
-            is_surveyed=False,
-        )
-
-
-def _is_within(place: Position) -> bool:
-    return math.hypot(*place.xy) <= FARTHEST_M
 
 
 def _convert(raw: object, kind: type[T], where: str) -> T:

@@ -13,10 +13,11 @@ from marram.core.errors import DataError
 from marram.core.terms import Area, FeatureKind, Mark
 from marram.core.units import INCH_M, Size
 from marram.course.course import Course
+from marram.course.day import Day
 from marram.course.features import Feature
 from marram.course.partition import PenaltyArea
 from marram.interchange.book_files import read_book
-from marram.interchange.course_geojson import read_course
+from marram.office.open_course import open_with_day
 from marram.relief.marking import LateralRelief, is_playable, try_marking
 from marram.relief.marking_places import EdgeSum, MarkingPlace, find_places, sum_edges
 from marram.relief.stakes import WideSpacing, find_wide_spacing
@@ -70,6 +71,7 @@ class MarkingCheck:
         under: What each book finds.
         wide_spacing: Stakes or survey points too far apart; no book has a part in that.
         odd_holes: What is wrong with the holes themselves.
+        day: What of the course is of the day and not of the survey; None where no such file was given.
     """
 
     course: Course
@@ -78,6 +80,7 @@ class MarkingCheck:
     under: tuple[MarkingUnderBook, ...]
     wide_spacing: tuple[WideSpacing, ...]
     odd_holes: tuple[NotChecked, ...]
+    day: Day | None = None
 
     @property
     def faults(self) -> int:
@@ -86,7 +89,9 @@ class MarkingCheck:
         return serious + len(self.wide_spacing) + len(self.odd_holes)
 
 
-def check_marking(course_file: Path, book_names: Sequence[str], *, longest_club_in: float, tolerance_m: float) -> MarkingCheck:
+def check_marking(
+    course_file: Path, book_names: Sequence[str], *, longest_club_in: float, tolerance_m: float, today_file: Path | None = None
+) -> MarkingCheck:
     """Check the marking of a course.
 
     Args:
@@ -94,6 +99,7 @@ def check_marking(course_file: Path, book_names: Sequence[str], *, longest_club_
         book_names: Editions, or editions with overlays.
         longest_club_in: Length of the club that measures, inches.
         tolerance_m: How far an edge may lie from the line between two stakes, metres.
+        today_file: The conditions of the day; None where there are none.
 
     Raises:
         DataError: A file, or a length, cannot be used.
@@ -107,7 +113,8 @@ def check_marking(course_file: Path, book_names: Sequence[str], *, longest_club_
     if not 0 < tolerance_m < 10:
         raise DataError(f"A tolerance of {tolerance_m:g} m cannot be used.", where="--tolerance", hint="Give metres above 0, below 10.")
     books = [read_book(name) for name in book_names]
-    course = read_course(course_file)
+    opened = open_with_day(course_file, today_file)
+    course = opened.course
     return MarkingCheck(
         course=course,
         longest_club_in=longest_club_in,
@@ -115,6 +122,7 @@ def check_marking(course_file: Path, book_names: Sequence[str], *, longest_club_
         under=tuple(_under_book(course, book, longest_club_in) for book in books),
         wide_spacing=find_wide_spacing(course, tolerance_m=tolerance_m),
         odd_holes=_odd_holes(course),
+        day=opened.day,
     )
 
 

@@ -12,10 +12,11 @@ from pathlib import Path
 from marram.core.errors import DataError, IncidentError, SurveyError
 from marram.course.along_hole import AlongHole, tell_along
 from marram.course.course import Course
+from marram.course.day import Day
 from marram.course.frame import Position
 from marram.interchange.book_files import read_book
-from marram.interchange.course_geojson import read_course
 from marram.interchange.incident_file import LONGEST_CLUB_IN, SHORTEST_CLUB_IN
+from marram.office.open_course import open_with_day
 from marram.rulebook.book import Book
 from marram.rulebook.files import packaged_catalogue
 from marram.rulings.incident import Choice, Incident, Player
@@ -82,6 +83,7 @@ class PlacesFound:
         books: The books asked.
         places: The places, best first.
         why_none: Why there is none; empty where there are some.
+        day: What of the course is of the day and not of the survey; None where no such file was given.
     """
 
     course: Course
@@ -89,13 +91,16 @@ class PlacesFound:
     books: tuple[Book, ...]
     places: tuple[ShownPlace, ...]
     why_none: str
+    day: Day | None = None
 
     def along(self, place: ShownPlace) -> AlongHole | None:
         """A place along its line of play; None where that cannot be told."""
         return tell_along(self.course.hole(place.incident.hole), place.at)
 
 
-def find_places(course_file: Path, procedure: str, book_names: Sequence[str], *, player: Player, count: int) -> PlacesFound:
+def find_places(
+    course_file: Path, procedure: str, book_names: Sequence[str], *, player: Player, count: int, today_file: Path | None = None
+) -> PlacesFound:
     """Find places on a course.
 
     Args:
@@ -104,24 +109,44 @@ def find_places(course_file: Path, procedure: str, book_names: Sequence[str], *,
         book_names: Editions, or editions with overlays; the procedure must be an option under each.
         player: The player who would show it.
         count: How many places at most.
+        today_file: The conditions of the day; None where there are none.
 
     Raises:
         DataError: A file cannot be used, or there is no such procedure.
     """
-    name = _known_procedure(procedure)
+    name = known_procedure(procedure)
+    check_club(player)
+    if count < 1:
+        raise DataError(f"{count} places cannot be looked for.", where="--count", hint="Give 1 or more.")
+    books = tuple(read_book(book) for book in book_names)
+    opened = open_with_day(course_file, today_file)
+    return replace(search_places(opened.course, name, books, player=player, count=count), day=opened.day)
+
+
+def check_club(player: Player) -> None:
+    """See that a club is of a length that can be.
+
+    Raises:
+        DataError: It is not.
+    """
     club_in = player.longest_club_in
     if club_in is not None and not SHORTEST_CLUB_IN <= club_in <= LONGEST_CLUB_IN:
         hint = f"Give inches from {SHORTEST_CLUB_IN:g} to {LONGEST_CLUB_IN:g}."
         raise DataError(f"A longest club of {club_in:g} in cannot be.", where="--longest-club", hint=hint)
-    if count < 1:
-        raise DataError(f"{count} places cannot be looked for.", where="--count", hint="Give 1 or more.")
-    books = tuple(read_book(book) for book in book_names)
-    course = read_course(course_file)
-    places, why_none = _places(course, name, books, player, count)
-    return PlacesFound(course=course, procedure=name, books=books, places=places, why_none=why_none)
 
 
-def _known_procedure(asked: str) -> str:
+def search_places(course: Course, procedure: str, books: Sequence[Book], *, player: Player, count: int) -> PlacesFound:
+    """Find places on a course that has been read, for a procedure that exists."""
+    places, why_none = _places(course, procedure, books, player, count)
+    return PlacesFound(course=course, procedure=procedure, books=tuple(books), places=places, why_none=why_none)
+
+
+def known_procedure(asked: str) -> str:
+    """The name of a procedure's row, without its family.
+
+    Raises:
+        DataError: There is no such procedure; the error names the nearest.
+    """
     every = packaged_catalogue().rows.values()
     rows = [row.id.removeprefix(_FAMILY) for row in every if row.id.startswith(_FAMILY) and "shape" in row.parts]
     name = asked.removeprefix(_FAMILY)
@@ -142,8 +167,14 @@ def _places(course: Course, name: str, books: Sequence[Book], player: Player, co
         return (), f"No situation opens {name}: it is carried out through others or by the players alone, and no ball is measured for it."
     ground, because = see_ground(course), Counter[str]()
     chosen = choose_candidates(openings, ground, books, player)
-    places = _spread(_tried(chosen, ground, books, because), count)
+    places = tuple(_ruled_whole(place, course, books) for place in _spread(_tried(chosen, ground, books, because), count))
     return places, "" if places else _why_none(course, openings, because)
+
+
+def _ruled_whole(place: ShownPlace, course: Course, books: Sequence[Book]) -> ShownPlace:
+    """The place with everything that the books say there, now that it is one of few."""
+    rulings = (rule_on(place.incident, course, book) for book in books)
+    return replace(place, under=tuple(replace(shown, ruling=ruling) for shown, ruling in zip(place.under, rulings, strict=True)))
 
 
 def _why_closed(book: Book, name: str) -> str:
@@ -220,8 +251,8 @@ def _under(candidate: Candidate, incident: Incident, books: Sequence[Book], beca
     """What every book gives; empty where one gives nothing, or nothing certain."""
     found = []
     for book in books:
-        ruling = rule_on(incident, candidate.opening.case.course, book)
-        names = {row.id for row in chain_of(candidate.opening)}
+        names = frozenset(row.id for row in chain_of(candidate.opening))
+        ruling = rule_on(incident, candidate.opening.case.course, book, only=names)
         option = _option_of(ruling, candidate.opening, names)
         if option is None:
             because[_why_not(ruling, names)] += 1
@@ -236,7 +267,7 @@ def _under(candidate: Candidate, incident: Incident, books: Sequence[Book], beca
     return tuple(found)
 
 
-def _option_of(ruling: Ruling, opening: Procedure, names: set[str]) -> Option | None:
+def _option_of(ruling: Ruling, opening: Procedure, names: frozenset[str]) -> Option | None:
     """The option that is measured by the opening's last row and told under one of its rows."""
     for option in ruling.options:
         if (option.carried_out_as or option.procedure) == opening.id and option.procedure in names:
@@ -244,7 +275,7 @@ def _option_of(ruling: Ruling, opening: Procedure, names: set[str]) -> Option | 
     return None
 
 
-def _why_not(ruling: Ruling, names: set[str]) -> str:
+def _why_not(ruling: Ruling, names: frozenset[str]) -> str:
     said = [entry.because for entry in ruling.not_available if entry.procedure in names]
     asked = [] if ruling.options else [entry.question for entry in ruling.facts_needed]
     return next(iter(said + asked), "The book gives something else there.")

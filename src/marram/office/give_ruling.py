@@ -8,9 +8,10 @@ from pathlib import Path
 
 from marram.core.errors import FactsNeeded, IncidentError
 from marram.course.course import Course
+from marram.course.day import Day
 from marram.interchange.book_files import read_book
-from marram.interchange.course_geojson import read_course
 from marram.interchange.incident_file import read_incident
+from marram.office.open_course import open_with_day
 from marram.rulebook.book import Book
 from marram.rulebook.files import packaged_catalogue
 from marram.rulings.incident import Incident
@@ -29,11 +30,13 @@ class Rulings:
         incident: What happened.
         course: The course with the day's conditions.
         given: Each book with its ruling, in the order asked.
+        day: What of the course is of the day and not of the survey; None where no such file was given.
     """
 
     incident: Incident
     course: Course
     given: tuple[tuple[Book, Ruling], ...]
+    day: Day | None = None
 
 
 def known_facts() -> frozenset[str]:
@@ -42,15 +45,22 @@ def known_facts() -> frozenset[str]:
     return _GROUND_FACTS | {word for row in rows for name in _FACT_LISTS if name in row.parts for word in row.parts[name].words}
 
 
-def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[str]) -> Rulings:
+def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[str], *, today_file: Path | None = None) -> Rulings:
     """Rule on an incident under each book.
+
+    Args:
+        incident_file: What happened.
+        course_file: The course.
+        book_names: Editions, or editions with overlays.
+        today_file: The conditions of the day; None where there are none.
 
     Raises:
         DataError: A file cannot be used.
         FactsNeeded: No book can say anything before some facts are known.
     """
     books = [read_book(name) for name in book_names]
-    course = read_course(course_file)
+    opened = open_with_day(course_file, today_file)
+    course = opened.course
     incident = read_incident(incident_file, course, known_facts=known_facts())
     try:
         given = tuple((book, rule_on(incident, course, book)) for book in books)
@@ -58,7 +68,7 @@ def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[st
         where = f"{incident_file.name}, {problem.where}" if problem.where else incident_file.name
         raise IncidentError(problem.message, where=where, hint=problem.hint) from None
     _refuse_empty(incident_file.name, [ruling for _, ruling in given])
-    return Rulings(incident=incident, course=course.with_conditions(incident.conditions), given=given)
+    return Rulings(incident=incident, course=course.with_conditions(incident.conditions), given=given, day=opened.day)
 
 
 def _refuse_empty(where: str, rulings: Sequence[Ruling]) -> None:

@@ -132,7 +132,29 @@ def guide_procedures(course: Course, books: Sequence[Book], procedures: Sequence
     chooser = _Chooser(course, before, now, player)
     chooser.ask(procedures)
     pages = [make_page(_showing(before, now, entry, lead=(), because=())) for entry in chooser.shown.values()]
-    return _guide(pages[0].title if len(pages) == 1 else "Relief procedures", chooser, pages, ())
+    return _guide(now.title, chooser, pages, ())
+
+
+def tell_trial(base: Book, overlay: Overlay) -> Guide:
+    """The sheet of a whole trial in words, without a course.
+
+    Args:
+        base: The book that the trial lies on.
+        overlay: The trial.
+    """
+    trial = open_book(base.edition, [*base.overlays, overlay], base.catalogue)
+    return Guide(
+        title=overlay.title,
+        course="",
+        accuracy="",
+        attribution="",
+        book=trial.name,
+        stamp=trial.stamp,
+        changes=tuple(_change_told(base, change, _altered_by(base, overlay, change)) for change in overlay.changes),
+        pages=(),
+        plan=None,
+        not_shown=(),
+    )
 
 
 def _guide(title: str, chooser: _Chooser, pages: Sequence[GuidePage], changes: tuple[ChangeTold, ...]) -> Guide:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import shapely
-from shapely.geometry import MultiPolygon, Point, Polygon
+from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import Area
@@ -59,11 +60,19 @@ class ReliefArea:
 
     def depth_m(self, position: Position) -> float:
         """How far inside the relief area a place lies, metres; negative outside."""
+        return self.depths_m([position])[0]
+
+    def depths_m(self, positions: Sequence[Position]) -> list[float]:
+        """The same for many places at once."""
         ground = shapely.union_all([part.ground for part in self.parts])
-        point = Point(position.xy)
-        from_edge_m = float(ground.boundary.distance(point))
-        on_ground_m = from_edge_m if ground.covers(point) else -from_edge_m
-        return min(self.shape.depth_m(position), on_ground_m)
+        shapely.prepare(ground)
+        points = shapely.points([position.xy for position in positions])
+        from_edge_m = shapely.distance(ground.boundary, points)
+        on_ground = shapely.covers(ground, points)
+        return [
+            min(self.shape.depth_m(position), float(edge_m if is_on else -edge_m))
+            for position, edge_m, is_on in zip(positions, from_edge_m, on_ground, strict=True)
+        ]
 
 
 def measure_relief_area(
@@ -89,7 +98,8 @@ def measure_relief_area(
         The relief area; it has no parts where nothing is left.
     """
     grounds: dict[Area, list[BaseGeometry]] = {}
-    for piece in course.pieces:
+    bounds = shape.reach()
+    for piece in course.pieces_near(bounds) if not math.isnan(bounds[0]) else ():
         area = piece.area_for(hole)
         if may_lie_in(area):
             near: BaseGeometry = clipped(piece.geometry, shape)

@@ -71,29 +71,32 @@ def _middle(carried: Carried, area: ReliefArea) -> Position | None:
     least_x, least_y, most_x, most_y = outline.bounds
     steps = [number / 24 for number in range(25)]
     grid = [Position(x_m=least_x + a * (most_x - least_x), y_m=least_y + b * (most_y - least_y)) for a in steps for b in steps]
-    return max(grid, key=area.depth_m)
+    return max(zip(area.depths_m(grid), range(len(grid)), grid, strict=True))[2]
 
 
-def _around(carried: Carried, touch: Position) -> Iterator[tuple[float, Position]]:
+def _around(carried: Carried, touch: Position) -> list[tuple[float, Position]]:
     """Places about the first touch, nearest first, those towards the hole before the others."""
     towards_deg = touch.bearing_deg(carried.case.hole_at)
     turns = sorted((_TURN_DEG * number for number in range(int(360 / _TURN_DEG))), key=lambda turn: min(turn, 360 - turn))
-    for step in range(1, int(_FARTHEST_ROLL_M / _STEP_M) + 1):
-        for turn_deg in turns:
-            yield step * _STEP_M, along_bearing(touch, (towards_deg + turn_deg) % 360, step * _STEP_M)
+    rolls_m = [step * _STEP_M for step in range(1, int(_FARTHEST_ROLL_M / _STEP_M) + 1)]
+    return [(roll_m, along_bearing(touch, (towards_deg + turn_deg) % 360, roll_m)) for roll_m in rolls_m for turn_deg in turns]
 
 
 def _in_area(carried: Carried, touch: Position) -> Iterator[DropExample]:
     """Where the ball must come to rest in the area."""
     area = carried.option.relief_area
     assert area is not None
+    about = _around(carried, touch)
+    depths_m = area.depths_m([place for _, place in about])
     least_in_m = min(_IN_M, area.depth_m(touch) / 2)
-    inside = [place for roll_m, place in _around(carried, touch) if 0.2 <= roll_m <= 0.8 and area.depth_m(place) >= least_in_m]
+    inside = [place for (roll_m, place), depth_m in zip(about, depths_m, strict=True) if 0.2 <= roll_m <= 0.8 and depth_m >= least_in_m]
     if inside:
         rest = max(inside, key=lambda place: (round(touch.distance_m(place), 1), place.distance_m(carried.case.hole_at)))
         words = f"rests {touch.distance_m(rest):.1f} m from its first touch, in the area: in play"
         yield DropExample(touch=touch, rest=rest, counts=True, because=words)
-    out = _nearer_place(carried, touch) or next((place for _, place in _around(carried, touch) if area.depth_m(place) <= -_OUT_M), None)
+    out = _nearer_place(carried, touch) or next(
+        (place for (_, place), depth_m in zip(about, depths_m, strict=True) if depth_m <= -_OUT_M), None
+    )
     if out is not None:
         yield DropExample(touch=touch, rest=out, counts=False, because=_why_out(carried, out))
 
@@ -103,14 +106,15 @@ def _nearer_place(carried: Carried, touch: Position) -> Position | None:
     option, case = carried.option, carried.case
     if not option.no_nearer_m:
         return None
-    barred = _not_open(carried)
+    barred = _not_open(carried).buffer(_OUT_M)
     reach_m = 1.5 * (option.size_m or 1.0)
     for roll_m, place in _around(carried, touch):
         if roll_m > reach_m:
             return None
-        is_nearer = place.distance_m(case.hole_at) <= option.no_nearer_m - _OUT_M
-        if is_nearer and not barred.intersects(Point(place.xy).buffer(_OUT_M)) and case.course.boundary.covers(Point(place.xy)):
-            return place
+        if place.distance_m(case.hole_at) <= option.no_nearer_m - _OUT_M:
+            point = Point(place.xy)
+            if not barred.intersects(point) and case.course.boundary.covers(point):
+                return place
     return None
 
 
@@ -144,7 +148,8 @@ def _may_roll(carried: Carried, touch: Position) -> Iterator[DropExample]:
         rest = along_bearing(touch, (away_deg + turn_deg) % 360, 0.6 * limit_m)
         if not barred.intersects(Point(rest.xy).buffer(_OUT_M)):
             out = area is not None and area.depth_m(rest) < 0
-            words = f"rolls {0.6 * limit_m:.1f} m{', out of the ground measured, but' if out else ','} no nearer the hole: in play"
+            limits = [*(["out of the ground measured"] if out else []), *(["no nearer the hole"] if least_m > 0 else [])]
+            words = f"rolls {', '.join([f'{0.6 * limit_m:.1f} m', *limits])}: in play"
             yield DropExample(touch=touch, rest=rest, counts=True, because=words)
             break
     nearer = next((place for roll_m, place in _around(carried, touch) if place.distance_m(hole_at) < least_m - _OUT_M), None)
@@ -159,14 +164,15 @@ def _touches_outside(carried: Carried, touch: Position) -> DropExample | None:
     """A ball that first touches other ground than it must, away from the hole."""
     area = carried.option.relief_area
     assert area is not None
-    on_line = carried.procedure.word("shape") == "disc-at-first-touch"
     away_deg = (touch.bearing_deg(carried.case.hole_at) + 180) % 360
-    for turn_deg in (90.0, 270.0) if on_line else (0.0, 30.0, 330.0, 60.0, 300.0, 90.0, 270.0, 120.0, 240.0):
-        for step in range(1, int(_FARTHEST_ROLL_M / _STEP_M)):
-            place = along_bearing(touch, (away_deg + turn_deg) % 360, step * _STEP_M)
-            if on_line and step * _STEP_M >= 2 * _OUT_M:
-                return DropExample(touch=place, rest=place, counts=False, because="touches beside the line first: drop again, not counted")
-            if not on_line and area.depth_m(place) <= -_OUT_M:
+    if carried.procedure.word("shape") == "disc-at-first-touch":
+        place = along_bearing(touch, (away_deg + 90) % 360, 2 * _OUT_M)
+        return DropExample(touch=place, rest=place, counts=False, because="touches beside the line first: drop again, not counted")
+    for turn_deg in (0.0, 30.0, 330.0, 60.0, 300.0, 90.0, 270.0, 120.0, 240.0):
+        steps = range(1, int(_FARTHEST_ROLL_M / _STEP_M))
+        places = [along_bearing(touch, (away_deg + turn_deg) % 360, step * _STEP_M) for step in steps]
+        for place, depth_m in zip(places, area.depths_m(places), strict=True):
+            if depth_m <= -_OUT_M:
                 return DropExample(touch=place, rest=place, counts=False, because="touches outside first: drop again, not counted")
     return None
 

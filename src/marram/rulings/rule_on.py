@@ -31,13 +31,14 @@ def situations(book: Book) -> dict[str, str]:
     return {row.id.removeprefix(_SITUATION): row.means for row in rows if row.id.startswith(_SITUATION)}
 
 
-def rule_on(incident: Incident, course: Course, book: Book) -> Ruling:
+def rule_on(incident: Incident, course: Course, book: Book, *, only: frozenset[str] | None = None) -> Ruling:
     """Rule on one ball.
 
     Args:
         incident: What happened.
         course: The course.
         book: The rule book.
+        only: Procedures of the situation that are looked at, where many balls are tried for one procedure; None for all.
 
     Returns:
         Options, what is not available and why, questions, lines and cautions. Advice to the official.
@@ -54,6 +55,8 @@ def rule_on(incident: Incident, course: Course, book: Book) -> Ruling:
     listed = book.words(f"{_SITUATION}{incident.situation}.procedures").value
     procedures = [Procedure(case=case, id=name) for name in listed]
     relevant = [procedure for procedure in procedures if is_relevant(procedure)]
+    if only is not None:
+        procedures, relevant = ([entry for entry in entries if entry.id in only] for entries in (relevant, relevant))
     relevant = [procedure for procedure in relevant if not is_idle_local_rule(procedure)] or relevant
     # Where none speaks of the ball's place, each says why; where none is spoken of at all, each asks for what it needs.
     relevant = relevant or [procedure for procedure in procedures if is_spoken_of(procedure)] or procedures

@@ -33,7 +33,7 @@ def draw_course(course: Course, *, hole: int | None) -> str:
     """
     if hole is None:
         bounds = course.boundary.bounds
-        return draw_map(course, None, bounds, title=course.name, labels=[*_hole_numbers(course)], items=[], spots=[], caption=[])
+        return draw_map(course, None, bounds, title=course.name, labels=[*hole_numbers(course)], items=[], spots=[], caption=[])
     line, location = course.hole(hole).line, course.hole(hole).location
     if line is None:
         raise SurveyError(f"Hole {hole} has no line of play, so there is nothing to centre the drawing on.", where=course.name)
@@ -103,7 +103,7 @@ def _view(bounds: tuple[float, float, float, float]) -> View:
     return View(window=window, x=EDGE, y=76.0, units_per_m=units_per_m, name="map")
 
 
-def _hole_numbers(course: Course) -> list[Label]:
+def hole_numbers(course: Course) -> list[Label]:
     """The number of each hole by the start of its line of play."""
     labels = []
     for hole in course.holes.values():

@@ -86,7 +86,7 @@ def ground_labels(course: Course, hole: int, window: Window, area_names: dict[Ma
         seen = geometry.intersection(view)
         if seen.is_empty:
             continue
-        label = Label(lines=lines, kind=LabelKind.GROUND, anchor=_inner(seen), must_show=False, is_inside=True)
+        label = Label(lines=lines, kind=LabelKind.GROUND, anchor=_inner(seen), must_show=False, is_inside=True, ground=seen)
         if lines not in found or seen.area > found[lines][0]:
             found[lines] = (seen.area, label)
     return [label for _, label in sorted(found.values(), key=lambda pair: -pair[0])]

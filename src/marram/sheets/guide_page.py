@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import partial
 
 from marram.core.citations import INFERRED, MEMORY, Citation
-from marram.core.clubs import USUAL_CLUBS, told_in_clubs
-from marram.core.units import LengthUnit, Size
+from marram.core.clubs import LONGEST_CLUBS, USUAL_CLUBS, told_in_clubs
+from marram.core.units import INCH_M, LengthUnit, Size
 from marram.course.course import Course
 from marram.rulebook.book import Book
 from marram.rulings.case import ACCURACY_SIGMAS, Case
@@ -107,8 +107,8 @@ def make_page(showing: Showing) -> GuidePage:
         newly=newly,
         no_longer=no_longer,
         steps=tuple(_steps(now, draw)),
-        lengths=() if size is None else tuple(_lengths(size[0], size[1])),
-        length_title="" if size is None else size[0].words,
+        lengths=() if size is None else tuple(_lengths(size, showing.now.book)),
+        length_title="" if size is None else f"{size.words[:1].upper()}{size.words[1:]}",
         trust=tuple(_trust(showing, now)),
         sources=_sources(now, before),
         cautions=tuple(caution.text for caution in showing.now.ruling.cautions),
@@ -242,7 +242,8 @@ def _frames(shot: Shot) -> Iterator[tuple[str, tuple[str, ...], Callable[[Window
         measure = [said.pop(0)]
         if measure[0].startswith(_CHOSEN) and len(said) > 1:
             measure.append(said.pop(0))
-        yield "Measure", tuple(measure), partial(frame_measure, shot), "measure"
+        title = "Measure" if option.line is None else "Go back on the line"
+        yield title, tuple(measure), partial(frame_measure, shot), "measure"
     yield _ground_title(option), tuple(said), partial(frame_area, shot), "area"
     good = tuple(drop for drop in shot.drops if drop.counts)
     bad = tuple(drop for drop in shot.drops if not drop.counts)
@@ -267,20 +268,19 @@ def _sentence(words: str) -> str:
 # Lengths and trust ---------------------------------------------------------------------------------------------------
 
 
-def _size(shot: Shot) -> tuple[Size, float] | None:
-    if shot.option.size_m is None:
-        return None
-    stated, size_m = shot.carried.procedure.size()
-    return stated.value, size_m
+def _size(shot: Shot) -> Size | None:
+    return None if shot.option.size_m is None else shot.carried.procedure.size()[0].value
 
 
-def _lengths(size: Size, size_m: float) -> Iterator[tuple[str, str]]:
-    """The length with usual clubs: laid down where it is fixed, worked out where it is counted in clubs."""
-    for name, club_in in USUAL_CLUBS:
-        if size.unit is LengthUnit.CLUB_LENGTHS:
-            yield f"{name}, {club_in:g} in", f"{size.words} of it: {size.amount * club_in:g} in"
-        else:
-            yield f"{name}, {club_in:g} in", told_in_clubs(size_m, club_in)
+def _lengths(size: Size, book: Book) -> Iterator[tuple[str, str]]:
+    """A fixed length laid down with usual clubs; a length in clubs, worked out for the clubs that may measure it."""
+    if size.unit is not LengthUnit.CLUB_LENGTHS:
+        for name, club_in in USUAL_CLUBS:
+            yield f"{name}, {club_in:g} in", told_in_clubs(size.in_metres(1.0), club_in)
+        return
+    is_longest = book.word("club-length.basis").value == "longest-but-putter"
+    for name, club_in in LONGEST_CLUBS if is_longest else USUAL_CLUBS:
+        yield f"{name}, {club_in:g} in", f"{size.amount * club_in:g} in ({size.in_metres(club_in * INCH_M):.2f} m)"
 
 
 def _trust(showing: Showing, shot: Shot) -> Iterator[str]:

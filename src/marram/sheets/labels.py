@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from marram.sheets.scene import Label, LabelKind
@@ -48,13 +49,19 @@ def text_width(label: Label) -> float:
     return max(len(line) for line in label.lines) * _WIDTH_OF.get(label.kind, _USUAL_WIDTH)
 
 
-def place_labels(labels: list[tuple[Label, tuple[float, float]]], frame: Rectangle, taken: list[Rectangle]) -> list[Placed]:
+def place_labels(
+    labels: list[tuple[Label, tuple[float, float]]],
+    frame: Rectangle,
+    taken: list[Rectangle],
+    may_stand: Callable[[Label, Rectangle], bool] = lambda label, box: True,
+) -> list[Placed]:
     """Give each label a free place, in order of importance.
 
     Args:
         labels: Labels with their anchors on the drawing.
         frame: The part of the drawing that may carry words.
         taken: Boxes that must stay clear: points, measured lengths, north arrow, title block.
+        may_stand: Whether a label may stand on a box, besides its being free.
 
     Returns:
         The labels that found a place. A label that must be shown and finds none beside its anchor is moved away on a leader.
@@ -63,18 +70,20 @@ def place_labels(labels: list[tuple[Label, tuple[float, float]]], frame: Rectang
     used = list(taken)
     order = (LabelKind.LETTER, LabelKind.BOOK, LabelKind.FACT, LabelKind.RULING, LabelKind.GROUND)
     for label, anchor in sorted(labels, key=lambda pair: order.index(pair[0].kind)):
-        found = _first_free(label, anchor, frame, used)
+        found = _first_free(label, anchor, frame, used, may_stand)
         if found is not None:
             placed.append(found)
             used.append(found.box)
     return placed
 
 
-def _first_free(label: Label, anchor: tuple[float, float], frame: Rectangle, used: list[Rectangle]) -> Placed | None:
+def _first_free(
+    label: Label, anchor: tuple[float, float], frame: Rectangle, used: list[Rectangle], may_stand: Callable[[Label, Rectangle], bool]
+) -> Placed | None:
     width, height = text_width(label), LINE_PX * len(label.lines)
     for number, (dx, dy) in enumerate(_offsets(label, width, height)):
         box = Rectangle(x=anchor[0] + dx, y=anchor[1] + dy, width=width, height=height)
-        if box.is_in(frame) and not any(box.meets(other) for other in used):
+        if box.is_in(frame) and not any(box.meets(other) for other in used) and may_stand(label, box):
             is_far = not label.is_inside and number >= 8
             return Placed(label=label, box=box, leader_from=anchor if is_far else None)
     return None

@@ -25,7 +25,7 @@ LETTERS = "ABCDEFGHIJ"
 _LONGEST_LINE_M = 2_000.0
 _SHORT_LINE_M = 100.0
 """A usable line that ends sooner is told with its end: it stays in a bunker, or the boundary is near."""
-_STATION_WORDS = {
+STATION_WORDS = {
     "crossing-point": "crossing point",
     "opposite-edge": "opposite point",
     "ball-spot": "spot of the ball",
@@ -250,7 +250,7 @@ def _option_away(letter: str, option: Option, window: Window) -> Iterator[tuple[
     if isinstance(shape, Crescent) and option.line is not None and not window.holds(shape.centre):
         yield shape.centre, f"{letter}: area on the line"
     elif option.references and not window.holds(option.references[0].position):
-        yield option.references[0].position, f"{letter}: {_STATION_WORDS[option.references[0].kind]}"
+        yield option.references[0].position, f"{letter}: {STATION_WORDS[option.references[0].kind]}"
 
 
 def _radius(option: Option) -> Iterator[Dimension]:
@@ -287,7 +287,7 @@ def _longest_run(free: list[bool]) -> tuple[int, int] | None:
 
 def _main_labels(option: Option, hole: Position, window: Window) -> Iterator[Label]:
     for number, reference in enumerate(option.references, start=1):
-        words = _STATION_WORDS[reference.kind]
+        words = STATION_WORDS[reference.kind]
         words = f"{words} {number}" if len({other.kind for other in option.references}) < len(option.references) else words
         if window.holds(reference.position):
             yield Label(lines=(words,), kind=LabelKind.FACT, anchor=reference.position)

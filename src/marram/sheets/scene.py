@@ -66,6 +66,8 @@ class SpotKind(StrEnum):
     STATION = "station"
     CHOSEN = "chosen"
     HOLE = "hole"
+    FIRST_TOUCH = "first-touch"
+    BALL_NOT_IN_PLAY = "ball-not-in-play"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +98,7 @@ class Label:
         anchor: The place that they speak of.
         must_show: Whether a leader is drawn to a farther place when there is no room beside the anchor.
         is_inside: Whether the words stand on the anchor itself.
+        ground: The ground that the words name, on which they must stand; None where they may stand anywhere.
     """
 
     lines: tuple[str, ...]
@@ -103,6 +106,7 @@ class Label:
     anchor: Position
     must_show: bool = True
     is_inside: bool = False
+    ground: BaseGeometry | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -59,6 +59,7 @@ text{{font-family:{p.board_font};fill:{p.ink};font-variant-numeric:lining-nums t
 .flight{{fill:none;stroke:{p.ink};stroke-width:1.6;stroke-dasharray:.1 5;stroke-linecap:round}}
 .foot{{fill:{p.sheet};fill-opacity:.7;stroke:{p.ink};stroke-width:1.2}}
 .ball{{fill:#fff;stroke:#16120d;stroke-width:2}}
+.touch-case{{fill:none;stroke:{p.sheet};stroke-width:5}}.touch{{fill:none;stroke:{p.ink};stroke-width:2}}.not{{fill:none;stroke:{p.ink};stroke-width:2.2}}
 .chosen{{fill:{p.pencil};stroke:{p.sheet};stroke-width:1.5}}.cup,.cloth{{fill:{p.ink}}}.staff{{stroke:{p.ink};stroke-width:2}}
 .st-case{{fill:{p.sheet}}}.st-ring{{fill:none;stroke:{p.pencil};stroke-width:2}}.st-cross{{stroke:{p.pencil};stroke-width:1.5}}.st-dot{{fill:{p.pencil}}}
 .dim{{stroke:{p.pencil};stroke-width:1.5;fill:none}}.dim-case{{stroke:{p.sheet};stroke-width:4.5;stroke-opacity:.85;fill:none}}

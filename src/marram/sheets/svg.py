@@ -17,11 +17,13 @@ from shapely.geometry.base import BaseGeometry
 from marram.course.frame import Position
 from marram.sheets.labels import Placed, Rectangle, place_labels
 from marram.sheets.palette import Palette
-from marram.sheets.scene import ORDER, Dimension, Item, LabelKind, Role, Scene, SpotKind, Window
+from marram.sheets.scene import ORDER, Dimension, Item, Label, LabelKind, Role, Scene, SpotKind, Window
 
 UNIT_MM = 0.27
 _STUD_EVERY = 74.0
 _TICK_EVERY = 30.0
+_ON_ITS_GROUND = 0.6
+"""Least share of a ground's name that stands on the ground."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -211,6 +213,10 @@ def _spot(kind: SpotKind, x: float, y: float) -> str:
                 f'<g {at}><circle class="st-case" r="9.5"/><circle class="st-ring" r="8"/>'
                 f'<path class="st-cross" d="{cross}"/><circle class="st-dot" r="2.2"/></g>'
             )
+        case SpotKind.FIRST_TOUCH:
+            return f'<path class="touch-case" d="M-4-4L4 4M4-4L-4 4" {at}/><path class="touch" d="M-4-4L4 4M4-4L-4 4" {at}/>'
+        case SpotKind.BALL_NOT_IN_PLAY:
+            return f'<g {at}><circle class="ball" r="5.5"/><path class="not" d="M-10-10L10 10M10-10L-10 10"/></g>'
         case SpotKind.CHOSEN:
             return f'<circle class="chosen" r="4.5" {at}/>'
         case SpotKind.HOLE:
@@ -252,8 +258,19 @@ def _words(scene: Scene, view: View, dimensions: list[Dimension], blocked: list[
         yield f'<path class="arrow" d="M-9 0H4M-1-5L5 0L-1 5" transform="translate({x:.1f} {y + 9:.1f}) rotate({turn:.0f})"/>'
         yield f'<text class="lab" text-anchor="middle" x="{left + width / 2:.1f}" y="{y - 1:.1f}">{escape(words)}</text>'
     anchored = [(label, view.place(*label.anchor.xy)) for label in scene.labels]
-    for placed in place_labels(anchored, frame, taken):
+    for placed in place_labels(anchored, frame, taken, lambda label, box: _is_on_its_ground(label, box, view)):
         yield from _label(placed)
+
+
+def _is_on_its_ground(label: Label, box: Rectangle, view: View) -> bool:
+    """Whether the name of a piece of ground stands on that ground, and not on what lies beside it."""
+    if label.ground is None:
+        return True
+    least_x, _, _, most_y = view.window.bounds
+    k = view.units_per_m
+    x_m, y_m = least_x + (box.x - view.x) / k, most_y - (box.y - view.y) / k
+    stands_on = shapely.box(x_m, y_m - box.height / k, x_m + box.width / k, y_m)
+    return bool(label.ground.intersection(stands_on).area >= _ON_ITS_GROUND * stands_on.area)
 
 
 def _beads(dimension: Dimension, view: View) -> list[Rectangle]:
@@ -272,8 +289,9 @@ def _beads(dimension: Dimension, view: View) -> list[Rectangle]:
 
 
 def _away_marks(scene: Scene, view: View) -> Iterator[tuple[float, float, str, float]]:
-    """Where things outside the window lie: an arrow at the frame with the distance from the middle."""
+    """Where things outside the window lie: an arrow at the frame, with the distance from the point measured from, else the middle."""
     middle = view.window.middle
+    measured_from = next((spot.position for spot in scene.spots if spot.kind is SpotKind.STATION), middle)
     box = view.box
     used: list[tuple[float, float]] = []
     for position, words in scene.away:
@@ -287,7 +305,7 @@ def _away_marks(scene: Scene, view: View) -> Iterator[tuple[float, float, str, f
         while any(abs(x - ux) < 150 and abs(y - uy) < 30 for ux, uy in used):
             y += 32 if y < box.y + box.height / 2 else -32
         used.append((x, y))
-        yield x, y, f"{words}, {middle.distance_m(position):.0f} m", math.degrees(math.atan2(dy, dx))
+        yield x, y, f"{words}, {measured_from.distance_m(position):.0f} m", math.degrees(math.atan2(dy, dx))
 
 
 _CLASSES = {

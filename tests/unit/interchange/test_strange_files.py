@@ -71,3 +71,10 @@ def test_unplayable_ball_at_the_hole_has_no_line(edition: str) -> None:
     incident = Incident(hole=1, situation="unplayable", form=Form.STROKE_PLAY, ball=HOLE)
     ruling = rule_on(incident, ground, open_book(edition, [], CATALOGUE))
     assert "unplayable-back-on-line" in [entry.procedure for entry in ruling.not_available]
+
+
+@pytest.mark.parametrize("ball", ["before_green_m = nan", "before_green_m = 3, right_m = inf"])
+def test_a_distance_along_the_hole_that_is_no_number(ball: str) -> None:
+    text = f'hole = 1\nsituation = "unplayable"\nball = {{ {ball} }}\n'
+    with pytest.raises(IncidentError, match="is no place"):
+        parse_incident(text, course(), where="i.toml", known_facts=frozenset())

@@ -1,0 +1,111 @@
+"""Workbooks (XLSX) as plain grids of cells, with what a table must not hold told: merged cells, formulas without a value."""
+
+from __future__ import annotations
+
+import datetime
+import warnings
+import zipfile
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeAlias
+
+from marram.core.errors import DataError
+
+if TYPE_CHECKING:
+    from openpyxl.workbook import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
+
+Cell: TypeAlias = str | int | float | bool | None
+
+_LARGEST_BYTES = 16 * 1024 * 1024
+_LARGEST_UNPACKED_BYTES = 64 * 1024 * 1024
+"""A workbook is a zip file: a small one may unpack to more than a machine holds."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grid:
+    """The cells of one sheet.
+
+    Attributes:
+        name: Name of the sheet; empty for a CSV file.
+        rows: The rows from the first, each cell with its value, None where it is empty.
+        merged: Merged cells, such as ``A2:A4``, with the number of their last row.
+        unvalued: Cells with a formula that holds no value, such as ``C5``, with the number of their row.
+        may_be_comma: Whether a comma in a number is a decimal comma.
+        is_csv: Whether the rows come from a CSV file.
+    """
+
+    name: str
+    rows: tuple[tuple[Cell, ...], ...]
+    merged: tuple[tuple[str, int], ...]
+    unvalued: tuple[tuple[str, int], ...]
+    may_be_comma: bool
+    is_csv: bool = False
+
+
+def read_workbook(path: Path, *, what: str, error: type[DataError]) -> tuple[Grid, ...]:
+    """The sheets of a workbook.
+
+    Args:
+        path: The file.
+        what: What it should be, in words, for the message.
+        error: Error to raise.
+
+    Raises:
+        DataError: There is no such file, or it is no workbook, or too large.
+    """
+    _refuse_unfit(path, what, error)
+    values, formulas = _open(path, error, data_only=True), _open(path, error, data_only=False)
+    return tuple(_grid(values[name], formulas[name]) for name in values.sheetnames if hasattr(values[name], "iter_rows"))
+
+
+def _refuse_unfit(path: Path, what: str, error: type[DataError]) -> None:
+    where = path.name
+    try:
+        if path.stat().st_size > _LARGEST_BYTES:
+            raise error(f"The file is larger than {_LARGEST_BYTES / 1024 / 1024:g} MB.", where=where, hint=f"Expected {what}.")
+        with zipfile.ZipFile(path) as packed:
+            unpacked_bytes = sum(entry.file_size for entry in packed.infolist())
+    except FileNotFoundError:
+        raise error("There is no such file.", where=where, hint=f"Give the path of {what}.") from None
+    except zipfile.BadZipFile:
+        raise error(
+            "This is no workbook (XLSX), or it is damaged or locked by a password.", where=where, hint=f"Expected {what}."
+        ) from None
+    except OSError as problem:
+        raise error(f"The file cannot be read: {problem.strerror}.", where=where) from None
+    if unpacked_bytes > _LARGEST_UNPACKED_BYTES:
+        raise error(f"The workbook unpacks to {unpacked_bytes / 1024 / 1024:.0f} MB.", where=where, hint=f"Expected {what}.")
+
+
+def _open(path: Path, error: type[DataError], *, data_only: bool) -> Workbook:
+    from openpyxl import load_workbook
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # the library warns of styles and validations, which no table needs
+        try:
+            return load_workbook(path, data_only=data_only)
+        except Exception as problem:  # a damaged workbook makes the library raise nearly anything
+            raise error(f"The workbook is damaged: {type(problem).__name__} while reading it.", where=path.name) from None
+
+
+def _grid(values: Worksheet, formulas: Worksheet) -> Grid:
+    rows = tuple(tuple(_cell(value) for value in row) for row in values.iter_rows(values_only=True))
+    unvalued = tuple(
+        (cell.coordinate, number)
+        for number, row in enumerate(formulas.iter_rows(), start=1)
+        for cell in row
+        if cell.data_type == "f" and values[cell.coordinate].value is None
+    )
+    merged = tuple(sorted((str(cells.coord), int(cells.max_row)) for cells in formulas.merged_cells.ranges))
+    return Grid(name=formulas.title, rows=rows, merged=merged, unvalued=unvalued, may_be_comma=True)
+
+
+def _cell(value: object) -> Cell:
+    if isinstance(value, str):
+        return value.strip() or None
+    if value is None or isinstance(value, bool | int | float):
+        return value
+    if isinstance(value, datetime.datetime | datetime.date | datetime.time):
+        return value.isoformat()
+    return str(value)
