@@ -41,8 +41,16 @@ class Course:
 
     @cached_property
     def boundary(self) -> Polygon | MultiPolygon:
-        """Ground within the boundary edge, metres."""
-        return polygons_of(self.of_kind(FeatureKind.BOUNDARY)[0].geometry)
+        """Ground within the boundary edge, metres; several pieces are one boundary.
+
+        Raises:
+            SurveyError: The survey has none, so that nothing can be said of what lies out of bounds.
+        """
+        pieces = [feature.geometry for feature in self.of_kind(FeatureKind.BOUNDARY)]
+        if not pieces:
+            hint = "Add a feature of kind boundary; marram course check lists what else is missing."
+            raise SurveyError(f"{self.name} has no boundary.", where="boundary", hint=hint)
+        return polygons_of(shapely.union_all(pieces))
 
     @cached_property
     def pieces(self) -> tuple[Piece, ...]:

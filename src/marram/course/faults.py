@@ -33,6 +33,7 @@ class FaultKind(StrEnum):
     UNMARKED_WATER = "unmarked-water"
     WIDTH_ASSUMED = "width-assumed"
     ACCURACY_UNKNOWN = "accuracy-unknown"
+    PAR = "par"
     LEFT_OUT = "left-out"
 
 
@@ -72,3 +73,32 @@ class LeftOut:
     what: str
     why: str
     names: tuple[str, ...]
+
+
+_NOTED = frozenset(
+    {
+        FaultKind.OVERLAP,
+        FaultKind.OUTSIDE_BOUNDARY,
+        FaultKind.SELF_CROSSING,
+        FaultKind.OPEN_RING,
+        FaultKind.STROKE_INDEX_ORDER,
+        FaultKind.WIDTH_ASSUMED,
+        FaultKind.LEFT_OUT,
+        FaultKind.BOUNDARY_IN_PIECES,
+    }
+)
+
+
+class Weight(StrEnum):
+    """How a fault weighs: it stops rulings, it asks for a decision, or it is known and harmless."""
+
+    STOPS = "stops"
+    ASKS = "asks"
+    NOTES = "notes"
+
+
+def weight_of(fault: Fault) -> Weight:
+    """How a fault weighs."""
+    if fault.stops_rulings:
+        return Weight.STOPS
+    return Weight.NOTES if fault.kind in _NOTED else Weight.ASKS

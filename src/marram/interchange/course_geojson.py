@@ -10,13 +10,13 @@ from pathlib import Path
 import shapely
 from shapely.geometry import mapping, shape
 from shapely.geometry.base import BaseGeometry
-from shapely.validation import explain_validity
 
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Frame
+from marram.course.mending import Mended, close_rings, mend
 from marram.interchange.reading import LARGEST_COURSE_BYTES, read_text
 
 _SHAPES = {
@@ -55,10 +55,10 @@ class _CourseReader:
         if kind not in list(FeatureKind):
             self.fault(where, f"kind is {kind!r}; expected one of {', '.join(FeatureKind)}")
             return None
-        geometry = self._geometry(where, FeatureKind(kind), raw.get("geometry"))
-        return None if geometry is None else self._feature(where, str(name), FeatureKind(kind), geometry, properties)
+        outline = self._geometry(where, FeatureKind(kind), raw.get("geometry"))
+        return None if outline is None else self._feature(where, str(name), FeatureKind(kind), outline, properties)
 
-    def _feature(self, where: str, name: str, kind: FeatureKind, geometry: BaseGeometry, properties: Mapping[str, object]) -> Feature:
+    def _feature(self, where: str, name: str, kind: FeatureKind, outline: Mended, properties: Mapping[str, object]) -> Feature:
         mark = properties.get("mark")
         if kind is FeatureKind.PENALTY_AREA and mark not in list(Mark):
             self.fault(where, f"mark is {mark!r}; a penalty area is one of {', '.join(Mark)}")
@@ -66,7 +66,7 @@ class _CourseReader:
         return Feature(
             id=name,
             kind=kind,
-            geometry=geometry,  # type: ignore[arg-type]
+            geometry=outline.geometry,  # type: ignore[arg-type]
             holes=self._holes(where, properties.get("holes", [])),
             mark=Mark(str(mark)) if kind is FeatureKind.PENALTY_AREA else None,
             what=str(properties.get("what", "")),
@@ -75,6 +75,9 @@ class _CourseReader:
             sigma_m=self._sigma(where, properties.get("sigma_m", self.sigma_m)),
             par=self._count(where, "par", properties.get("par")),
             stroke_index=self._count(where, "stroke_index", properties.get("stroke_index")),
+            proposed=self._proposed(where, properties.get("proposed")),
+            assumed=self._assumed(where, properties.get("assumed", {})),
+            repaired="; ".join(word for word in (self._text(where, "repaired", properties.get("repaired", "")), outline.how) if word),
             properties=json.dumps(properties, sort_keys=True),
         )
 
@@ -83,6 +86,24 @@ class _CourseReader:
             return tuple(raw)
         self.fault(where, f"holes is {raw!r}; expected a list of hole numbers")
         return ()
+
+    def _proposed(self, where: str, raw: object) -> Mark | None:
+        if raw is None or raw in list(Mark):
+            return None if raw is None else Mark(str(raw))
+        self.fault(where, f"proposed is {raw!r}; expected one of {', '.join(Mark)}")
+        return None
+
+    def _assumed(self, where: str, raw: object) -> tuple[tuple[str, str], ...]:
+        if isinstance(raw, dict) and all(isinstance(words, str) for words in raw.values()):
+            return tuple(sorted(raw.items()))
+        self.fault(where, f"assumed is {raw!r}; expected names with words, such as {{'width': '2 m'}}")
+        return ()
+
+    def _text(self, where: str, name: str, raw: object) -> str:
+        if isinstance(raw, str):
+            return raw
+        self.fault(where, f"{name} is {raw!r}; expected words")
+        return ""
 
     def _yes_no(self, where: str, name: str, raw: object) -> bool | None:
         if raw is None or isinstance(raw, bool):
@@ -106,20 +127,21 @@ class _CourseReader:
         self.fault(where, f"sigma_m is {raw!r}; expected metres, zero or more")
         return None
 
-    def _geometry(self, where: str, kind: FeatureKind, raw: object) -> BaseGeometry | None:
+    def _geometry(self, where: str, kind: FeatureKind, raw: object) -> Mended | None:
         expected = _SHAPES.get(kind, _AREAS)
         if not isinstance(raw, dict) or raw.get("type") not in expected:
             given = raw.get("type") if isinstance(raw, dict) else raw
             self.fault(where, f"the geometry is {given!r}; a {kind} is a {' or '.join(expected)}")
             return None
         try:
-            degrees = shapely.force_2d(shape(raw))
+            whole, how = close_rings(raw)
+            degrees = shapely.force_2d(shape(whole))
         except (ValueError, TypeError, LookupError, AttributeError, RecursionError, shapely.errors.ShapelyError) as problem:
             self.fault(where, f"the geometry cannot be read: {problem}")
             return None
-        return self._in_metres(where, kind, degrees)
+        return self._in_metres(where, degrees, how)
 
-    def _in_metres(self, where: str, kind: FeatureKind, degrees: BaseGeometry) -> BaseGeometry | None:
+    def _in_metres(self, where: str, degrees: BaseGeometry, how: str) -> Mended | None:
         if degrees.is_empty or not all(math.isfinite(number) for number in degrees.bounds):
             self.fault(where, "the geometry is empty or has coordinates that are not numbers")
             return None
@@ -129,10 +151,11 @@ class _CourseReader:
             return None
         metres = shapely.transform(degrees, self.frame.to_metres, interleaved=False)  # type: ignore[arg-type]
         metres = shapely.transform(metres, lambda xy: xy.round(3))
-        if not metres.is_valid:
-            self.fault(where, f"the outline is not sound: {explain_validity(metres)} (metres in the course frame)")
+        mended = mend(metres)
+        if mended.geometry.is_empty:
+            self.fault(where, "the outline holds no ground")
             return None
-        return metres
+        return Mended(geometry=mended.geometry, how="; ".join(word for word in (how, mended.how) if word))
 
 
 def _stray(degrees: BaseGeometry, frame: Frame) -> str:
@@ -149,7 +172,8 @@ def _stray(degrees: BaseGeometry, frame: Frame) -> str:
 def _is_near(lon_deg: float, lat_deg: float, frame: Frame) -> bool:
     """Whether a place is within 20 km of the origin (on a sphere, which is near enough to tell)."""
     north_m = math.radians(lat_deg - frame.lat_deg) * 6_371_000
-    east_m = math.radians(lon_deg - frame.lon_deg) * 6_371_000 * math.cos(math.radians(frame.lat_deg))
+    east_deg = (lon_deg - frame.lon_deg + 180) % 360 - 180  # a course may lie across the date line
+    east_m = math.radians(east_deg) * 6_371_000 * math.cos(math.radians(frame.lat_deg))
     return math.hypot(north_m, east_m) <= _WIDEST_M
 
 
@@ -182,12 +206,11 @@ def parse_course(text: str, *, where: str) -> Course:
     reader = _CourseReader(frame, sigma_m)
     features = [reader.read(number, entry) for number, entry in enumerate(raw["features"], start=1)]
     kept = tuple(feature for feature in features if feature is not None)
-    boundaries = sum(feature.kind is FeatureKind.BOUNDARY for feature in kept)
     for feature in kept:
         if feature.kind is FeatureKind.BOUNDARY and feature.geometry.area < _SMALLEST_COURSE_M2:
             reader.fault("boundary", f"it holds {feature.geometry.area:.3f} m²; a course is larger than {_SMALLEST_COURSE_M2:g} m²")
-    if boundaries != 1:
-        reader.fault("boundary", f"there are {boundaries} features of kind boundary; exactly one is needed")
+    if not kept:
+        reader.fault("features", "there are none, not even a boundary")
     if reader.faults:
         raise SurveyError(_listed(reader.faults), where=where, hint="See docs/formats/course.md.")
     extra = {key: value for key, value in raw.items() if key not in {"type", "features"}}

@@ -54,7 +54,7 @@ def area_of_relation(relation: Relation, ways: Mapping[int, Way], frame: Frame) 
         named = ", ".join(f"way/{number}" for number in missing[:5])
         told.append(f"{len(missing)} of its {len(relation.members)} ways are not in the file ({named}{', …' * (len(missing) > 5)})")
     rings: dict[str, list[Polygon]] = {"outer": [], "inner": []}
-    for part, made in rings.items():
+    for part in rings:
         members = [ways[number] for number, role in relation.members if number in ways and (role == "inner") == (part == "inner")]
         for way in members:
             told += _missing(way)
@@ -62,7 +62,7 @@ def area_of_relation(relation: Relation, ways: Mapping[int, Way], frame: Frame) 
             points = _points(corners, frame)
             if not is_closed and len(points) > 2:
                 told.append(f"an {part} ring was open and was closed by a straight side of {_gap_m(points):.1f} m")
-            made += [Polygon(points)] if len(points) > 2 else []
+            rings[part] += [Polygon(points)] if len(points) > 2 else []
     outer = [_sound(ring, told).geometry for ring in rings["outer"]]
     inner = [_sound(ring, told).geometry for ring in rings["inner"]]
     ground = shapely.union_all(outer).difference(shapely.union_all(inner)) if outer else Polygon()

@@ -126,7 +126,7 @@ def _green_of(raws: Sequence[Raw], found: Numbered, line: int) -> Raw | None:
 def _number_tees(raws: Sequence[Raw], found: Numbered) -> None:
     """A tee serves the hole that it names, else the one whose line begins nearest to it."""
     lines = [(found.holes[place][0], raw.geometry) for place, raw in _of_kind(raws, FeatureKind.LINE_OF_PLAY) if place in found.holes]
-    starts = [(number, substring(line, 0.0, FIRST_M)) for number, line in lines]
+    starts = [(number, substring(line, 0.0, FIRST_M)) for number, line in lines if isinstance(line, LineString)]
     for place, raw in _of_kind(raws, FeatureKind.TEEING_AREA):
         stated = _stated(raw, "ref", "golf:hole", "hole")
         near = min(((start.distance(raw.geometry), number) for number, start in starts), default=(TO_TEE_M + 1.0, 0))
@@ -164,5 +164,10 @@ def _assume_locations(raws: Sequence[Raw], found: Numbered) -> None:
             if end is not None and inner.intersects(end):
                 found.locations.append((number, end, "where the line of play ends on the green"))
             else:
-                circle = shapely.maximum_inscribed_circle(raw.geometry, tolerance=0.1)
-                found.locations.append((number, Point(circle.coords[0]), "the middle of the green"))
+                found.locations.append((number, middle_of(raw), "the middle of the green"))
+
+
+def middle_of(raw: Raw) -> Point:
+    """The place of a green that is farthest from its edge."""
+    largest = max(shapely.get_parts(raw.geometry), key=lambda part: part.area)
+    return Point(shapely.maximum_inscribed_circle(largest, tolerance=0.1).coords[0])

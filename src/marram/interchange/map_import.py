@@ -18,7 +18,7 @@ from marram.course.features import Feature
 from marram.course.written_features import on_grid, written
 from marram.interchange.imported import Imported
 from marram.interchange.map_building import Ground, Raw, build_ground
-from marram.interchange.map_holes import Numbered, number_holes
+from marram.interchange.map_holes import Numbered, middle_of, number_holes
 from marram.interchange.osm_reading import Progress, read_map
 
 ATTRIBUTION = "Map data (c) OpenStreetMap contributors."
@@ -138,8 +138,7 @@ def _number_by_hand(raws: Sequence[Raw], names: Sequence[str], numbered: Numbere
         for place in places:
             numbered.holes[place] = tuple(sorted({*numbered.holes.get(place, ()), number}))
             if raws[place].kind is FeatureKind.PUTTING_GREEN:
-                point = raws[place].geometry.representative_point()
-                numbered.locations.append((number, point, "the middle of the green"))
+                numbered.locations.append((number, middle_of(raws[place]), "the middle of the green"))
 
 
 def _named(raws: Sequence[Raw], names: Sequence[str], name: str, where: str, option: str) -> list[int]:

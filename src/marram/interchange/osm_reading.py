@@ -130,7 +130,7 @@ def _look_over(path: Path, progress: Progress) -> _Index:
             progress("looking for courses", count)
         tags = thing.tags
         is_course = tags.get(_COURSE[0]) == _COURSE[1]
-        if thing.is_relation():
+        if isinstance(thing, osmium.osm.Relation):
             relation = _relation(thing)
             index.relations += [relation] if is_course or relation.tags.get("type") == "multipolygon" else []
             if is_course:
@@ -225,14 +225,15 @@ def _read_near(path: Path, index: _Index, course: str, outline: set[int], bounds
     of_relations = {number for relation in index.relations for number, _ in relation.members}
     ways: dict[int, Way] = {}
     nodes: list[Node] = []
-    tagged = osmium.filter.EmptyTagFilter().enable_for(osmium.osm.NODE)
+    tagged = osmium.filter.EmptyTagFilter()
+    tagged.enable_for(osmium.osm.NODE)
     for count, thing in enumerate(_located(path).with_filter(tagged)):
         if count % _EVERY == 0:
             progress("reading the course", count)
-        if thing.is_node():
+        if isinstance(thing, osmium.osm.Node):
             if thing.location.valid() and _is_within(thing.location.lon, thing.location.lat, bounds):
                 nodes.append(Node(number=thing.id, tags=_tags(thing), lon_deg=thing.location.lon, lat_deg=thing.location.lat))
-        elif thing.is_way():
+        elif isinstance(thing, osmium.osm.Way):
             corners, missing = _placed(thing)
             is_near = any(_is_within(lon, lat, bounds) for _, lon, lat in corners)
             if is_near or (thing.id in of_relations and len(ways) < _EVERY) or thing.id in outline:

@@ -63,6 +63,11 @@ class ShownPlace:
         return min(self.under, key=lambda shown: shown.share)
 
     @property
+    def is_certain(self) -> bool:
+        """Whether the survey is fine enough for what every book gives there."""
+        return not any(shown.option.must_measure_on_ground for shown in self.under)
+
+    @property
     def reasons(self) -> tuple[str, ...]:
         """Why the place is good."""
         return reasons_of(self.least, self.standing)
@@ -167,7 +172,10 @@ def _places(course: Course, name: str, books: Sequence[Book], player: Player, co
         return (), f"No situation opens {name}: it is carried out through others or by the players alone, and no ball is measured for it."
     ground, because = see_ground(course), Counter[str]()
     chosen = choose_candidates(openings, ground, books, player)
-    places = tuple(_ruled_whole(place, course, books) for place in _spread(_tried(chosen, ground, books, because), count))
+    tried = _tried(chosen, ground, books, because)
+    # A coarse survey is certain of few places; where it is of none, the others are shown with that said.
+    tried = [place for place in tried if place.is_certain] or tried
+    places = tuple(_ruled_whole(place, course, books) for place in _spread(tried, count))
     return places, "" if places else _why_none(course, openings, because)
 
 
@@ -256,9 +264,6 @@ def _under(candidate: Candidate, incident: Incident, books: Sequence[Book], beca
         option = _option_of(ruling, candidate.opening, names)
         if option is None:
             because[_why_not(ruling, names)] += 1
-            return ()
-        if option.must_measure_on_ground:
-            because["The survey is too coarse to be certain there."] += 1
             return ()
         if option.relief_area is not None and option.relief_area.area_m2 == 0:
             because["Nothing of the measured ground may be used."] += 1

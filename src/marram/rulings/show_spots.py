@@ -21,6 +21,8 @@ EDGE_STEP_M = 4.0
 """How far apart spots on an edge are tried."""
 INSIDE_M = (1.0, 0.7, 0.5, 0.25)
 """How far inside an edge the ball lies; less where the ground is narrow."""
+_SAFE_SIGMAS = 2.5
+"""Where the survey is coarser the ball lies deeper, so that the survey does not leave open on which side of the edge it is."""
 BESIDE_M = 0.25
 """How far outside a condition a ball is tried, for the stance."""
 PLAYED_WITHIN_M = 60.0
@@ -67,7 +69,7 @@ def spots_on_edges(course: Course, areas: Sequence[PenaltyArea]) -> Iterator[Spo
     others = [(area, area.geometry) for area in course.penalty_areas]
     for area in areas:
         away = shapely.union_all([ground for other, ground in others if other is not area])
-        for edge, inner in _just_inside(area.geometry, EDGE_STEP_M):
+        for edge, inner in _just_inside(area.geometry, EDGE_STEP_M, area.sigma_m):
             point = Point(edge.xy)
             if course.boundary.boundary.distance(point) < _CLEAR_OF_BOUNDARY_M or away.distance(point) < _CLEAR_OF_OTHER_WATER_M:
                 continue
@@ -91,7 +93,7 @@ def spots_at_conditions(
         parts: list[BaseGeometry] = [condition.geometry] if Area.GENERAL_AREA in areas else []
         parts += [condition.geometry.buffer(BESIDE_M).intersection(ground) for ground in grounds.values()]
         for part in parts:
-            for edge, inner in _just_inside(part, max(EDGE_STEP_M, part.length / 40)):
+            for edge, inner in _just_inside(part, max(EDGE_STEP_M, part.length / 40), condition.sigma_m):
                 outside = edge.moved(BESIDE_M * _share(inner, edge, 0), BESIDE_M * _share(inner, edge, 1))
                 for ball in (inner, _rounded(*outside.xy)):
                     yield from (spot for spot in _on_hole(course, ball, condition, crossed_at=edge, allowed=holes))
@@ -117,7 +119,7 @@ def spots_in(course: Course, areas: Sequence[str]) -> Iterator[Spot]:
 def _in_bunkers(course: Course) -> Iterator[Spot]:
     for bunker in course.of_kind(FeatureKind.BUNKER):
         middle = bunker.geometry.representative_point()
-        spots = [_rounded(middle.x, middle.y), *(inner for _, inner in _just_inside(bunker.geometry, EDGE_STEP_M))]
+        spots = [_rounded(middle.x, middle.y), *(inner for _, inner in _just_inside(bunker.geometry, EDGE_STEP_M, bunker.sigma_m))]
         for spot in spots:
             yield from _on_hole(course, spot, bunker)
 
@@ -170,7 +172,7 @@ _SPOTS: dict[Area, Callable[[Course], Iterator[Spot]]] = {
 }
 
 
-def _just_inside(ground: BaseGeometry, step_m: float) -> Iterator[tuple[Position, Position]]:
+def _just_inside(ground: BaseGeometry, step_m: float, sigma_m: float | None) -> Iterator[tuple[Position, Position]]:
     """Places along the edge of some ground, each with one just inside it."""
     for part in shapely.get_parts(ground):
         if part.geom_type != "Polygon" or part.area < _SLIVER_M2:
@@ -179,12 +181,12 @@ def _just_inside(ground: BaseGeometry, step_m: float) -> Iterator[tuple[Position
             line = LineString(ring.coords)
             count = max(3, int(line.length / step_m))
             for number in range(count):
-                found = _inside_of(part, line, line.length * number / count)
+                found = _inside_of(part, line, line.length * number / count, sigma_m or 0.0)
                 if found is not None:
                     yield found
 
 
-def _inside_of(ground: BaseGeometry, ring: LineString, along_m: float) -> tuple[Position, Position] | None:
+def _inside_of(ground: BaseGeometry, ring: LineString, along_m: float, sigma_m: float) -> tuple[Position, Position] | None:
     """A place on a ring, and one at right angles to it within the ground."""
     tick_m = min(0.1, ring.length / 50)
     before, after = ring.interpolate((along_m - tick_m) % ring.length), ring.interpolate((along_m + tick_m) % ring.length)
@@ -193,7 +195,8 @@ def _inside_of(ground: BaseGeometry, ring: LineString, along_m: float) -> tuple[
         return None
     edge = ring.interpolate(along_m)
     right_x, right_y = (after.y - before.y) / length_m, (before.x - after.x) / length_m
-    for inside_m in INSIDE_M:
+    deep_m = _SAFE_SIGMAS * sigma_m
+    for inside_m in (*((deep_m,) if deep_m > INSIDE_M[0] else ()), *INSIDE_M):
         for side in (inside_m, -inside_m):
             place = Point(edge.x + side * right_x, edge.y + side * right_y)
             if ground.covers(place) and ground.boundary.distance(place) >= 0.8 * inside_m:

@@ -10,6 +10,7 @@ from marram.rulings.standing import Standing
 
 WHOLE, CERTAIN, REACHED, SAFE = 0.40, 0.20, 0.20, 0.20
 """Weights of the four marks; they sum to 1 (docs/design/places.md)."""
+_TOO_COARSE = "The survey is too coarse, or its accuracy unknown: go there and measure on the ground before it is shown."
 FULL_MARGIN_M = 1.0
 """A margin that exceeds the survey's accuracy by this much gets the full mark for certainty."""
 
@@ -53,7 +54,7 @@ class Shown:
 
 def score_of(shown: Shown, standing: Standing) -> float:
     """The score of a place under one book, from 0 to 1."""
-    beyond_m = shown.beyond_accuracy_m
+    beyond_m = 0.0 if shown.option.must_measure_on_ground else shown.beyond_accuracy_m
     certain = 1.0 if beyond_m is None else min(1.0, max(0.0, beyond_m / FULL_MARGIN_M))
     return WHOLE * shown.share + CERTAIN * certain + REACHED * standing.reach + SAFE * standing.safe
 
@@ -73,7 +74,7 @@ def reasons_of(shown: Shown, standing: Standing) -> tuple[str, ...]:
         said.append("the ball goes on a spot: no area to be cut short")
     else:
         said.append(f"{shown.share:.0%} of the measured shape may be used ({shown.area_m2:.2f} m²)")
-    if shown.option.margin_m is not None:
+    if shown.option.margin_m is not None and not shown.option.must_measure_on_ground:
         accuracy = shown.option.accuracy_m or 0.0
         said.append(f"certain within the survey: margin {shown.option.margin_m:.2f} m, accuracy {accuracy:.2f} m")
     if standing.reach_m is not None:
@@ -86,4 +87,5 @@ def reasons_of(shown: Shown, standing: Standing) -> tuple[str, ...]:
 
 def watch_of(shown: Shown, standing: Standing) -> tuple[str, ...]:
     """What to watch at a place: what the ground brings, and the cautions of the ruling."""
-    return (*standing.dangers, *(caution.text for caution in shown.ruling.cautions))
+    coarse = (_TOO_COARSE,) if shown.option.must_measure_on_ground else ()
+    return (*coarse, *standing.dangers, *(caution.text for caution in shown.ruling.cautions))

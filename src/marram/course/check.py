@@ -1,0 +1,37 @@
+"""The check of a survey: every fault in one pass, those that stop rulings first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from marram.course.check_boundary import check_boundary
+from marram.course.check_holes import check_holes
+from marram.course.check_outlines import check_outlines
+from marram.course.check_stroke_index import check_stroke_index
+from marram.course.check_survey import check_survey
+from marram.course.course import Course
+from marram.course.faults import Fault, LeftOut, Weight, weight_of
+
+_ORDER = tuple(Weight)
+
+
+def check_course(course: Course, left_out: Sequence[LeftOut] = ()) -> tuple[Fault, ...]:
+    """List every fault of a survey.
+
+    Args:
+        course: The course as it was read.
+        left_out: What its source held and the course does not.
+
+    Returns:
+        The faults: what stops rulings first, then what asks for a decision, then what is known and harmless; by hole and name within.
+    """
+    found = list(_every(course, left_out))
+    return tuple(sorted(found, key=lambda fault: (_ORDER.index(weight_of(fault)), fault.holes or (99,), fault.kind, fault.feature)))
+
+
+def _every(course: Course, left_out: Sequence[LeftOut]) -> Iterator[Fault]:
+    yield from check_boundary(course)
+    yield from check_outlines(course)
+    yield from check_holes(course)
+    yield from check_stroke_index(course)
+    yield from check_survey(course, left_out)

@@ -1,0 +1,110 @@
+"""Faults of the boundary, and of what lies beyond it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from marram.core.terms import FeatureKind
+from marram.course.course import Course
+from marram.course.faults import Fault, FaultKind
+from marram.course.features import Feature
+from marram.course.frame import Position
+
+_SMALLEST_M2 = 0.5
+_MAY_LIE_OUT = frozenset(
+    {
+        FeatureKind.BOUNDARY,
+        FeatureKind.BOUNDARY_OBJECT,
+        FeatureKind.TREES,
+        FeatureKind.IMMOVABLE_OBSTRUCTION,
+        FeatureKind.PENALTY_AREA,
+    }
+)
+"""Walls, woods, paths and streams run on beyond the edge without being wrong; of them only what lies wholly outside is told."""
+
+
+def check_boundary(course: Course) -> Iterator[Fault]:
+    """Whether there is a boundary, whether it was surveyed, and what lies outside it."""
+    edges = course.of_kind(FeatureKind.BOUNDARY)
+    if not edges:
+        yield Fault(
+            kind=FaultKind.NO_BOUNDARY,
+            feature="",
+            at=None,
+            message="The course has no boundary, so nobody can say what is out of bounds or where the general area ends.",
+            remedy="Walk the boundary and add it: marram course import WALK --onto COURSE --kind boundary --id boundary.",
+            stops_rulings=True,
+        )
+        return
+    yield from _assumed(edges)
+    parts = shapely.get_parts(course.boundary)
+    if len(parts) > 1:
+        sizes = ", ".join(f"{part.area / 10_000:.2f} ha" for part in sorted(parts, key=lambda part: -part.area))
+        yield Fault(
+            kind=FaultKind.BOUNDARY_IN_PIECES,
+            feature=edges[0].id,
+            at=inner_point(parts[-1]),
+            message=f"The course lies in {len(parts)} pieces ({sizes}); what lies between them is out of bounds.",
+            remedy="If players cross between them without being out of bounds, draw the boundary about both.",
+            stops_rulings=False,
+        )
+    yield from _outside(course)
+
+
+def _assumed(edges: tuple[Feature, ...]) -> Iterator[Fault]:
+    for edge in edges:
+        words = dict(edge.assumed).get("outline")
+        if words is not None:
+            yield Fault(
+                kind=FaultKind.BOUNDARY_ASSUMED,
+                feature=edge.id,
+                at=inner_point(edge.geometry),
+                message=f"The boundary was not surveyed but assumed: {words}.",
+                remedy="Walk the boundary and add it: marram course import WALK --onto COURSE --kind boundary --id boundary.",
+                stops_rulings=True,
+            )
+
+
+def _outside(course: Course) -> Iterator[Fault]:
+    ground = course.boundary
+    shapely.prepare(ground)
+    for feature in course.features:
+        if feature.kind is FeatureKind.BOUNDARY or ground.covers(feature.geometry):
+            continue
+        is_whole = not ground.intersects(feature.geometry)
+        if not is_whole and feature.kind in _MAY_LIE_OUT:
+            continue
+        over_m2 = feature.geometry.difference(ground).area
+        if is_whole and feature.kind is not FeatureKind.BOUNDARY_OBJECT:
+            yield _outside_fault(
+                feature, f"{feature.id} ({feature.noun}) lies wholly outside the boundary.", "Leave it out, or draw the boundary anew."
+            )
+        elif over_m2 >= _SMALLEST_M2:
+            message = f"{over_m2:.1f} m² of {feature.id} ({feature.noun}) lie outside the boundary and are cut off at its edge."
+            yield _outside_fault(feature, message, "Nothing to do where the edge is right; else draw the boundary or the feature anew.")
+        elif feature.kind is FeatureKind.LINE_OF_PLAY:
+            out_m = feature.geometry.difference(ground).length
+            yield _outside_fault(
+                feature, f"{out_m:.0f} m of {feature.id} run outside the boundary.", "Look whether the boundary is right there."
+            )
+
+
+def _outside_fault(feature: Feature, message: str, remedy: str) -> Fault:
+    return Fault(
+        kind=FaultKind.OUTSIDE_BOUNDARY,
+        feature=feature.id,
+        at=inner_point(feature.geometry),
+        message=message,
+        remedy=remedy,
+        stops_rulings=False,
+        holes=feature.holes,
+    )
+
+
+def inner_point(geometry: BaseGeometry) -> Position:
+    """A place on a geometry to go and look at."""
+    point = geometry.representative_point()
+    return Position(x_m=float(point.x), y_m=float(point.y))

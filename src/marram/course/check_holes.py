@@ -1,0 +1,158 @@
+"""Faults of the holes: what each lacks, and what serves none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from shapely.geometry import Point
+
+from marram.core.terms import FeatureKind
+from marram.course.check_boundary import inner_point
+from marram.course.course import Course
+from marram.course.faults import Fault, FaultKind
+from marram.course.features import Feature
+from marram.course.frame import Position
+from marram.course.holes import Hole
+
+ON_GREEN_M, ON_TEE_M = 1.0, 5.0
+"""A line of play ends this near its green and begins this near a tee (common practice)."""
+_ROUNDS = (9, 18, 27, 36)
+_PARS = range(3, 7)
+_SERVE = (FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION)
+_BY_HAND = "Say which hole it serves: marram course import SOURCE --hole {name}=7."
+
+
+def check_holes(course: Course) -> Iterator[Fault]:
+    """What the holes lack, and what belongs to no hole."""
+    yield from _missing_holes(list(course.holes))
+    for hole in course.holes.values():
+        yield from _hole(course, hole)
+    for kind in _SERVE:
+        yield from _strays(course, kind)
+
+
+def _missing_holes(numbers: Sequence[int]) -> Iterator[Fault]:
+    most = next((count for count in _ROUNDS if not numbers or count >= max(numbers)), max(numbers, default=18))
+    most = most if numbers else 18
+    missing = [number for number in range(1, most + 1) if number not in numbers]
+    if missing:
+        yield Fault(
+            kind=FaultKind.MISSING_HOLE,
+            feature="",
+            at=None,
+            message=f"Of {most} holes, {len(missing)} are nowhere in the survey: {_listed(missing)}.",
+            remedy="Number greens, tees and lines that are there (marram course import SOURCE --hole NAME=N), and draw the rest.",
+            stops_rulings=True,
+            holes=tuple(missing),
+        )
+
+
+def _listed(numbers: Sequence[int]) -> str:
+    return ", ".join(map(str, numbers))
+
+
+def _hole(course: Course, hole: Hole) -> Iterator[Fault]:
+    mine = [feature for feature in course.features if hole.number in feature.holes]
+    tees = [feature for feature in mine if feature.kind is FeatureKind.TEEING_AREA]
+    at = _place(hole, mine)
+    if hole.green is None:
+        yield _lacks(hole, at, FaultKind.MISSING_GREEN, "putting green", "a ball on it would be ruled as in the general area", stops=True)
+    if hole.location is None:
+        yield _lacks(hole, at, FaultKind.MISSING_LOCATION, "hole location", "nothing can be measured from the hole", stops=True)
+    if hole.line is None:
+        yield _lacks(hole, at, FaultKind.MISSING_LINE, "line of play", "places along the hole cannot be told", stops=False)
+    if not tees:
+        yield _lacks(hole, at, FaultKind.MISSING_TEE, "teeing area", "stroke and distance cannot go back to one", stops=False)
+    yield from _line(hole, tees)
+    yield from _location(hole, mine)
+
+
+def _place(hole: Hole, mine: Sequence[Feature]) -> Position | None:
+    return hole.location or (inner_point(mine[0].geometry) if mine else None)
+
+
+def _lacks(hole: Hole, at: Position | None, kind: FaultKind, what: str, so: str, *, stops: bool) -> Fault:
+    return Fault(
+        kind=kind,
+        feature=f"hole {hole.number}",
+        at=at,
+        message=f"Hole {hole.number} has no {what}: {so}.",
+        remedy=f"Draw or walk it, or say which feature is it: marram course import SOURCE --hole NAME={hole.number}.",
+        stops_rulings=stops,
+        holes=(hole.number,),
+    )
+
+
+def _line(hole: Hole, tees: Sequence[Feature]) -> Iterator[Fault]:
+    if hole.line is None:
+        return
+    name = f"hole {hole.number}"
+    start, end = Point(hole.line.coords[0]), Point(hole.line.coords[-1])
+    if hole.green is not None and (off_m := hole.green.geometry.distance(end)) > ON_GREEN_M:
+        message = f"The line of play of hole {hole.number} ends {off_m:.1f} m from its green."
+        yield _line_fault(FaultKind.LINE_OFF_GREEN, name, end, message, hole.number)
+    if tees and (off_m := min(tee.geometry.distance(start) for tee in tees)) > ON_TEE_M:
+        message = f"The line of play of hole {hole.number} begins {off_m:.1f} m from its nearest tee."
+        yield _line_fault(FaultKind.LINE_OFF_TEE, name, start, message, hole.number)
+    if hole.par is not None and hole.par not in _PARS:
+        message = f"Hole {hole.number} has par {hole.par}, which is outside 3 to 6."
+        yield _line_fault(FaultKind.PAR, name, end, message, hole.number)
+
+
+def _line_fault(kind: FaultKind, name: str, at: Point, message: str, number: int) -> Fault:
+    return Fault(
+        kind=kind,
+        feature=name,
+        at=Position(x_m=at.x, y_m=at.y),
+        message=message,
+        remedy="Draw the line from the back tee to the middle of the green.",
+        stops_rulings=False,
+        holes=(number,),
+    )
+
+
+def _location(hole: Hole, mine: Sequence[Feature]) -> Iterator[Fault]:
+    feature = next((entry for entry in mine if entry.kind is FeatureKind.HOLE_LOCATION), None)
+    if feature is None or hole.location is None:
+        return
+    words = dict(feature.assumed).get("place")
+    if words is not None:
+        yield Fault(
+            kind=FaultKind.LOCATION_ASSUMED,
+            feature=feature.id,
+            at=hole.location,
+            message=f"Where hole {hole.number} is cut is not surveyed; {words} was taken.",
+            remedy="State it: marram course import LOCATIONS.csv --as hole-locations --onto COURSE, or the day's file with --today.",
+            stops_rulings=False,
+            holes=(hole.number,),
+        )
+    if hole.green is not None and not hole.green.geometry.covers(feature.geometry):
+        off_m = hole.green.geometry.distance(feature.geometry)
+        yield Fault(
+            kind=FaultKind.LOCATION_OFF_GREEN,
+            feature=feature.id,
+            at=hole.location,
+            message=f"The location of hole {hole.number} lies {off_m:.1f} m off its green.",
+            remedy="Measure it anew, or draw the green anew.",
+            stops_rulings=True,
+            holes=(hole.number,),
+        )
+
+
+def _strays(course: Course, kind: FeatureKind) -> Iterator[Fault]:
+    for feature in course.of_kind(kind):
+        if not feature.holes:
+            yield Fault(
+                kind=FaultKind.SERVES_NO_HOLE,
+                feature=feature.id,
+                at=inner_point(feature.geometry),
+                message=f"{feature.id} ({feature.noun}) serves no hole" + _so(kind),
+                remedy=_BY_HAND.format(name=feature.id),
+                stops_rulings=False,
+            )
+
+
+def _so(kind: FeatureKind) -> str:
+    if kind is FeatureKind.PUTTING_GREEN:
+        return ", so it is a wrong green whichever hole is played."
+    return ", so it is general area." if kind is FeatureKind.TEEING_AREA else "."

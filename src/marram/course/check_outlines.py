@@ -1,0 +1,85 @@
+"""Faults of outlines: mended ones, and areas of the course that lie over each other."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from marram.core.terms import FeatureKind, Mark
+from marram.course.check_boundary import inner_point
+from marram.course.course import Course
+from marram.course.faults import Fault, FaultKind
+from marram.course.features import Feature
+from marram.course.mending import OPEN_RING
+
+_ORDER = (FeatureKind.PENALTY_AREA, FeatureKind.BUNKER, FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA)
+"""Which area comes first where two lie over each other (partition)."""
+_SMALLEST_M2 = 0.5
+_OPEN = re.compile(r"\bopen\b")
+
+
+def check_outlines(course: Course) -> Iterator[Fault]:
+    """Mended outlines, and overlaps with which area wins and by how much."""
+    for feature in course.features:
+        if feature.repaired:
+            yield _mended(feature)
+    yield from _overlaps([feature for feature in course.features if feature.kind in _ORDER])
+
+
+def _mended(feature: Feature) -> Fault:
+    is_open = bool(_OPEN.search(feature.repaired)) or OPEN_RING in feature.repaired
+    kind = FaultKind.OPEN_RING if is_open and "crossed" not in feature.repaired else FaultKind.SELF_CROSSING
+    decides = feature.kind in {*_ORDER, FeatureKind.BOUNDARY}
+    return Fault(
+        kind=kind,
+        feature=feature.id,
+        at=inner_point(feature.geometry),
+        message=f"{feature.id} ({feature.noun}) was not sound: {feature.repaired}.",
+        remedy="Draw or walk it anew; until then measure on the ground there.",
+        stops_rulings=decides,
+        holes=feature.holes,
+    )
+
+
+def _overlaps(areas: list[Feature]) -> Iterator[Fault]:
+    tree = shapely.STRtree([feature.geometry for feature in areas])
+    for first, second in tree.query([feature.geometry for feature in areas], predicate="intersects").T.tolist():
+        if first >= second:
+            continue
+        over, under = sorted((areas[first], areas[second]), key=lambda feature: _ORDER.index(feature.kind))
+        if _is_one(over, under):
+            continue
+        shared = over.geometry.intersection(under.geometry)
+        if shared.area >= _SMALLEST_M2:
+            yield _overlap(over, under, shared)
+
+
+def _is_one(over: Feature, under: Feature) -> bool:
+    """Whether two areas are told as one: water under one mark, and greens or tees of several holes."""
+    if over.kind is not under.kind:
+        return False
+    if over.kind is FeatureKind.PENALTY_AREA:
+        return over.mark is under.mark
+    return over.kind is not FeatureKind.BUNKER and bool(set(under.holes) ^ set(over.holes))
+
+
+def _overlap(over: Feature, under: Feature, shared: BaseGeometry) -> Fault:
+    share = shared.area / under.geometry.area
+    wins = f"{over.id} ({_noun(over)}) comes first there"
+    return Fault(
+        kind=FaultKind.OVERLAP,
+        feature=under.id,
+        at=inner_point(shared),
+        message=f"{shared.area:.1f} m² of {under.id} ({_noun(under)}, {share:.0%} of it) lie under {over.id}; {wins}.",
+        remedy="Nothing to do where that is so on the ground; else draw one of the two anew.",
+        stops_rulings=False,
+        holes=tuple(sorted({*over.holes, *under.holes})),
+    )
+
+
+def _noun(feature: Feature) -> str:
+    is_marked = feature.mark is not None and feature.mark is not Mark.UNMARKED
+    return f"{feature.mark} {feature.noun}" if is_marked else feature.noun
