@@ -34,6 +34,38 @@ def write_whole(path: Path, content: str | bytes) -> None:
         raise DataError(f"The file cannot be written: {problem.strerror}.", where=path.name) from None
 
 
+PIXELS_PER_INCH = 200.0
+DRAWING_FORMS = ("svg", "pdf", "png")
+
+
+def is_for_paper(path: Path | None) -> bool:
+    """Whether a drawing goes to a file that is printed: those are drawn in black and white, at a stated scale."""
+    return path is not None and path.suffix.lower() in {".pdf", ".png"}
+
+
+def write_drawing(path: Path, svg: str) -> None:
+    """Write a drawing as SVG, PDF or PNG, by the file's ending.
+
+    Raises:
+        DataError: The ending is another, or the file cannot be written.
+    """
+    from marram.core.errors import DataError
+    from marram.sheets.pdf import drawing_pdf, drawing_png, title_and_words
+
+    ending = path.suffix.lower()
+    if ending == ".svg":
+        write_whole(path, svg)
+    elif ending == ".pdf":
+        title, words = title_and_words(svg)
+        write_whole(path, drawing_pdf(svg, title=title, alt=words))
+    elif ending == ".png":
+        write_whole(path, drawing_png(svg, pixels_per_inch=PIXELS_PER_INCH))
+    else:
+        raise DataError(
+            f"A drawing cannot be written as {ending or 'a file without an ending'}.", where=path.name, hint="End it in .svg, .pdf or .png."
+        )
+
+
 def folder_at(path: Path) -> Path:
     """A folder to write to, made if it is not there."""
     from marram.core.errors import DataError

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from marram.cli.common import write_whole
+from marram.cli.common import is_for_paper, write_drawing
 from marram.cli.today import today_option
 
 
@@ -14,11 +14,20 @@ from marram.cli.today import today_option
 @click.argument("course", type=click.Path(path_type=Path))
 @today_option
 @click.option("--hole", type=int, metavar="N", help="The hole; the whole course if none.")
-@click.option("-o", "--out", required=True, type=click.Path(path_type=Path), help="The SVG file to write.")
-def draw(course: Path, today: Path | None, hole: int | None, out: Path) -> None:
+@click.option("-o", "--out", required=True, type=click.Path(path_type=Path), help="The file to write: .svg, .pdf or .png.")
+@click.option(
+    "--paper", type=click.Choice(["a4", "a3", "a2", "a1"]), help="Draw for a sheet of paper, at a stated scale. PDF and PNG are: a4."
+)
+@click.option("--scale", type=click.IntRange(1), metavar="N", help="On paper 1:N; the largest fair scale that fits if none.")
+def draw(course: Path, *, today: Path | None, hole: int | None, out: Path, paper: str | None, scale: int | None) -> None:
     """Draw a hole of the COURSE, or all of it."""
     from marram.office.open_course import open_course
     from marram.sheets.course_drawing import draw_course
+    from marram.sheets.course_paper import Paper, draw_course_on_paper
 
-    write_whole(out, draw_course(open_course(course, today), hole=hole))
+    ground = open_course(course, today)
+    if paper is not None or scale is not None or is_for_paper(out):
+        write_drawing(out, draw_course_on_paper(ground, hole=hole, paper=Paper(paper or "a4"), scale=scale))
+    else:
+        write_drawing(out, draw_course(ground, hole=hole))
     click.echo(f"Drawn: {out}", err=True)

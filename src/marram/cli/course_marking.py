@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from marram.cli.common import LATEST, books_option, json_option, write_whole
+from marram.cli.common import DRAWING_FORMS, LATEST, books_option, folder_at, json_option, write_drawing
 from marram.cli.today import today_member, today_option, today_text
 
 
@@ -19,6 +19,7 @@ from marram.cli.today import today_member, today_option, today_text
 @click.option("--longest-club", default=46.0, show_default=True, metavar="INCHES", help="Longest club other than a putter.")
 @click.option("--tolerance", default=0.10, show_default=True, metavar="METRES", help="How far stakes may leave the curve they mark.")
 @click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each place, and of the course, here.")
+@click.option("--form", type=click.Choice(DRAWING_FORMS), default="svg", show_default=True, help="How the drawings are written.")
 @json_option
 def marking(
     course: Path,
@@ -28,6 +29,7 @@ def marking(
     longest_club: float,
     tolerance: float,
     draw: Path | None,
+    form: str,
     as_json: bool,
 ) -> None:
     """Try lateral relief at every place of every edge of the COURSE that gives it, for each hole played over it."""
@@ -42,9 +44,9 @@ def marking(
     if draw is not None:
         from marram.sheets.marking_drawing import draw_marking
 
-        draw.mkdir(parents=True, exist_ok=True)
+        draw = folder_at(draw)
         for name, text in draw_marking(check.course, [(found.book, found.size_m, found.places) for found in check.under]):
-            write_whole(draw / name, text)
+            write_drawing((draw / name).with_suffix(f".{form}"), text)
         click.echo(f"Drawn: {draw}", err=True)
     day = check.day
     click.echo(dump(marking_object(check) | today_member(day, check.course.frame)) if as_json else marking_text(check) + today_text(day))

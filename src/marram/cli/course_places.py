@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import LATEST, books_option, folder_at, json_option, write_whole
+from marram.cli.common import DRAWING_FORMS, LATEST, books_option, folder_at, is_for_paper, json_option, write_drawing, write_whole
 from marram.cli.today import today_member, today_option, today_text
 
 if TYPE_CHECKING:
@@ -24,7 +24,8 @@ _WIDTH = 100
 @today_option
 @books_option
 @click.option("--count", default=5, show_default=True, help="How many places at most.")
-@click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing (SVG) of each place to this folder.")
+@click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each place to this folder.")
+@click.option("--form", type=click.Choice(DRAWING_FORMS), default="svg", show_default=True, help="How the drawings are written.")
 @click.option("--incidents", type=click.Path(path_type=Path), metavar="DIR", help="Write each place as an incident for marram rule.")
 @click.option("--hand", type=click.Choice(["right", "left"]), default="right", show_default=True, help="The player's hand.")
 @click.option("--longest-club", default=45.0, show_default=True, metavar="INCHES", help="Longest club other than a putter.")
@@ -38,6 +39,7 @@ def places(
     books: tuple[str, ...],
     count: int,
     draw: Path | None,
+    form: str,
     incidents: Path | None,
     hand: str,
     longest_club: float,
@@ -53,7 +55,7 @@ def places(
     player = Player(hand=Hand(hand), longest_club_in=longest_club, club=Club(club))
     found = find_places(course, procedure, books or (LATEST,), player=player, count=count, today_file=today)
     if draw is not None:
-        _write_drawings(found, folder_at(draw))
+        _write_drawings(found, folder_at(draw), form)
     if incidents is not None:
         _write_incidents(found, folder_at(incidents))
     day = found.day
@@ -65,12 +67,13 @@ def _name(rank: int, place: ShownPlace) -> str:
     return f"place-{rank}-hole-{place.incident.hole}-{feature}"
 
 
-def _write_drawings(found: PlacesFound, folder: Path) -> None:
+def _write_drawings(found: PlacesFound, folder: Path, form: str) -> None:
     from marram.sheets.ruling_drawing import draw_rulings
 
     for rank, place in enumerate(found.places, start=1):
         given = [(book, shown.ruling) for book, shown in zip(found.books, place.under, strict=True)]
-        write_whole(folder / f"{_name(rank, place)}.svg", draw_rulings(place.incident, found.course, given, is_paper=False))
+        path = folder / f"{_name(rank, place)}.{form}"
+        write_drawing(path, draw_rulings(place.incident, found.course, given, is_paper=is_for_paper(path)))
     click.echo(f"Drawn: {len(found.places)} in {folder}", err=True)
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from marram.cli.common import books_option, json_option, write_whole
+from marram.cli.common import books_option, is_for_paper, json_option, write_drawing
 from marram.cli.today import today_member, today_option, today_text
 
 
@@ -15,8 +15,9 @@ from marram.cli.today import today_member, today_option, today_text
 @click.option("--course", "course", type=click.Path(path_type=Path), help="The course file.")
 @today_option
 @books_option
-@click.option("--draw", type=click.Path(path_type=Path), help="Write a drawing to scale (SVG) to this file.")
-@click.option("--paper", is_flag=True, help="Draw for paper: black and white, at a stated scale.")
+@click.option("--draw", type=click.Path(path_type=Path), help="Write a drawing to scale: .svg, .pdf or .png.")
+@click.option("--paper", is_flag=True, help="Draw for paper: black and white, at a stated scale. PDF and PNG always are.")
+@click.option("--scale", type=click.IntRange(1), metavar="N", help="On paper 1:N; the largest fair scale that fits if none.")
 @click.option("--situations", is_flag=True, help="List the situations that an incident may state.")
 @click.option("--schema", is_flag=True, help="Print the JSON Schema of an incident file.")
 @json_option
@@ -28,6 +29,7 @@ def rule(
     books: tuple[str, ...],
     draw: Path | None,
     paper: bool,
+    scale: int | None,
     situations: bool,
     schema: bool,
     as_json: bool,
@@ -45,7 +47,8 @@ def rule(
     if draw is not None:
         from marram.sheets.ruling_drawing import draw_rulings
 
-        write_whole(draw, draw_rulings(rulings.incident, rulings.course, rulings.given, is_paper=paper))
+        is_paper = paper or scale is not None or is_for_paper(draw)
+        write_drawing(draw, draw_rulings(rulings.incident, rulings.course, rulings.given, is_paper=is_paper, scale=scale))
         click.echo(f"Drawn: {draw}", err=True)
     if as_json:
         frame = rulings.course.frame

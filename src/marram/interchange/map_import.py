@@ -21,7 +21,7 @@ from marram.interchange.map_building import Ground, Raw, build_ground
 from marram.interchange.map_holes import Numbered, middle_of, number_holes
 from marram.interchange.osm_reading import Progress, read_map
 
-ATTRIBUTION = "Map data (c) OpenStreetMap contributors."
+ATTRIBUTION = "Map data © OpenStreetMap contributors."
 LICENCE = "Open Database License (ODbL) 1.0"
 _SHORT = {
     FeatureKind.PUTTING_GREEN: "green",

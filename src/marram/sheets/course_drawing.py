@@ -18,7 +18,8 @@ from marram.sheets.svg import View, draw_view
 
 WIDTH, EDGE = 860.0, 34.0
 _TALLEST = 1000.0
-_MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
+_BESIDE_M = 35.0
+MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
 
 
 def draw_course(course: Course, *, hole: int | None) -> str:
@@ -31,15 +32,26 @@ def draw_course(course: Course, *, hole: int | None) -> str:
     Raises:
         SurveyError: The course has no such hole, or the hole no line of play.
     """
+    bounds = ground_to_show(course, hole)
     if hole is None:
-        bounds = course.boundary.bounds
         return draw_map(course, None, bounds, title=course.name, labels=[*hole_numbers(course)], items=[], spots=[], caption=[])
-    line, location = course.hole(hole).line, course.hole(hole).location
+    location = course.hole(hole).location
+    spots = [] if location is None else [Spot(kind=SpotKind.HOLE, position=location)]
+    return draw_map(course, hole, bounds, title=f"{course.name} · hole {hole}", labels=[], items=[], spots=spots, caption=[])
+
+
+def ground_to_show(course: Course, hole: int | None) -> tuple[float, float, float, float]:
+    """Least x, least y, greatest x, greatest y of a hole, or of the whole course, metres.
+
+    Raises:
+        SurveyError: The course has no such hole, or the hole no line of play.
+    """
+    if hole is None:
+        return course.boundary.bounds
+    line = course.hole(hole).line
     if line is None:
         raise SurveyError(f"Hole {hole} has no line of play, so there is nothing to centre the drawing on.", where=course.name)
-    spots = [] if location is None else [Spot(kind=SpotKind.HOLE, position=location)]
-    bounds = line.buffer(35.0).bounds
-    return draw_map(course, hole, bounds, title=f"{course.name} · hole {hole}", labels=[], items=[], spots=spots, caption=[])
+    return line.buffer(_BESIDE_M).bounds
 
 
 def draw_map(
@@ -67,7 +79,7 @@ def draw_map(
     """
     view = _view(bounds)
     ground = ground_items(course, hole, view.window)
-    names = ground_labels(course, hole, view.window, _MARK_WORDS) if hole is not None else []
+    names = ground_labels(course, hole, view.window, MARK_WORDS) if hole is not None else []
     scene = Scene(items=(*ground, *items), spots=tuple(spots), labels=(*labels, *names))
     block = title_block_box(view, [spot.position for spot in spots])
     body = [

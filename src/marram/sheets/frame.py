@@ -8,7 +8,7 @@ from html import escape
 
 from marram.course.frame import Position
 from marram.sheets.labels import Rectangle
-from marram.sheets.svg import View
+from marram.sheets.svg import UNIT_MM, View
 
 _BLOCK_WIDTH, _BLOCK_HEIGHT, _BLOCK_MARGIN = 222.0, 92.0, 12.0
 _BARS_M = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0)
@@ -105,3 +105,13 @@ def draw_scale_bar(view: View, x: float, y: float, longest: float) -> Iterator[s
     for number in (0, 2, 4):
         words = f"{number * part_m:g}{' m' if number == 4 else ''}"
         yield f'<text class="small" text-anchor="middle" x="{x + number * width:.1f}" y="{y - 4:.1f}">{words}</text>'
+
+
+PROOF_MM = 50.0
+
+
+def draw_proof_bar(x: float, y: float) -> Iterator[str]:
+    """A bar of exactly 50 mm, by which a print is proved to be true to its scale."""
+    width = PROOF_MM / UNIT_MM
+    yield f'<path class="proof" d="M{x:.3f} {y:.2f}H{x + width:.3f}M{x:.3f} {y - 5:.2f}v10M{x + width:.3f} {y - 5:.2f}v10"/>'
+    yield f'<text class="small" text-anchor="middle" x="{x + width / 2:.1f}" y="{y - 5:.1f}">50 mm: measure me</text>'

@@ -13,7 +13,7 @@ from marram.sheets.guide import GuideDrawing
 from marram.sheets.guide_frames import draw_frame_of
 from marram.sheets.scene import Label, LabelKind, Role, Scene, Spot, SpotKind, Window
 
-PLAN_MM = (182.0, 128.0)
+PLAN_MM = (182.0, 104.0)
 _SCALES = (500, 750, 1000, 1500, 2000, 2500, 3000, 4000, 5000, 6000, 7500, 10_000, 12_500, 15_000, 20_000, 25_000, 50_000)
 
 

@@ -16,7 +16,7 @@ from marram.rulebook.book import Book
 from marram.rulings.explain import strokes_words
 from marram.rulings.incident import Incident
 from marram.rulings.ruling import Option, Ruling
-from marram.sheets.frame import draw_frame, draw_north, draw_title_block, north_box, title_block_box
+from marram.sheets.frame import PROOF_MM, draw_frame, draw_north, draw_proof_bar, draw_title_block, north_box, title_block_box
 from marram.sheets.ground import ground_items, ground_labels
 from marram.sheets.labels import Rectangle
 from marram.sheets.palette import DAY, PRINT, Palette
@@ -37,7 +37,7 @@ _BLOCK_LETTERS = 22
 Given = Sequence[tuple[Book, Ruling]]
 
 
-def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: bool) -> str:
+def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: bool, scale: int | None = None) -> str:
     """Draw an incident under its books.
 
     Args:
@@ -45,9 +45,13 @@ def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: 
         course: The course with the day's conditions.
         given: Books with their rulings; up to three are laid over each other, more stand side by side at one scale.
         is_paper: For black and white paper at a stated scale, else for the screen.
+        scale: On paper 1 to so many; None for the largest of a fair series that holds the chosen area.
 
     Returns:
         An SVG file; equal input gives equal bytes.
+
+    Raises:
+        SurveyError: The hole has no location, or the chosen area does not fit at the scale asked.
     """
     palette = PRINT if is_paper else DAY
     hole = course.hole(incident.hole).location
@@ -56,13 +60,16 @@ def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: 
     width = _PAPER_WIDTH if is_paper else _WIDTH
     map_width = width - 2 * _EDGE
     force = in_force(given)
-    window, units_per_m, scale = _choose_window(force[1], incident, hole, map_width, is_paper=is_paper)
+    window, units_per_m, scale = _choose_window(force[1], incident, hole, map_width, is_paper=is_paper, asked=scale)
     view = View(window=window, x=_EDGE, y=86.0, units_per_m=units_per_m, name="main")
     laid_over = [pair for pair in given if pair is not force] if len(given) <= _MOST_LAID_OVER else []
     block = title_block_box(view, _places_to_see(force[1], incident, hole, view.window))
     body = [*_heading(incident, course, width), *_main_map(incident, course, hole, view, force, laid_over, palette, block)]
     body += draw_title_block(view, _title_lines(course, incident, force[0], scale), block)
     y = view.box.y + view.box.height + 44
+    if is_paper:
+        body += draw_proof_bar(width - _EDGE - PROOF_MM / UNIT_MM, y + 4)
+        y += 16
     if len(given) > _MOST_LAID_OVER:
         others = [pair for pair in given if pair is not force]
         row, y = _row_of_views(incident, course, hole, view, others, palette, y, main_option(force[1]))
@@ -82,7 +89,7 @@ def in_force(given: Given) -> tuple[Book, Ruling]:
 
 
 def _choose_window(
-    ruling: Ruling, incident: Incident, hole: Position, map_width: float, *, is_paper: bool
+    ruling: Ruling, incident: Incident, hole: Position, map_width: float, *, is_paper: bool, asked: int | None
 ) -> tuple[Window, float, int | None]:
     """A window that shows the chosen area large, and on paper a scale of a fair series."""
     points, size_m = _focus(ruling, incident, hole)
@@ -92,7 +99,12 @@ def _choose_window(
     units_per_m = min(map_width / span_m, 2.2 * _SMALLEST_SIZE_PX / size_m)
     scale = None
     if is_paper:
-        scale = next((n for n in _SCALES if 1000 / n / UNIT_MM <= units_per_m), _SCALES[-1])
+        fitting = next((n for n in _SCALES if 1000 / n / UNIT_MM <= map_width / span_m), _SCALES[-1])
+        if asked is not None and asked < fitting:
+            raise SurveyError(
+                f"At 1:{asked} the area does not fit the sheet.", where=f"hole {incident.hole}", hint=f"1:{fitting} would fit."
+            )
+        scale = asked or next((n for n in _SCALES if 1000 / n / UNIT_MM <= units_per_m), _SCALES[-1])
         units_per_m = 1000 / scale / UNIT_MM
     window = Window(middle=middle, width_m=map_width / units_per_m, height_m=_MAP_HEIGHT / units_per_m)
     return window, units_per_m, scale

@@ -71,7 +71,7 @@ text{{font-family:{p.board_font};fill:{p.ink};font-variant-numeric:lining-nums t
 .neat{{fill:none;stroke:{p.ink};stroke-width:1.5}}.neat2{{fill:none;stroke:{p.ink};stroke-width:.75}}.mark{{stroke:{p.ink};stroke-width:1}}
 .coord{{font-size:12px;fill:{p.ink_2}}}.cross{{stroke:{p.ink};stroke-width:.8;stroke-opacity:.4}}
 .plate{{fill:{p.sheet};stroke:{p.ink};stroke-width:1.2}}.bar1{{fill:{p.ink};stroke:{p.ink}}}.bar0{{fill:{p.sheet};stroke:{p.ink}}}
-.small{{font-size:12px}}.head{{font-size:12px;font-weight:600;letter-spacing:.06em}}
+.proof{{stroke:{p.ink};stroke-width:1.1;fill:none}}.small{{font-size:12px}}.head{{font-size:12px;font-weight:600;letter-spacing:.06em}}
 .t1{{font-family:{p.book_font};font-size:28px}}.t2{{font-family:{p.book_font};font-size:18px;font-weight:600}}
 .t3{{font-family:{p.book_font};font-size:15px}}.t4{{font-size:13px;fill:{p.ink_2}}}.hair{{stroke:{p.rule};stroke-width:1}}.line1{{stroke:{p.ink};stroke-width:1}}
 .line3{{stroke:{p.ink};stroke-width:3}}.page{{fill:{p.sheet}}}

@@ -59,11 +59,25 @@ def test_every_place_lies_in_the_pond_with_the_crossing_on_its_edge(tmp_path: Pa
         assert place.least.share > 0.99
 
 
-def test_a_place_must_be_certain_within_the_survey(tmp_path: Path) -> None:
-    vague = feature("pond", FeatureKind.PENALTY_AREA, box(-15, -70, 15, -40), mark=Mark.RED, what="pond", sigma_m=0.8)
-    found = found_on(tmp_path, "penalty-area-lateral-red", vague)
-    assert found.places == ()
-    assert "too coarse" in found.why_none
+def test_on_a_coarse_survey_the_ball_lies_deeper_so_that_it_is_certain(tmp_path: Path) -> None:
+    coarse = feature("pond", FeatureKind.PENALTY_AREA, box(-15, -70, 15, -40), mark=Mark.RED, what="pond", sigma_m=0.8)
+    found = found_on(tmp_path, "penalty-area-lateral-red", coarse)
+    assert found.places
+    for place in found.places:
+        assert place.incident.ball is not None
+        assert coarse.geometry.boundary.distance(Point(place.incident.ball.xy)) >= 1.6
+        assert place.is_certain
+        assert not any("too coarse" in text for text in place.watch)
+
+
+def test_where_nothing_is_certain_the_places_say_to_measure_first(tmp_path: Path) -> None:
+    unknown = feature("pond", FeatureKind.PENALTY_AREA, box(-15, -70, 15, -40), mark=Mark.RED, what="pond", sigma_m=20.0)
+    found = found_on(tmp_path, "penalty-area-lateral-red", unknown)
+    assert found.places
+    for place in found.places:
+        assert not place.is_certain
+        assert any("measure on the ground" in text for text in place.watch)
+        assert not any("certain" in text for text in place.reasons)
 
 
 def test_the_procedure_must_be_an_option_in_every_book(tmp_path: Path) -> None:
