@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option
+from marram.cli.today import today_option
 
 if TYPE_CHECKING:
     from marram.course.faults import Fault
@@ -22,13 +23,14 @@ _SIGNS = {"stops": "■ stops", "asks": "◧ asks ", "notes": "□ notes"}
 
 @click.command()
 @click.argument("course", type=click.Path(path_type=Path))
+@today_option
 @json_option
-def check(course: Path, *, as_json: bool) -> None:
+def check(course: Path, *, today: Path | None, as_json: bool) -> None:
     """List every fault of the COURSE file in one pass, with where it lies and what would put it right."""
     from marram.interchange.answers import dump
     from marram.office.check_course import check_survey_file
 
-    checked = check_survey_file(course)
+    checked = check_survey_file(course, today)
     click.echo(dump(check_object(checked)) if as_json else "\n".join(_lines(checked)))
     if checked.faults:
         raise SystemExit(1)

@@ -8,6 +8,7 @@ import click
 
 from marram.cli.common import LATEST, books_option, json_option
 from marram.cli.guide_files import GUIDE_FORMS, player_of, player_options, write_guide
+from marram.cli.today import today_option
 
 
 @click.command()
@@ -16,6 +17,7 @@ from marram.cli.guide_files import GUIDE_FORMS, player_of, player_options, write
 @books_option
 @click.option("--form", "forms", multiple=True, type=click.Choice(GUIDE_FORMS), help="Which forms to write; all if none.")
 @click.option("--out", "-o", required=True, type=click.Path(path_type=Path), metavar="DIR", help="The folder to write to.")
+@today_option
 @player_options
 @json_option
 def procedure(
@@ -25,6 +27,7 @@ def procedure(
     *,
     forms: tuple[str, ...],
     out: Path,
+    today: Path | None,
     hand: str,
     longest_club: float,
     club: str,
@@ -32,13 +35,13 @@ def procedure(
 ) -> None:
     """Make the sheet of one or more PROCEDUREs; with two books, the first is told as before and the second as now."""
     from marram.interchange.book_files import read_book
-    from marram.interchange.course_geojson import read_course
     from marram.office.find_places import known_procedure
     from marram.office.make_guide import guide_procedures
+    from marram.office.open_course import open_course
 
     if len(books) > 2:
         raise click.UsageError(f"Give one book, or two: before and now; {len(books)} were given.")
     names = [known_procedure(name) for name in procedures]
     opened = [read_book(name) for name in books or (LATEST,)]
-    made = guide_procedures(read_course(course_file), opened, names, player=player_of(hand, longest_club, club))
+    made = guide_procedures(open_course(course_file, today), opened, names, player=player_of(hand, longest_club, club))
     write_guide(made, out, forms or GUIDE_FORMS, as_json=as_json)

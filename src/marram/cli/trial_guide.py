@@ -8,6 +8,7 @@ import click
 
 from marram.cli.common import json_option
 from marram.cli.guide_files import GUIDE_FORMS, player_of, player_options, write_guide
+from marram.cli.today import today_option
 
 
 @click.command()
@@ -18,6 +19,7 @@ from marram.cli.guide_files import GUIDE_FORMS, player_of, player_options, write
 @click.option("--each", default=2, show_default=True, type=click.IntRange(1, 20), help="How many procedures to show for each change.")
 @click.option("--form", "forms", multiple=True, type=click.Choice(GUIDE_FORMS), help="Which forms to write; all if none.")
 @click.option("--out", "-o", required=True, type=click.Path(path_type=Path), metavar="DIR", help="The folder to write to.")
+@today_option
 @player_options
 @json_option
 def guide(
@@ -29,6 +31,7 @@ def guide(
     each: int,
     forms: tuple[str, ...],
     out: Path,
+    today: Path | None,
     hand: str,
     longest_club: float,
     club: str,
@@ -36,12 +39,14 @@ def guide(
 ) -> None:
     """Make the guide of a TRIAL: before, now, what stays forbidden, and the steps at real places of the course."""
     from marram.interchange.book_files import overlay_of, read_book
-    from marram.interchange.course_geojson import read_course
     from marram.office.find_places import known_procedure
     from marram.office.make_guide import base_of, guide_trial
+    from marram.office.open_course import open_course
 
     overlay = overlay_of(trial)
     names = [known_procedure(name) for name in procedures]
     book = read_book(base or base_of(overlay))
-    made = guide_trial(read_course(course_file), book, overlay, player=player_of(hand, longest_club, club), each=each, procedures=names)
+    made = guide_trial(
+        open_course(course_file, today), book, overlay, player=player_of(hand, longest_club, club), each=each, procedures=names
+    )
     write_guide(made, out, forms or GUIDE_FORMS, as_json=as_json)

@@ -12,7 +12,7 @@ from marram.course.check import check_course
 from marram.course.course import Course
 from marram.course.faults import Fault, LeftOut
 from marram.course.holes import Hole
-from marram.interchange.course_geojson import read_course
+from marram.office.open_course import open_course
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,13 +39,17 @@ class CourseChecked:
     faults: tuple[Fault, ...]
 
 
-def check_survey_file(path: Path) -> CourseChecked:
+def check_survey_file(path: Path, today_file: Path | None = None) -> CourseChecked:
     """Check a course file.
+
+    Args:
+        path: The course file.
+        today_file: Conditions of the day, laid on the survey before it is checked; None where there are none.
 
     Raises:
         SurveyError: It cannot be read at all.
     """
-    course = read_course(path)
+    course = open_course(path, today_file)
     faults = check_course(course, left_out_of(course))
     return CourseChecked(course=course, holes=tuple(_checked(course, hole, faults) for hole in course.holes.values()), faults=faults)
 
