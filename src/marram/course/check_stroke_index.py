@@ -22,9 +22,9 @@ def check_stroke_index(course: Course) -> Iterator[Fault]:
     known = {number: index for number, index in indexes.items() if index is not None}
     if not indexes:
         return
-    lacking = [number for number, index in indexes.items() if index is None]
+    lacking = [number for number, index in indexes.items() if index is None and course.hole(number).line is not None]
     if lacking:
-        message = f"{len(lacking)} holes have no stroke index: {', '.join(map(str, lacking))}."
+        message = f"{len(lacking)} of the lines of play have no stroke index: {', '.join(map(str, lacking))}."
         yield _fault(
             FaultKind.STROKE_INDEX,
             message,

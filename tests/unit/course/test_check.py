@@ -1,0 +1,164 @@
+"""Each fault on a small course that has it, and none on the twin that does not."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
+
+from marram.core.terms import FeatureKind, Mark
+from marram.course.check import check_course
+from marram.course.course import Course
+from marram.course.faults import Fault, FaultKind, LeftOut, Weight, weight_of
+from marram.course.features import Feature
+from marram.course.frame import Frame
+
+SIGMA_M = 0.05
+KIND = FeatureKind
+
+
+def made(name: str, kind: FeatureKind, geometry: object, **more: object) -> Feature:
+    return Feature(id=name, kind=kind, geometry=geometry, **{"sigma_m": SIGMA_M, **more})  # type: ignore[arg-type]
+
+
+def nine(**changed: Feature | None) -> Course:
+    """Nine sound holes; a feature is replaced by its name, or taken away by None."""
+    features = {"boundary": made("boundary", KIND.BOUNDARY, box(-50, -50, 1000, 400))}
+    for number in range(1, 10):
+        x = 100.0 * number
+        own = {"holes": (number,)}
+        features |= {
+            f"tee-{number}": made(f"tee-{number}", KIND.TEEING_AREA, box(x - 5, 0, x + 5, 10), **own),
+            f"green-{number}": made(f"green-{number}", KIND.PUTTING_GREEN, box(x - 10, 200, x + 10, 220), **own),
+            f"line-{number}": made(f"line-{number}", KIND.LINE_OF_PLAY, LineString([(x, 5), (x, 210)]), par=4, stroke_index=number, **own),
+            f"hole-{number}": made(f"hole-{number}", KIND.HOLE_LOCATION, Point(x, 212), **own),
+        }
+    for name, feature in changed.items():
+        key = name.replace("_", "-")
+        features[key] = feature  # type: ignore[assignment]
+    kept = tuple(feature for feature in features.values() if feature is not None)
+    return Course(name="Nine", frame=Frame(-2.0, 55.0), sigma_m=SIGMA_M, features=kept)
+
+
+def at(course: Course, name: str) -> Feature:
+    return next(feature for feature in course.features if feature.id == name)
+
+
+def only(course: Course, left_out: tuple[LeftOut, ...] = ()) -> Fault:
+    faults = check_course(course, left_out)
+    assert len(faults) == 1, [fault.message for fault in faults]
+    return faults[0]
+
+
+def test_a_sound_course_has_no_faults() -> None:
+    assert check_course(nine()) == ()
+
+
+SOUND = nine()
+POND = made("pond", KIND.PENALTY_AREA, box(130, 100, 160, 130), mark=Mark.UNMARKED, proposed=Mark.RED, what="pond")
+CASES: list[tuple[FaultKind, Course, bool]] = [
+    (FaultKind.BOUNDARY_ASSUMED, nine(boundary=replace(at(SOUND, "boundary"), assumed=(("outline", "drawn about golf"),))), True),
+    (
+        FaultKind.BOUNDARY_IN_PIECES,
+        nine(boundary=replace(at(SOUND, "boundary"), geometry=MultiPolygon([box(-50, -50, 1000, 400), box(2000, 0, 2100, 100)]))),
+        False,
+    ),
+    (FaultKind.OUTSIDE_BOUNDARY, nine(sand=made("sand", KIND.BUNKER, box(2000, 0, 2010, 10))), False),
+    (FaultKind.OUTSIDE_BOUNDARY, nine(sand=made("sand", KIND.BUNKER, box(995, 0, 1010, 10))), False),
+    (FaultKind.OPEN_RING, nine(green_3=replace(at(SOUND, "green-3"), repaired="a ring was open; it was closed by a straight side")), True),
+    (FaultKind.SELF_CROSSING, nine(green_3=replace(at(SOUND, "green-3"), repaired="the outline crossed itself; it was mended")), True),
+    (FaultKind.OVERLAP, nine(sand=made("sand", KIND.BUNKER, box(305, 195, 330, 215))), False),
+    (FaultKind.MISSING_LINE, nine(line_4=None), False),
+    (FaultKind.MISSING_GREEN, nine(green_4=None), True),
+    (FaultKind.MISSING_TEE, nine(tee_4=None), False),
+    (FaultKind.MISSING_LOCATION, nine(hole_4=None), True),
+    (FaultKind.LOCATION_ASSUMED, nine(hole_4=replace(at(SOUND, "hole-4"), assumed=(("place", "the middle of the green"),))), False),
+    (FaultKind.LOCATION_OFF_GREEN, nine(hole_4=replace(at(SOUND, "hole-4"), geometry=Point(400, 230))), True),
+    (FaultKind.LINE_OFF_GREEN, nine(line_4=replace(at(SOUND, "line-4"), geometry=LineString([(400, 5), (400, 190)]))), False),
+    (FaultKind.LINE_OFF_TEE, nine(line_4=replace(at(SOUND, "line-4"), geometry=LineString([(400, 20), (400, 210)]))), False),
+    (FaultKind.PAR, nine(line_4=replace(at(SOUND, "line-4"), par=8)), False),
+    (FaultKind.SERVES_NO_HOLE, nine(spare=made("spare", KIND.PUTTING_GREEN, box(0, 300, 20, 320))), False),
+    (FaultKind.SERVES_NO_HOLE, nine(zone=made("zone", KIND.DROPPING_ZONE, box(0, 300, 4, 304), serves="nothing-here", holes=(3,))), False),
+    (FaultKind.UNMARKED_WATER, nine(pond=POND), False),
+    (
+        FaultKind.WIDTH_ASSUMED,
+        nine(path=made("path", KIND.IMMOVABLE_OBSTRUCTION, box(0, 300, 90, 302), assumed=(("width", "2 m"),))),
+        False,
+    ),
+    (FaultKind.ACCURACY_UNKNOWN, nine(sand=made("sand", KIND.BUNKER, box(0, 300, 9, 309), sigma_m=None)), False),
+]
+
+
+@pytest.mark.parametrize(("kind", "course", "stops"), CASES, ids=[f"{number}-{kind}" for number, (kind, _, _) in enumerate(CASES)])
+def test_each_fault_is_found_alone(kind: FaultKind, course: Course, stops: bool) -> None:
+    fault = only(course)
+    assert fault.kind is kind
+    assert fault.stops_rulings is stops
+    assert fault.message
+    assert fault.remedy
+
+
+def test_no_boundary_stops_everything() -> None:
+    fault = only(nine(boundary=None))
+    assert fault.kind is FaultKind.NO_BOUNDARY
+    assert weight_of(fault) is Weight.STOPS
+
+
+def test_missing_holes_are_named() -> None:
+    course = nine(tee_4=None, green_4=None, line_4=None, hole_4=None)
+    fault = only(course)
+    assert fault.kind is FaultKind.MISSING_HOLE
+    assert fault.holes == (4,)
+
+
+def test_missing_and_doubled_stroke_indexes_are_told() -> None:
+    none = only(nine(line_4=replace(at(SOUND, "line-4"), stroke_index=None)))
+    assert none.kind is FaultKind.STROKE_INDEX
+    assert none.holes == (4,)
+    twice = only(nine(line_4=replace(at(SOUND, "line-4"), stroke_index=5)))
+    assert twice.kind is FaultKind.STROKE_INDEX
+    assert twice.holes == (4, 5)
+
+
+def test_an_overlap_says_which_area_wins_and_by_how_much() -> None:
+    fault = only(nine(sand=made("sand", KIND.BUNKER, box(305, 195, 330, 215))))
+    assert "75.0 m² of green-3" in fault.message
+    assert "sand (bunker) comes first" in fault.message
+
+
+def test_water_under_one_mark_may_lie_over_itself() -> None:
+    red = replace(POND, mark=Mark.RED)
+    assert check_course(nine(pond=red, stream=replace(red, id="stream", geometry=box(150, 90, 155, 200)))) == ()
+
+
+def test_what_was_left_out_is_named() -> None:
+    fault = only(nine(), (LeftOut(what="grass", why="it is no area of the course", names=tuple(f"way/{n}" for n in range(12))),))
+    assert fault.kind is FaultKind.LEFT_OUT
+    assert "12 of the source" in fault.message
+    assert "and 4 more" in fault.message
+
+
+def test_what_stops_rulings_comes_first() -> None:
+    faults = check_course(
+        nine(pond=POND, green_4=None, path=made("path", KIND.IMMOVABLE_OBSTRUCTION, box(0, 300, 90, 302), assumed=(("width", "2 m"),)))
+    )
+    assert [weight_of(fault) for fault in faults] == [Weight.STOPS, Weight.ASKS, Weight.NOTES]
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.tuples(st.floats(-80, 1050), st.floats(-80, 450), st.floats(0.5, 90), st.sampled_from(list(KIND)[1:6])), max_size=12))
+def test_no_ground_makes_the_check_fail(boxes: list[tuple[float, float, float, FeatureKind]]) -> None:
+    more = {
+        f"extra_{number}": made(
+            f"extra-{number}",
+            kind,
+            Polygon([(x, y), (x + size, y), (x + size / 2, y + size)]),
+            mark=Mark.RED if kind is KIND.PENALTY_AREA else None,
+        )
+        for number, (x, y, size, kind) in enumerate(boxes)
+    }
+    faults = check_course(nine(**more))
+    assert all(fault.message and fault.remedy for fault in faults)
