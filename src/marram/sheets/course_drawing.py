@@ -98,7 +98,13 @@ def draw_map(
     for line in caption:
         body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
         y += 19
-    return page_of(body, DAY, WIDTH, y, size=f'width="{WIDTH:.0f}" height="{y:.0f}"', title=title)
+    return page_of(body, DAY, WIDTH, y, size=f'width="{WIDTH:.0f}" height="{y:.0f}"', title=title, words=told(scene, caption))
+
+
+def told(scene: Scene, caption: Sequence[str] = ()) -> str:
+    """What a map shows, for those who cannot see it."""
+    shown = ", ".join(sorted({item.title for item in scene.items if item.title}))
+    return " ".join(["Plan, north up.", f"Shown: {shown or 'open ground'}.", *caption])
 
 
 def _block(course: Course, hole: int) -> tuple[str, str, str]:

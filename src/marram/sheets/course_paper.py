@@ -9,7 +9,7 @@ from html import escape
 from marram.core.errors import SurveyError
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.sheets.course_drawing import MARK_WORDS, ground_to_show, hole_numbers
+from marram.sheets.course_drawing import MARK_WORDS, ground_to_show, hole_numbers, told
 from marram.sheets.frame import draw_frame, draw_north, draw_proof_bar, draw_scale_bar, north_box
 from marram.sheets.ground import ground_items, ground_labels
 from marram.sheets.palette import PRINT
@@ -91,10 +91,11 @@ def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scal
     view = View(window=window, x=_SIDE_MM / UNIT_MM, y=_HEAD_MM / UNIT_MM, units_per_m=1000 / sheet.scale / UNIT_MM, name="map")
     width, height = sheet.width_mm / UNIT_MM, sheet.height_mm / UNIT_MM
     title = course.name if hole is None else f"{course.name} · hole {hole}"
+    scene = _scene(course, hole, window)
     body = [
         f'<text class="t1" x="{view.x - 5:.1f}" y="{view.y - 34:.1f}">{escape(title)}</text>',
         f'<path class="line3" d="M{view.x - 5:.1f} {view.y - 22:.1f}H{width - view.x + 5:.1f}"/>',
-        *draw_view(_scene(course, hole, window), view, PRINT, [north_box(view)]),
+        *draw_view(scene, view, PRINT, [north_box(view)]),
         *draw_frame(view),
         draw_north(view),
     ]
@@ -104,7 +105,7 @@ def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scal
     body.append(f'<text class="t3" x="{view.x + 200:.1f}" y="{foot + 7:.1f}">scale 1:{sheet.scale}, {accuracy}</text>')
     body += draw_proof_bar(width - view.x - 50 / UNIT_MM, foot + 4)
     size = f'width="{sheet.width_mm:g}mm" height="{sheet.height_mm:g}mm"'
-    return page_of(body, PRINT, width, height, size=size, title=f"{title}, scale 1:{sheet.scale}")
+    return page_of(body, PRINT, width, height, size=size, title=f"{title}, scale 1:{sheet.scale}", words=told(scene))
 
 
 def _sheet(course: Course, bounds: tuple[float, float, float, float], paper: Paper, scale: int | None) -> _Sheet:

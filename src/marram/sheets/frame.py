@@ -108,6 +108,7 @@ def draw_scale_bar(view: View, x: float, y: float, longest: float) -> Iterator[s
 
 
 PROOF_MM = 50.0
+PROOF_WORDS = "print at 100 %, no fitting to page"
 
 
 def draw_proof_bar(x: float, y: float) -> Iterator[str]:
@@ -115,3 +116,4 @@ def draw_proof_bar(x: float, y: float) -> Iterator[str]:
     width = PROOF_MM / UNIT_MM
     yield f'<path class="proof" d="M{x:.3f} {y:.2f}H{x + width:.3f}M{x:.3f} {y - 5:.2f}v10M{x + width:.3f} {y - 5:.2f}v10"/>'
     yield f'<text class="small" text-anchor="middle" x="{x + width / 2:.1f}" y="{y - 5:.1f}">50 mm: measure me</text>'
+    yield f'<text class="small" text-anchor="middle" x="{x + width / 2:.1f}" y="{y + 15:.1f}">{PROOF_WORDS}</text>'

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from textwrap import wrap
 
 from marram.sheets.scene import Label, LabelKind
 
@@ -12,6 +14,8 @@ LINE_PX = 15.0
 _WIDTH_OF = {LabelKind.GROUND: 7.4, LabelKind.LETTER: 22.0, LabelKind.BOOK: 8.5}
 """Mean width of a letter, drawing units, with 12 % to spare for another font."""
 _USUAL_WIDTH = 7.0
+_HELD_TOGETHER = re.compile(r"(?<=\d) (?=(?:m²|m|cm|mm|inch|inches|metres?|yd|ft|%)(?!\w))|(?<=\bRule) (?=\d)|(?<=\bpage) (?=\d)")
+"""Spaces at which no line is broken: before a unit, and before the number of a rule or a page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +46,11 @@ class Placed:
     label: Label
     box: Rectangle
     leader_from: tuple[float, float] | None
+
+
+def wrap_words(text: str, letters: int) -> list[str]:
+    """Break text into lines of so many letters; a number keeps its unit, and a rule its number, on one line."""
+    return wrap(_HELD_TOGETHER.sub("\u00a0", text), letters)
 
 
 def text_width(label: Label) -> float:

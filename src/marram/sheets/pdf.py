@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 import struct
 import zlib
+from collections.abc import Sequence
 from html import unescape
 
 from marram.core.units import INCH_M
 from marram.sheets.svg import UNIT_MM
 from marram.sheets.typesetting import set_pdf, set_png
 
-_FILE = "drawing.svg"
 _SIZE = re.compile(r'<svg\b[^>]*?\bwidth="([\d.]+)(mm)?" height="([\d.]+)(mm)?"')
 _WORDS = {name: re.compile(rf"<{name}>(.*?)</{name}>", re.DOTALL) for name in ("title", "desc")}
 _PNG_HEAD = 8 + 25
@@ -29,7 +29,19 @@ def drawing_pdf(svg: str, *, title: str, alt: str) -> bytes:
     Returns:
         The PDF, without a date; equal input gives equal bytes. Words stay words, and their type is embedded.
     """
-    return set_pdf(_page(svg, title, alt), {_FILE: svg.encode()})
+    return pages_pdf([(svg, alt)], title=title)
+
+
+def pages_pdf(pages: Sequence[tuple[str, str]], *, title: str) -> bytes:
+    """Drawings as one PDF, each on a page as large as itself.
+
+    Args:
+        pages: Drawings, each with what it shows.
+        title: What they are together.
+    """
+    source = "\n#pagebreak()\n".join(_page(number, svg, alt) for number, (svg, alt) in enumerate(pages))
+    files = {_file(number): svg.encode() for number, (svg, _) in enumerate(pages)}
+    return set_pdf(f"{_head(title)}\n{source}", files)
 
 
 def drawing_png(svg: str, *, pixels_per_inch: float) -> bytes:
@@ -39,7 +51,8 @@ def drawing_png(svg: str, *, pixels_per_inch: float) -> bytes:
         svg: One of Marram's drawings.
         pixels_per_inch: Pixels to an inch of the drawing.
     """
-    return _with_size(set_png(_page(svg, "", "drawing"), {_FILE: svg.encode()}, pixels_per_inch=pixels_per_inch), pixels_per_inch)
+    source = f"{_head('')}\n{_page(0, svg, 'drawing')}"
+    return _with_size(set_png(source, {_file(0): svg.encode()}, pixels_per_inch=pixels_per_inch), pixels_per_inch)
 
 
 def size_mm(svg: str) -> tuple[float, float]:
@@ -58,13 +71,17 @@ def title_and_words(svg: str) -> tuple[str, str]:
     return title, f"{title}. {words}" if words else title
 
 
-def _page(svg: str, title: str, alt: str) -> str:
-    width_mm, height_mm = size_mm(svg)
-    return (
-        f'#set document(title: "{_quoted(title)}", date: none)\n#set text(font: "Libertinus Serif", lang: "en", region: "GB")\n'
-        f"#set page(width: {width_mm:.4f}mm, height: {height_mm:.4f}mm, margin: 0mm)\n"
-        f'#image("{_FILE}", alt: "{_quoted(alt)}", width: {width_mm:.4f}mm, height: {height_mm:.4f}mm, fit: "stretch")'
-    )
+def _file(number: int) -> str:
+    return f"drawing-{number}.svg"
+
+
+def _head(title: str) -> str:
+    return f'#set document(title: "{_quoted(title)}", date: none)\n#set text(font: "Libertinus Serif", lang: "en", region: "GB")'
+
+
+def _page(number: int, svg: str, alt: str) -> str:
+    size = "width: {:.4f}mm, height: {:.4f}mm".format(*size_mm(svg))
+    return f'#set page({size}, margin: 0mm)\n#image("{_file(number)}", alt: "{_quoted(alt)}", {size}, fit: "stretch")'
 
 
 def _quoted(words: str) -> str:

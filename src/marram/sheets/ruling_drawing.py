@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from html import escape
-from textwrap import shorten, wrap
+from textwrap import shorten
 
 from marram.core.citations import MEMORY, Citation
 from marram.core.errors import SurveyError
@@ -18,7 +18,7 @@ from marram.rulings.incident import Incident
 from marram.rulings.ruling import Option, Ruling
 from marram.sheets.frame import PROOF_MM, draw_frame, draw_north, draw_proof_bar, draw_title_block, north_box, title_block_box
 from marram.sheets.ground import ground_items, ground_labels
-from marram.sheets.labels import Rectangle
+from marram.sheets.labels import Rectangle, wrap_words
 from marram.sheets.palette import DAY, PRINT, Palette
 from marram.sheets.relief_marks import LETTERS, how_far_back, main_option, other_book_marks, ruling_marks
 from marram.sheets.scene import Role, Scene, Window
@@ -27,13 +27,18 @@ from marram.sheets.svg import UNIT_MM, View, draw_view
 
 ADVICE = "Advice to the official; the published Rules and the Committee decide."
 _WIDTH, _MAP_HEIGHT, _EDGE = 860.0, 520.0, 34.0
-_PAPER_WIDTH = 210 / UNIT_MM
+_PAPER_WIDTH, _PAPER_EDGE = 210 / UNIT_MM, 44.0
+"""Paper has the wider edge: printers fail within some 5 mm of the side, and figures stand beside the map."""
+_LETTER, _PAPER_LETTER = 7.0, 6.2
+"""Width that is reckoned for a letter of the caption, drawing units: the type of paper is known and narrow, that of a screen is not."""
 _SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 400, 500, 1000, 2000, 5000)
 _MOST_LAID_OVER = 3
 _SMALLEST_SIZE_PX = 70.0
 _COLUMN = 180.0
 _COLUMN_LETTERS = 20
 _BLOCK_LETTERS = 22
+_NO_BREAK = 100_000
+"""Letters in a line that is never broken."""
 Given = Sequence[tuple[Book, Ruling]]
 
 
@@ -57,29 +62,29 @@ def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: 
     hole = course.hole(incident.hole).location
     if hole is None:
         raise SurveyError("There is nothing to draw without the place of the hole.", where=course.name)
-    width = _PAPER_WIDTH if is_paper else _WIDTH
-    map_width = width - 2 * _EDGE
+    width, edge = (_PAPER_WIDTH, _PAPER_EDGE) if is_paper else (_WIDTH, _EDGE)
+    map_width = width - 2 * edge
     force = in_force(given)
     window, units_per_m, scale = _choose_window(force[1], incident, hole, map_width, is_paper=is_paper, asked=scale)
-    view = View(window=window, x=_EDGE, y=86.0, units_per_m=units_per_m, name="main")
+    view = View(window=window, x=edge, y=86.0, units_per_m=units_per_m, name="main")
     laid_over = [pair for pair in given if pair is not force] if len(given) <= _MOST_LAID_OVER else []
     block = title_block_box(view, _places_to_see(force[1], incident, hole, view.window))
-    body = [*_heading(incident, course, width), *_main_map(incident, course, hole, view, force, laid_over, palette, block)]
+    body = [*_heading(incident, course, view), *_main_map(incident, course, hole, view, force, laid_over, palette, block)]
     body += draw_title_block(view, _title_lines(course, incident, force[0], scale), block)
     y = view.box.y + view.box.height + 44
     if is_paper:
-        body += draw_proof_bar(width - _EDGE - PROOF_MM / UNIT_MM, y + 4)
-        y += 16
+        body += draw_proof_bar(width - edge - PROOF_MM / UNIT_MM, y + 4)
+        y += 24
     if len(given) > _MOST_LAID_OVER:
         others = [pair for pair in given if pair is not force]
         row, y = _row_of_views(incident, course, hole, view, others, palette, y, main_option(force[1]))
         body += row
-    y = _caption(body, given, force, laid_over, width, y)
+    y = _caption(body, given, force, laid_over, view, y, _PAPER_LETTER if is_paper else _LETTER)
     height = y + 12
     size = (
         f'width="{width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"' if is_paper else f'width="{width:.0f}" height="{height:.0f}"'
     )
-    return page_of(body, palette, width, height, size=size, title=f"{course.name}, hole {incident.hole}")
+    return page_of(body, palette, width, height, size=size, title=f"{course.name}, hole {incident.hole}", words=_told(given, scale))
 
 
 def in_force(given: Given) -> tuple[Book, Ruling]:
@@ -210,14 +215,15 @@ def _short_name(book: Book) -> str:
     return " + ".join([book.edition, *(overlay.name.replace("-", " ") for overlay in book.overlays)])
 
 
-def _heading(incident: Incident, course: Course, width: float) -> Iterator[str]:
+def _heading(incident: Incident, course: Course, view: View) -> Iterator[str]:
+    left, right = view.box.x - 5, view.box.x + view.box.width + 5
     situation = incident.situation.replace("-", " ")
-    yield f'<text class="t1" x="{_EDGE - 5:.0f}" y="40">Hole {incident.hole}, {escape(situation)}</text>'
+    yield f'<text class="t1" x="{left:.0f}" y="40">Hole {incident.hole}, {escape(situation)}</text>'
     form = incident.form.value.replace("-", " ")
     words = f"{course.name} · {form}"
-    yield f'<text class="t4" text-anchor="end" x="{width - _EDGE + 5:.0f}" y="40">{escape(words)}</text>'
-    yield f'<path class="line3" d="M{_EDGE - 5:.0f} 54H{width - _EDGE + 5:.0f}"/>'
-    yield f'<path class="line1" d="M{_EDGE - 5:.0f} 59H{width - _EDGE + 5:.0f}"/>'
+    yield f'<text class="t4" text-anchor="end" x="{right:.0f}" y="40">{escape(words)}</text>'
+    yield f'<path class="line3" d="M{left:.0f} 54H{right:.0f}"/>'
+    yield f'<path class="line1" d="M{left:.0f} 59H{right:.0f}"/>'
 
 
 def _title_lines(course: Course, incident: Incident, book: Book, scale: int | None) -> tuple[str, str, str]:
@@ -230,15 +236,15 @@ def _title_lines(course: Course, incident: Incident, book: Book, scale: int | No
     )
 
 
-def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_over: Given, width: float, y: float) -> float:
+def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_over: Given, view: View, y: float, letter: float) -> float:
     """What each book says, in its own words, with its rules; returns where it ends."""
     styles = {id(force): "solid"} | {id(pair): style for pair, style in zip(laid_over, ("dash", "dot"), strict=False)}
-    left, right = _EDGE - 5, width - _EDGE + 5
-    letters = max(40, int((right - left - _COLUMN) / 7.0))
+    left, right = view.box.x - 5, view.box.x + view.box.width + 5
+    letters = max(40, int((right - left - _COLUMN) / letter))
     for pair in given:
         book, ruling = pair
         body.append(f'<path class="line1" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
-        names = wrap(_short_name(book), _COLUMN_LETTERS)
+        names = wrap_words(_short_name(book), _COLUMN_LETTERS)
         for number, name in enumerate(names):
             body.append(f'<text class="t2" x="{left:.0f}" y="{y + 21 + 20 * number:.1f}">{escape(name)}</text>')
         start = y + 20 * (len(names) - 1)
@@ -250,7 +256,7 @@ def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_ove
         y = max(y, start + 50) + 14
     body.append(f'<path class="line3" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
     for caution in dict.fromkeys(caution.text for _, ruling in given for caution in ruling.cautions):
-        for line in wrap(f"Caution. {caution}", letters + 20):
+        for line in wrap_words(f"Caution. {caution}", letters + int(_COLUMN / letter)):
             y += 18
             body.append(f'<text class="t3" x="{left:.0f}" y="{y + 2:.1f}">{escape(line)}</text>')
     body.append(f'<text class="t3" x="{left:.0f}" y="{y + 22:.1f}">{ADVICE}</text>')
@@ -267,21 +273,30 @@ def _line_sample(style: str, x: float, y: float) -> Iterator[str]:
 
 def _caption_lines(ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
     for letter, option in zip(LETTERS, ruling.options, strict=False):
-        yield from ((line, "t3") for line in wrap(f"{letter}  {_option_words(option)}", letters))
+        yield from ((line, "t3") for line in wrap_words(f"{letter}\u2003{_option_words(option)}", letters))
         rules = "; ".join(dict.fromkeys(f"{c.reference}, {c.provenance}" for c in option.citations))
-        yield from ((line, "t4") for line in wrap(rules, letters + 2))
+        yield from ((line, "t4") for line in wrap_words(rules, int(1.1 * letters)))
     titles = [option.title for option in ruling.options] + [entry.title for entry in ruling.not_available]
     told = tuple(f"{title}:" for title in titles)
     for line in ruling.lines:
         # What rests on memory alone is said on the sheet too, not only on the screen; options carry their provenance above.
         if _is_from_memory(line.citations) and not line.text.startswith(told):
             source = "" if f"from {MEMORY}" in line.text else " (From memory.)"
-            yield from ((words, "t3") for words in wrap(f"{line.text}{source}", letters))
+            yield from ((words, "t3") for words in wrap_words(f"{line.text}{source}", letters))
     for entry in ruling.not_available:
         source = " (From memory.)" if _is_from_memory(entry.citations) else ""
-        yield from ((line, "t3") for line in wrap(f"Not: {entry.title.lower()}. {entry.because}{source}", letters))
+        yield from ((line, "t3") for line in wrap_words(f"Not: {entry.title.lower()}. {entry.because}{source}", letters))
     for question in ruling.facts_needed:
-        yield from ((line, "t3") for line in wrap(f"To be asked: {question.question}", letters))
+        yield from ((line, "t3") for line in wrap_words(f"To be asked: {question.question}", letters))
+
+
+def _told(given: Given, scale: int | None) -> str:
+    """The captions in one text, for those who cannot see the drawing."""
+    told = ["Plan, north up."] + ([f"Scale 1:{scale}."] if scale else [])
+    for book, ruling in given:
+        lines = " ".join(words for words, _ in _caption_lines(ruling, _NO_BREAK))
+        told.append(f"Under {book.title}: {lines}")
+    return " ".join([*told, ADVICE])
 
 
 def _is_from_memory(citations: tuple[Citation, ...]) -> bool:

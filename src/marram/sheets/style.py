@@ -78,7 +78,7 @@ text{{font-family:{p.board_font};fill:{p.ink};font-variant-numeric:lining-nums t
 </style>"""
 
 
-def page_of(body: list[str], palette: Palette, width: float, height: float, *, size: str, title: str) -> str:
+def page_of(body: list[str], palette: Palette, width: float, height: float, *, size: str, title: str, words: str = "") -> str:
     """A whole SVG file.
 
     Args:
@@ -88,11 +88,13 @@ def page_of(body: list[str], palette: Palette, width: float, height: float, *, s
         height: Height in drawing units.
         size: Width and height as the file states them, with their unit.
         title: What the drawing is called.
+        words: What it shows, for those who cannot see it.
     """
     head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} viewBox="0 0 {width:.2f} {height:.2f}" role="img" lang="en">'
     parts = [
         head,
         f"<title>{escape(title)}</title>",
+        *([f"<desc>{escape(words)}</desc>"] if words else []),
         sheet_of(palette),
         definitions(palette),
         f'<rect class="page" width="{width:.2f}" height="{height:.2f}"/>',

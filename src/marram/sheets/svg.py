@@ -15,6 +15,7 @@ from shapely.geometry import LineString
 from shapely.geometry.base import BaseGeometry
 
 from marram.course.frame import Position
+from marram.sheets.away import away_marks
 from marram.sheets.labels import Placed, Rectangle, place_labels
 from marram.sheets.palette import Palette
 from marram.sheets.scene import ORDER, Dimension, Item, Label, LabelKind, Role, Scene, SpotKind, Window
@@ -121,7 +122,7 @@ def draw_view(scene: Scene, view: View, palette: Palette, blocked: list[Rectangl
     yield f'<rect class="rough" {rect}/><rect {rect} fill="url(#t-rough)"/>'
     for item in sorted(scene.items, key=lambda item: ORDER.index(item.role)):
         yield from _item(item, view)
-    dimensions = [dimension for dimension in scene.dimensions if _is_long(dimension, view)]
+    dimensions = [dimension for dimension in scene.dimensions if _is_long(dimension, view) and _is_seen(dimension, view)]
     for dimension in dimensions:
         yield from _dimension_line(dimension, view)
     for spot in scene.spots:
@@ -227,6 +228,11 @@ def _is_long(dimension: Dimension, view: View) -> bool:
     return dimension.start.distance_m(dimension.end) * view.units_per_m >= 26
 
 
+def _is_seen(dimension: Dimension, view: View) -> bool:
+    """Whether an end is in the window; a number that is cut away would still be read aloud."""
+    return view.window.holds(dimension.start) or view.window.holds(dimension.end)
+
+
 def _dimension_line(dimension: Dimension, view: View) -> Iterator[str]:
     (x1, y1), (x2, y2) = view.place(*dimension.start.xy), view.place(*dimension.end.xy)
     turn = math.degrees(math.atan2(y2 - y1, x2 - x1))
@@ -251,12 +257,9 @@ def _words(scene: Scene, view: View, dimensions: list[Dimension], blocked: list[
         taken += _beads(dimension, view)
     box = view.box
     frame = Rectangle(x=box.x + 6, y=box.y + 6, width=box.width - 12, height=box.height - 12)
-    for x, y, words, turn in _away_marks(scene, view):
-        width = 7.0 * len(words) + 8
-        left = min(max(x - width / 2, frame.x), frame.x + frame.width - width)
-        taken.append(Rectangle(x=left, y=y - 12, width=width, height=26))
-        yield f'<path class="arrow" d="M-9 0H4M-1-5L5 0L-1 5" transform="translate({x:.1f} {y + 9:.1f}) rotate({turn:.0f})"/>'
-        yield f'<text class="lab" text-anchor="middle" x="{left + width / 2:.1f}" y="{y - 1:.1f}">{escape(words)}</text>'
+    for mark in away_marks(scene, view, taken):
+        taken.append(mark.box)
+        yield from mark.draw()
     anchored = [(label, view.place(*label.anchor.xy)) for label in scene.labels]
     for placed in place_labels(anchored, frame, taken, lambda label, box: _is_on_its_ground(label, box, view)):
         yield from _label(placed)
@@ -286,26 +289,6 @@ def _beads(dimension: Dimension, view: View) -> list[Rectangle]:
         for lift in (0.0, 11.0):
             beads.append(Rectangle(x=x + side[0] * lift - 5, y=y + side[1] * lift - 5, width=10, height=10))
     return beads
-
-
-def _away_marks(scene: Scene, view: View) -> Iterator[tuple[float, float, str, float]]:
-    """Where things outside the window lie: an arrow at the frame, with the distance from the point measured from, else the middle."""
-    middle = view.window.middle
-    measured_from = next((spot.position for spot in scene.spots if spot.kind is SpotKind.STATION), middle)
-    box = view.box
-    used: list[tuple[float, float]] = []
-    for position, words in scene.away:
-        bearing = math.radians(middle.bearing_deg(position))
-        dx, dy = math.sin(bearing), -math.cos(bearing)
-        reach = min(
-            (box.width / 2 - 70) / abs(dx) if abs(dx) > 1e-9 else math.inf,
-            (box.height / 2 - 26) / abs(dy) if abs(dy) > 1e-9 else math.inf,
-        )
-        x, y = box.x + box.width / 2 + dx * reach, box.y + box.height / 2 + dy * reach
-        while any(abs(x - ux) < 150 and abs(y - uy) < 30 for ux, uy in used):
-            y += 32 if y < box.y + box.height / 2 else -32
-        used.append((x, y))
-        yield x, y, f"{words}, {measured_from.distance_m(position):.0f} m", math.degrees(math.atan2(dy, dx))
 
 
 _CLASSES = {

@@ -79,7 +79,9 @@ def test_writing_and_reading_gives_the_same_partition(path: Path) -> None:
     for first, second in zip(course.pieces, again.pieces, strict=True):
         assert first.area is second.area
         assert first.geometry.symmetric_difference(second.geometry).area < 0.05
-    assert sum(piece.geometry.area for piece in again.pieces) == pytest.approx(again.boundary.area, abs=0.05)  # slivers under 0.01 m² each are dropped
+    assert sum(piece.geometry.area for piece in again.pieces) == pytest.approx(
+        again.boundary.area, abs=0.05
+    )  # slivers under 0.01 m² each are dropped
 
 
 @pytest.mark.parametrize("path", [PARKLAND, FLAT], ids=["parkland", "flat"])
@@ -92,8 +94,7 @@ def test_nothing_is_lost_in_silence(path: Path) -> None:
     told |= {name for feature in made.course.features for name in [_source(feature.properties)] if name}
     silent = []
     for thing in osmium.FileProcessor(str(path)):
-        kind = "node" if thing.is_node() else "way" if thing.is_way() else "relation"
-        name = f"{kind}/{thing.id}"
+        name = f"{type(thing).__name__.lower()}/{thing.id}"
         if "golf" in thing.tags and name not in told:
             silent.append(name)
     assert silent == []

@@ -26,7 +26,7 @@ def made(name: str, kind: FeatureKind, geometry: object, **more: object) -> Feat
 
 def nine(**changed: Feature | None) -> Course:
     """Nine sound holes; a feature is replaced by its name, or taken away by None."""
-    features = {"boundary": made("boundary", KIND.BOUNDARY, box(-50, -50, 1000, 400))}
+    features: dict[str, Feature | None] = {"boundary": made("boundary", KIND.BOUNDARY, box(-50, -50, 1000, 400))}
     for number in range(1, 10):
         x = 100.0 * number
         own = {"holes": (number,)}
@@ -38,7 +38,7 @@ def nine(**changed: Feature | None) -> Course:
         }
     for name, feature in changed.items():
         key = name.replace("_", "-")
-        features[key] = feature  # type: ignore[assignment]
+        features[key] = feature
     kept = tuple(feature for feature in features.values() if feature is not None)
     return Course(name="Nine", frame=Frame(-2.0, 55.0), sigma_m=SIGMA_M, features=kept)
 

@@ -46,7 +46,7 @@ class Map:
         return number
 
     def box(self, x: float, y: float, width: float, height: float, **tags: str) -> int:
-        return self.way([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], **tags)
+        return self.way([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], closed=True, lost=0, **tags)
 
     def relation(self, members: list[tuple[int, str]], **tags: str) -> None:
         number = len(self.relations) + 1
@@ -72,7 +72,7 @@ def hole(made: Map, number: int = 1, x: float = 0.0) -> None:
 
 
 def imported(
-    tmp_path: Path, fill: Callable[[Map], None], *, lon: float = 0.0, options: MapOptions | None = None, name: str = "a.osm.pbf"
+    tmp_path: Path, fill: Callable[[Map], object], *, lon: float = 0.0, options: MapOptions | None = None, name: str = "a.osm.pbf"
 ) -> Imported:
     made = Map(tmp_path / name, lon=lon)
     made.box(-200, -50, 400, 400, leisure="golf_course")
@@ -96,7 +96,7 @@ def test_a_small_map_becomes_a_course(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("name", ["a.osm", "a.osm.pbf"])
 def test_xml_and_pbf_give_the_same_course(tmp_path: Path, name: str) -> None:
-    made = imported(tmp_path, lambda made: made.box(50, 50, 30, 30, natural="water") and None, name=name)
+    made = imported(tmp_path, lambda made: made.box(50, 50, 30, 30, natural="water"), name=name)
     assert of(made.course, FeatureKind.PENALTY_AREA) == ["pond-1"]
 
 
