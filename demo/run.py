@@ -12,7 +12,8 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 OUT = ROOT / "demo" / "out"
 COURSE = "examples/courses/thimble-moor.geojson"
-BOOKS = ("2016", "draft-2017", "2019", "2023", "2023+examples/trials/fixed-lengths.toml")
+TRIAL = "examples/trials/fixed-lengths.toml"
+BOOKS = ("2016", "draft-2017", "2019", "2023", f"2023+{TRIAL}")
 OWN_BOOKS = {"lost-in-trees-4": ("2023+alternative-to-stroke-and-distance", "2016")}  # the ball is about a local rule
 HEAD = """<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1">
 <title>Marram: sixteen balls on Thimble Moor</title><style>
@@ -34,6 +35,8 @@ def main() -> int:
     for number, incident in enumerate(incidents, start=1):
         print(f"{number:>2} of {len(incidents)}  {incident.stem}", flush=True)
         sections.append(_section(number, incident))
+    print("the guide for players", flush=True)
+    sections.append(_guide())
     lead = (
         "<h1>Sixteen balls on Thimble Moor</h1><p>Each ball is ruled on under four editions of the Rules of Golf and under an invented "
         "trial, <em>fixed lengths</em>, which an official wrote as two changes in a text file. The course, the balls and the trial are "
@@ -61,6 +64,33 @@ def _marking() -> str:
         "<h2>Before the event: where the marking leaves nowhere good to drop</h2><p>Every place on every edge that gives lateral relief "
         "was tried for every hole played over it. Five flaws were built into the course; a flaw may be seen from two holes or two banks.</p>"
         f"<img src='marking/course.svg' alt='The course with the places numbered'><ol>{links}</ol><pre>marram {escape(' '.join(command))}</pre>"
+    )
+
+
+def _guide() -> str:
+    """The trial as players are shown it, at real places of the course."""
+    command = ["trial", "guide", TRIAL, "--course", COURSE, "-o", "demo/out/guide"]
+    made = json.loads(_marram([*command, "--json"]))["guide"]
+    relief, strip = (
+        ["sheet", "relief", "--book", "2023", "-o", "demo/out/relief-2023.pdf"],
+        ["sheet", "strip", "--length", "2m", "-o", "demo/out/strip.pdf"],
+    )
+    for words in (relief, strip):
+        _marram(words)
+    pages = "".join(f"<li>{escape(page['title'])}: {escape(page['place'])}" for page in made["pages"])
+    files = (
+        ("guide/guide.pdf", "A4"),
+        ("guide/guide-pocket.pdf", "one sheet for each, to fold twice"),
+        ("guide/guide.html", "for the phone"),
+        ("guide/guide-screen.html", "for a big screen"),
+        ("relief-2023.pdf", "every relief procedure of the 2023 edition"),
+        ("strip.pdf", "a strip of 2 m, at true size"),
+    )
+    links = "".join(f"<li><a href='{path}'>{escape(what)}</a>" for path, what in files)
+    shown = "\n".join(f"marram {' '.join(words)}" for words in (command, relief, strip))
+    return (
+        "<h2>The guide for players</h2><p>Before, now, what stays forbidden, and the steps drawn frame by frame at the best places that the "
+        f"course has:</p><ol>{pages}</ol><ul>{links}</ul><pre>{escape(shown)}</pre>"
     )
 
 

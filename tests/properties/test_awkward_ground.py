@@ -271,5 +271,5 @@ def test_a_condition_over_everything_leaves_no_nearest_point() -> None:
 @pytest.mark.parametrize("ring", [[(-5, -50), (5, -50), (-5, -50)], [(-5, -50), (5, -50), (0, -50)], [(-5, -50), (5, -50), (5, -50.0001)]])
 def test_no_area_without_width_is_read_from_a_file(kind: FeatureKind, ring: list[tuple[float, float]]) -> None:
     flat = feature("flat", kind, Polygon(ring), mark=Mark.RED if kind is RED else None)
-    with pytest.raises(SurveyError, match="flat.*not sound"):
+    with pytest.raises(SurveyError, match="flat.*holds no ground"):
         parse_course(write_course(course(flat)), where="flat.geojson")

@@ -15,10 +15,11 @@ from marram.cli.today import today_option
 if TYPE_CHECKING:
     from marram.course.faults import Fault
     from marram.course.frame import Frame
-    from marram.office.check_course import CourseChecked
+    from marram.office.check_course import CourseChecked, HoleChecked
 
 _WIDTH = 100
 _SIGNS = {"stops": "■ stops", "asks": "◧ asks ", "notes": "□ notes"}
+_INDENT = " " * 9
 
 
 @click.command()
@@ -41,21 +42,26 @@ def check_object(checked: CourseChecked) -> dict[str, object]:
     frame = checked.course.frame
     return {
         "course": checked.course.name,
-        "holes": [
-            {
-                "hole": entry.hole.number,
-                "par": entry.hole.par,
-                "stroke_index": entry.hole.stroke_index,
-                "length_m": None if entry.hole.length_m is None else round(entry.hole.length_m, 1),
-                "green": None if entry.hole.green is None else entry.hole.green.id,
-                "tees": list(entry.tees),
-                "has_location": entry.hole.location is not None,
-                "rulings": "can be given" if not entry.stopped else "stopped",
-                "because": list(entry.stopped),
-            }
-            for entry in checked.holes
-        ],
+        "holes": [_hole_object(entry, frame) for entry in checked.holes],
         "faults": [_fault_object(fault, frame) for fault in checked.faults],
+    }
+
+
+def _hole_object(entry: HoleChecked, frame: Frame) -> dict[str, object]:
+    from marram.interchange.answers import position_object
+
+    hole = entry.hole
+    return {
+        "hole": hole.number,
+        "par": hole.par,
+        "stroke_index": hole.stroke_index,
+        "length_m": None if hole.length_m is None else round(hole.length_m, 1),
+        "line": entry.line or None,
+        "green": None if hole.green is None else hole.green.id,
+        "tees": list(entry.tees),
+        "location": None if hole.location is None else position_object(frame, hole.location),
+        "rulings": "can be given" if not entry.stopped else f"stopped: {entry.stopped[0]}",
+        "because": list(entry.stopped),
     }
 
 
@@ -76,19 +82,40 @@ def _fault_object(fault: Fault, frame: Frame) -> dict[str, object]:
 
 
 def _lines(checked: CourseChecked) -> Iterator[str]:
+    features, holes = len(checked.course.features), len(checked.holes)
+    yield f"{checked.course.name}: {_count(features, 'feature')}, {_count(holes, 'hole')}"
+    for fault in checked.faults:
+        yield from _fault_lines(fault)
+    yield _sum(checked)
+
+
+def _fault_lines(fault: Fault) -> Iterator[str]:
     from marram.course.faults import weight_of
 
-    holes = len(checked.holes)
-    yield f"{checked.course.name}: {len(checked.course.features)} features, {holes} hole{'s' * (holes != 1)}"
-    for fault in checked.faults:
-        at = "" if fault.at is None else f" [x {fault.at.x_m:.1f} m, y {fault.at.y_m:.1f} m]"
-        sign = _SIGNS[weight_of(fault).value]
-        yield fill(f"{sign}  {fault.message}{at}", width=_WIDTH, subsequent_indent="         ")
-        yield fill(fault.remedy, width=_WIDTH, initial_indent="         → ", subsequent_indent="           ")
-    stopped = [entry.hole.number for entry in checked.holes if entry.stopped]
-    count = sum(fault.stops_rulings for fault in checked.faults)
+    at = "" if fault.at is None else f" [x {fault.at.x_m:.1f} m, y {fault.at.y_m:.1f} m]"
+    yield _wrapped(f"{fault.message}{at}", f"{_SIGNS[weight_of(fault).value]}  ", _INDENT)
+    yield _wrapped(fault.remedy, f"{_INDENT}→ ", f"{_INDENT}  ")
+
+
+def _wrapped(text: str, first: str, rest: str) -> str:
+    """Text on lines of 100 columns; options and names are never broken at a hyphen."""
+    return fill(text, width=_WIDTH, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False, break_long_words=False)
+
+
+def _sum(checked: CourseChecked) -> str:
     if not checked.faults:
-        yield "No faults."
-        return
-    where = f" on holes {', '.join(map(str, stopped))}" if stopped and len(stopped) < holes else " everywhere" if stopped else ""
-    yield f"{len(checked.faults)} faults, {count} of them stop rulings{where if count else ''}."
+        return "No faults."
+    stopping = sum(fault.stops_rulings for fault in checked.faults)
+    known = {entry.hole.number: bool(entry.stopped) for entry in checked.holes}
+    missing = {number for fault in checked.faults if fault.stops_rulings for number in fault.holes if number not in known}
+    stopped = sorted({number for number, is_stopped in known.items() if is_stopped} | missing)
+    if not stopping:
+        return f"{_count(len(checked.faults), 'fault')}, {'which does not stop' if len(checked.faults) == 1 else 'none of them stops'} rulings."
+    is_everywhere = any(fault.stops_rulings and not fault.holes for fault in checked.faults)
+    where = "everywhere" if is_everywhere else f"on hole{'s' * (len(stopped) != 1)} {', '.join(map(str, stopped))}"
+    which = "which" if len(checked.faults) == 1 else f"{stopping} of them"
+    return f"{_count(len(checked.faults), 'fault')}, {which} stop{'s' * (stopping == 1)} rulings {where}."
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'s' * (number != 1)}"

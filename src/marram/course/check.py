@@ -7,12 +7,15 @@ from collections.abc import Iterator, Sequence
 from marram.course.check_boundary import check_boundary
 from marram.course.check_holes import check_holes
 from marram.course.check_outlines import check_outlines
+from marram.course.check_places import HolesNear, in_order
 from marram.course.check_stroke_index import check_stroke_index
 from marram.course.check_survey import check_survey
 from marram.course.course import Course
 from marram.course.faults import Fault, LeftOut, Weight, weight_of
 
 _ORDER = tuple(Weight)
+_NO_HOLE = (100,)
+"""Faults of no single hole come after those of holes."""
 
 
 def check_course(course: Course, left_out: Sequence[LeftOut] = ()) -> tuple[Fault, ...]:
@@ -25,13 +28,17 @@ def check_course(course: Course, left_out: Sequence[LeftOut] = ()) -> tuple[Faul
     Returns:
         The faults: what stops rulings first, then what asks for a decision, then what is known and harmless; by hole and name within.
     """
-    found = list(_every(course, left_out))
-    return tuple(sorted(found, key=lambda fault: (_ORDER.index(weight_of(fault)), fault.holes or (99,), fault.kind, fault.feature)))
+    return tuple(sorted(_every(course, left_out), key=_rank))
+
+
+def _rank(fault: Fault) -> tuple[object, ...]:
+    return (_ORDER.index(weight_of(fault)), fault.holes or _NO_HOLE, fault.kind, in_order(fault.feature))
 
 
 def _every(course: Course, left_out: Sequence[LeftOut]) -> Iterator[Fault]:
-    yield from check_boundary(course)
-    yield from check_outlines(course)
+    near = HolesNear(course)
+    yield from check_boundary(course, near)
+    yield from check_outlines(course, near)
     yield from check_holes(course)
     yield from check_stroke_index(course)
-    yield from check_survey(course, left_out)
+    yield from check_survey(course, left_out, near)

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import shapely
-from shapely.geometry.base import BaseGeometry
+from shapely.geometry import MultiPolygon, Polygon
 
 from marram.core.terms import FeatureKind
+from marram.course.check_places import HolesNear, inner_point
 from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind
 from marram.course.features import Feature
-from marram.course.frame import Position
 
 _SMALLEST_M2 = 0.5
+_SHORTEST_M = 0.5
 _MAY_LIE_OUT = frozenset(
     {
         FeatureKind.BOUNDARY,
@@ -26,7 +27,7 @@ _MAY_LIE_OUT = frozenset(
 """Walls, woods, paths and streams run on beyond the edge without being wrong; of them only what lies wholly outside is told."""
 
 
-def check_boundary(course: Course) -> Iterator[Fault]:
+def check_boundary(course: Course, near: HolesNear) -> Iterator[Fault]:
     """Whether there is a boundary, whether it was surveyed, and what lies outside it."""
     edges = course.of_kind(FeatureKind.BOUNDARY)
     if not edges:
@@ -51,7 +52,7 @@ def check_boundary(course: Course) -> Iterator[Fault]:
             remedy="If players cross between them without being out of bounds, draw the boundary about both.",
             stops_rulings=False,
         )
-    yield from _outside(course)
+    yield from _outside(course, near)
 
 
 def _assumed(edges: tuple[Feature, ...]) -> Iterator[Fault]:
@@ -68,43 +69,38 @@ def _assumed(edges: tuple[Feature, ...]) -> Iterator[Fault]:
             )
 
 
-def _outside(course: Course) -> Iterator[Fault]:
+def _outside(course: Course, near: HolesNear) -> Iterator[Fault]:
     ground = course.boundary
     shapely.prepare(ground)
     for feature in course.features:
         if feature.kind is FeatureKind.BOUNDARY or ground.covers(feature.geometry):
             continue
-        is_whole = not ground.intersects(feature.geometry)
-        if not is_whole and feature.kind in _MAY_LIE_OUT:
-            continue
-        over_m2 = feature.geometry.difference(ground).area
-        if is_whole and feature.kind is not FeatureKind.BOUNDARY_OBJECT:
-            yield _outside_fault(
-                feature, f"{feature.id} ({feature.noun}) lies wholly outside the boundary.", "Leave it out, or draw the boundary anew."
-            )
-        elif over_m2 >= _SMALLEST_M2:
-            message = f"{over_m2:.1f} m² of {feature.id} ({feature.noun}) lie outside the boundary and are cut off at its edge."
-            yield _outside_fault(feature, message, "Nothing to do where the edge is right; else draw the boundary or the feature anew.")
-        elif feature.kind is FeatureKind.LINE_OF_PLAY:
-            out_m = feature.geometry.difference(ground).length
-            yield _outside_fault(
-                feature, f"{out_m:.0f} m of {feature.id} run outside the boundary.", "Look whether the boundary is right there."
+        told = _how_far_out(feature, ground)
+        if told is not None:
+            message, remedy = told
+            yield Fault(
+                kind=FaultKind.OUTSIDE_BOUNDARY,
+                feature=feature.id,
+                at=inner_point(feature.geometry),
+                message=message,
+                remedy=remedy,
+                stops_rulings=False,
+                holes=near.holes_of(feature),
             )
 
 
-def _outside_fault(feature: Feature, message: str, remedy: str) -> Fault:
-    return Fault(
-        kind=FaultKind.OUTSIDE_BOUNDARY,
-        feature=feature.id,
-        at=inner_point(feature.geometry),
-        message=message,
-        remedy=remedy,
-        stops_rulings=False,
-        holes=feature.holes,
-    )
-
-
-def inner_point(geometry: BaseGeometry) -> Position:
-    """A place on a geometry to go and look at."""
-    point = geometry.representative_point()
-    return Position(x_m=float(point.x), y_m=float(point.y))
+def _how_far_out(feature: Feature, ground: Polygon | MultiPolygon) -> tuple[str, str] | None:
+    """What lies beyond the boundary, and what to do about it; None where that is as it should be."""
+    if not ground.intersects(feature.geometry):
+        if feature.kind is FeatureKind.BOUNDARY_OBJECT:
+            return None
+        return f"{feature.id} ({feature.noun}) lies wholly outside the boundary.", "Leave it out, or draw the boundary anew."
+    if feature.kind in _MAY_LIE_OUT:
+        return None
+    out = feature.geometry.difference(ground)
+    if feature.kind is FeatureKind.LINE_OF_PLAY and out.length >= _SHORTEST_M:
+        return f"{out.length:.1f} m of {feature.id} run outside the boundary.", "Look whether the boundary is right there."
+    if feature.kind is not FeatureKind.LINE_OF_PLAY and out.area >= _SMALLEST_M2:
+        message = f"{out.area:.1f} m² of {feature.id} ({feature.noun}) lie outside the boundary and are cut off at its edge."
+        return message, "Nothing to do where the edge is right; else draw the boundary or the feature anew."
+    return None

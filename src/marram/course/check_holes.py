@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from shapely.geometry import Point
 
 from marram.core.terms import FeatureKind
-from marram.course.check_boundary import inner_point
+from marram.course.check_places import inner_point
 from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind
 from marram.course.features import Feature
@@ -19,7 +19,11 @@ ON_GREEN_M, ON_TEE_M = 1.0, 5.0
 _ROUNDS = (9, 18, 27, 36)
 _PARS = range(3, 7)
 _SERVE = (FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION)
-_BY_HAND = "Say which hole it serves: marram course import SOURCE --hole {name}=7."
+_ONE_ONLY = (FeatureKind.PUTTING_GREEN, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION)
+"""Of these a hole has one; Marram takes the first."""
+_BY_HAND = "Say which hole it serves: marram course import SOURCE --hole {name}=N."
+_DRAW_LINE = "Draw the line from the back tee to the middle of the green."
+_GIVE_PAR = "Add it with a spreadsheet of tees: marram course import TEES.xlsx --as tees --onto COURSE."
 
 
 def check_holes(course: Course) -> Iterator[Fault]:
@@ -27,14 +31,15 @@ def check_holes(course: Course) -> Iterator[Fault]:
     yield from _missing_holes(list(course.holes))
     for hole in course.holes.values():
         yield from _hole(course, hole)
+    yield from _missing_par([hole for hole in course.holes.values() if hole.line is not None and hole.par is None])
     for kind in _SERVE:
         yield from _strays(course, kind)
 
 
 def _missing_holes(numbers: Sequence[int]) -> Iterator[Fault]:
-    most = next((count for count in _ROUNDS if not numbers or count >= max(numbers)), max(numbers, default=18))
-    most = most if numbers else 18
-    missing = [number for number in range(1, most + 1) if number not in numbers]
+    highest = max(numbers, default=_ROUNDS[1])
+    most = next((count for count in _ROUNDS if count >= highest), highest)
+    missing = tuple(number for number in range(1, most + 1) if number not in numbers)
     if missing:
         yield Fault(
             kind=FaultKind.MISSING_HOLE,
@@ -43,8 +48,15 @@ def _missing_holes(numbers: Sequence[int]) -> Iterator[Fault]:
             message=f"Of {most} holes, {len(missing)} are nowhere in the survey: {_listed(missing)}.",
             remedy="Number greens, tees and lines that are there (marram course import SOURCE --hole NAME=N), and draw the rest.",
             stops_rulings=True,
-            holes=tuple(missing),
+            holes=missing,
         )
+
+
+def _missing_par(holes: Sequence[Hole]) -> Iterator[Fault]:
+    if holes:
+        numbers = tuple(hole.number for hole in holes)
+        message = f"{len(holes)} of the lines of play have no par: {_listed(numbers)}."
+        yield Fault(kind=FaultKind.PAR, feature="", at=None, message=message, remedy=_GIVE_PAR, stops_rulings=False, holes=numbers)
 
 
 def _listed(numbers: Sequence[int]) -> str:
@@ -63,12 +75,29 @@ def _hole(course: Course, hole: Hole) -> Iterator[Fault]:
         yield _lacks(hole, at, FaultKind.MISSING_LINE, "line of play", "places along the hole cannot be told", stops=False)
     if not tees:
         yield _lacks(hole, at, FaultKind.MISSING_TEE, "teeing area", "stroke and distance cannot go back to one", stops=False)
+    for kind in _ONE_ONLY:
+        yield from _several(hole, [feature for feature in mine if feature.kind is kind])
     yield from _line(hole, tees)
     yield from _location(hole, mine)
 
 
 def _place(hole: Hole, mine: Sequence[Feature]) -> Position | None:
     return hole.location or (inner_point(mine[0].geometry) if mine else None)
+
+
+def _several(hole: Hole, alike: Sequence[Feature]) -> Iterator[Fault]:
+    if len(alike) > 1:
+        noun = alike[0].kind.value.replace("-", " ")
+        names = ", ".join(feature.id for feature in alike)
+        yield Fault(
+            kind=FaultKind.SEVERAL_FOR_HOLE,
+            feature=alike[1].id,
+            at=inner_point(alike[1].geometry),
+            message=f"Hole {hole.number} has more than one {noun}: {names}. Only {alike[0].id} is used.",
+            remedy="Leave in the file the one that is played, or give the other its own hole.",
+            stops_rulings=False,
+            holes=(hole.number,),
+        )
 
 
 def _lacks(hole: Hole, at: Position | None, kind: FaultKind, what: str, so: str, *, stops: bool) -> Fault:
@@ -86,26 +115,25 @@ def _lacks(hole: Hole, at: Position | None, kind: FaultKind, what: str, so: str,
 def _line(hole: Hole, tees: Sequence[Feature]) -> Iterator[Fault]:
     if hole.line is None:
         return
-    name = f"hole {hole.number}"
     start, end = Point(hole.line.coords[0]), Point(hole.line.coords[-1])
     if hole.green is not None and (off_m := hole.green.geometry.distance(end)) > ON_GREEN_M:
         message = f"The line of play of hole {hole.number} ends {off_m:.1f} m from its green."
-        yield _line_fault(FaultKind.LINE_OFF_GREEN, name, end, message, hole.number)
+        yield _line_fault(FaultKind.LINE_OFF_GREEN, end, message, hole.number, _DRAW_LINE)
     if tees and (off_m := min(tee.geometry.distance(start) for tee in tees)) > ON_TEE_M:
         message = f"The line of play of hole {hole.number} begins {off_m:.1f} m from its nearest tee."
-        yield _line_fault(FaultKind.LINE_OFF_TEE, name, start, message, hole.number)
+        yield _line_fault(FaultKind.LINE_OFF_TEE, start, message, hole.number, _DRAW_LINE)
     if hole.par is not None and hole.par not in _PARS:
         message = f"Hole {hole.number} has par {hole.par}, which is outside 3 to 6."
-        yield _line_fault(FaultKind.PAR, name, end, message, hole.number)
+        yield _line_fault(FaultKind.PAR, end, message, hole.number, _GIVE_PAR)
 
 
-def _line_fault(kind: FaultKind, name: str, at: Point, message: str, number: int) -> Fault:
+def _line_fault(kind: FaultKind, at: Point, message: str, number: int, remedy: str) -> Fault:
     return Fault(
         kind=kind,
-        feature=name,
+        feature=f"hole {number}",
         at=Position(x_m=at.x, y_m=at.y),
         message=message,
-        remedy="Draw the line from the back tee to the middle of the green.",
+        remedy=remedy,
         stops_rulings=False,
         holes=(number,),
     )

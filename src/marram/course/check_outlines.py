@@ -2,49 +2,46 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import shapely
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import FeatureKind, Mark
-from marram.course.check_boundary import inner_point
+from marram.course.check_places import HolesNear, inner_point
 from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind
 from marram.course.features import Feature
-from marram.course.mending import OPEN_RING
+from marram.course.mending import has_crossed, is_slight
 
 _ORDER = (FeatureKind.PENALTY_AREA, FeatureKind.BUNKER, FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA)
 """Which area comes first where two lie over each other (partition)."""
 _SMALLEST_M2 = 0.5
-_OPEN = re.compile(r"\bopen\b")
 
 
-def check_outlines(course: Course) -> Iterator[Fault]:
+def check_outlines(course: Course, near: HolesNear) -> Iterator[Fault]:
     """Mended outlines, and overlaps with which area wins and by how much."""
     for feature in course.features:
         if feature.repaired:
-            yield _mended(feature)
-    yield from _overlaps([feature for feature in course.features if feature.kind in _ORDER])
+            yield _mended(feature, near)
+    yield from _overlaps([feature for feature in course.features if feature.kind in _ORDER], near)
 
 
-def _mended(feature: Feature) -> Fault:
-    is_open = bool(_OPEN.search(feature.repaired)) or OPEN_RING in feature.repaired
-    kind = FaultKind.OPEN_RING if is_open and "crossed" not in feature.repaired else FaultKind.SELF_CROSSING
-    decides = feature.kind in {*_ORDER, FeatureKind.BOUNDARY}
+def _mended(feature: Feature, near: HolesNear) -> Fault:
+    stops = feature.kind in {*_ORDER, FeatureKind.BOUNDARY} and not is_slight(feature.repaired)
+    remedy = "Draw or walk it anew; until then measure on the ground there." if stops else "Look at it on the ground when you are near."
     return Fault(
-        kind=kind,
+        kind=FaultKind.SELF_CROSSING if has_crossed(feature.repaired) else FaultKind.OPEN_RING,
         feature=feature.id,
         at=inner_point(feature.geometry),
         message=f"{feature.id} ({feature.noun}) was not sound: {feature.repaired}.",
-        remedy="Draw or walk it anew; until then measure on the ground there.",
-        stops_rulings=decides,
-        holes=feature.holes,
+        remedy=remedy,
+        stops_rulings=stops,
+        holes=near.holes_of(feature),
     )
 
 
-def _overlaps(areas: list[Feature]) -> Iterator[Fault]:
+def _overlaps(areas: Sequence[Feature], near: HolesNear) -> Iterator[Fault]:
     tree = shapely.STRtree([feature.geometry for feature in areas])
     for first, second in tree.query([feature.geometry for feature in areas], predicate="intersects").T.tolist():
         if first >= second:
@@ -54,7 +51,7 @@ def _overlaps(areas: list[Feature]) -> Iterator[Fault]:
             continue
         shared = over.geometry.intersection(under.geometry)
         if shared.area >= _SMALLEST_M2:
-            yield _overlap(over, under, shared)
+            yield _overlap(over, under, shared, tuple(sorted({*near.holes_of(over), *near.holes_of(under)})))
 
 
 def _is_one(over: Feature, under: Feature) -> bool:
@@ -66,7 +63,7 @@ def _is_one(over: Feature, under: Feature) -> bool:
     return over.kind is not FeatureKind.BUNKER and bool(set(under.holes) ^ set(over.holes))
 
 
-def _overlap(over: Feature, under: Feature, shared: BaseGeometry) -> Fault:
+def _overlap(over: Feature, under: Feature, shared: BaseGeometry, holes: tuple[int, ...]) -> Fault:
     share = shared.area / under.geometry.area
     wins = f"{over.id} ({_noun(over)}) comes first there"
     return Fault(
@@ -76,7 +73,7 @@ def _overlap(over: Feature, under: Feature, shared: BaseGeometry) -> Fault:
         message=f"{shared.area:.1f} m² of {under.id} ({_noun(under)}, {share:.0%} of it) lie under {over.id}; {wins}.",
         remedy="Nothing to do where that is so on the ground; else draw one of the two anew.",
         stops_rulings=False,
-        holes=tuple(sorted({*over.holes, *under.holes})),
+        holes=holes,
     )
 
 

@@ -1,6 +1,7 @@
 """Faults of the stroke indexes: missing, doubled, and against the published principles of their order.
 
-Source: Rules of Handicapping (2020 and 2024), Appendix E. Where that gives no number, none is checked.
+Source: Rules of Handicapping (2020 and 2024), Appendix E. For the even spread of strokes it gives no number; the one here is our own.
+The agreement of the order with the difficulty of the holes is not checked, as a survey holds no rating of each hole.
 """
 
 from __future__ import annotations
@@ -14,6 +15,8 @@ _SOURCE = "Rules of Handicapping (January 2024), Appendix E"
 _ROUND = 18
 _LOW = 6
 """Two running holes should not both have an index this low or lower."""
+_SPREAD = 12
+"""Three running holes should hold one of the indexes up to this (a threshold of our own: no number is published)."""
 
 
 def check_stroke_index(course: Course) -> Iterator[Fault]:
@@ -28,7 +31,7 @@ def check_stroke_index(course: Course) -> Iterator[Fault]:
         yield _fault(
             FaultKind.STROKE_INDEX,
             message,
-            "Add them with a spreadsheet of tees: marram course import TEES.xlsx --as tees.",
+            "Add them with a spreadsheet of tees: marram course import TEES.xlsx --as tees --onto COURSE.",
             tuple(lacking),
         )
     yield from _doubled(known)
@@ -65,6 +68,18 @@ def _order(index_of: Mapping[int, int]) -> Iterator[Fault]:
             both = f"{index_of[number]} and {index_of[number + 1]}"
             message = f"Holes {number} and {number + 1} run together with indexes {both}; both should not be {_LOW} or less."
             yield _against(message, (number, number + 1))
+    yield from _spread(index_of)
+
+
+def _spread(index_of: Mapping[int, int]) -> Iterator[Fault]:
+    for first in range(1, _ROUND, 3):
+        three = (first, first + 1, first + 2)
+        if min(index_of[number] for number in three) > _SPREAD:
+            message = (
+                f"Holes {first} to {first + 2} hold none of the indexes up to {_SPREAD}, so that {_SPREAD} strokes are not spread evenly "
+                f"over the round; that {_SPREAD} is the measure is Marram's own choice."
+            )
+            yield _against(message, three)
 
 
 def _halves(index_of: Mapping[int, int]) -> Iterator[Fault]:

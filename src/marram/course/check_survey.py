@@ -5,19 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from marram.core.terms import FeatureKind, Mark
-from marram.course.check_boundary import inner_point
+from marram.course.check_places import HolesNear, inner_point, listed
 from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind, LeftOut
 from marram.course.features import Feature
 
 _OF_WHOLE = frozenset({"place", "outline"})
 """Assumptions that have a fault of their own."""
-_NAMED = 8
 
 
-def check_survey(course: Course, left_out: Sequence[LeftOut]) -> Iterator[Fault]:
+def check_survey(course: Course, left_out: Sequence[LeftOut], near: HolesNear) -> Iterator[Fault]:
     """Unmarked water, what was assumed, accuracy unknown, zones that serve nothing, what was left out."""
-    yield from _unmarked(course)
+    yield from _unmarked(course, near)
     yield from _assumed(course)
     yield from _accuracy(course)
     yield from _zones(course)
@@ -26,18 +25,13 @@ def check_survey(course: Course, left_out: Sequence[LeftOut]) -> Iterator[Fault]
             kind=FaultKind.LEFT_OUT,
             feature="",
             at=None,
-            message=f"{len(entry.names)} of the source were left out as {entry.what}: {entry.why} ({_listed(entry.names)}).",
+            message=f"Left out on import: {entry.what} ({len(entry.names)}), because {entry.why}: {listed(entry.names)}.",
             remedy="Nothing to do where that is right; else draw them.",
             stops_rulings=False,
         )
 
 
-def _listed(names: Sequence[str]) -> str:
-    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
-    return ", ".join(names[:_NAMED]) + more
-
-
-def _unmarked(course: Course) -> Iterator[Fault]:
+def _unmarked(course: Course, near: HolesNear) -> Iterator[Fault]:
     for feature in course.of_kind(FeatureKind.PENALTY_AREA):
         if feature.mark is Mark.UNMARKED:
             proposed = "" if feature.proposed is None else f" Its source suggests {feature.proposed.value}."
@@ -49,7 +43,7 @@ def _unmarked(course: Course) -> Iterator[Fault]:
                 message=f"{name} ({size}) is not marked, so nobody knows which relief it gives.{proposed}",
                 remedy=f"Decide, and mark it on the ground: marram course import SOURCE --mark {name}=red (or yellow), or --mark all=red.",
                 stops_rulings=False,
-                holes=feature.holes,
+                holes=near.holes_of(feature),
             )
 
 
@@ -61,7 +55,7 @@ def _assumed(course: Course) -> Iterator[Fault]:
             if name not in _OF_WHOLE:
                 alike.setdefault((name, words), []).append(feature)
     for (name, words), features in alike.items():
-        names = _listed([feature.id for feature in features])
+        names = listed([feature.id for feature in features])
         yield Fault(
             kind=FaultKind.WIDTH_ASSUMED,
             feature=features[0].id,
@@ -79,7 +73,7 @@ def _accuracy(course: Course) -> Iterator[Fault]:
         return
     is_whole = len(unknown) == len(places)
     of = "the whole survey" if is_whole else f"{len(unknown)} features"
-    names = "" if is_whole else f" ({_listed([feature.id for feature in unknown])})"
+    names = "" if is_whole else f" ({listed([feature.id for feature in unknown])})"
     yield Fault(
         kind=FaultKind.ACCURACY_UNKNOWN,
         feature=unknown[0].id if names else "",

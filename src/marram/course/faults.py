@@ -28,6 +28,7 @@ class FaultKind(StrEnum):
     LINE_OFF_GREEN = "line-off-green"
     LINE_OFF_TEE = "line-off-tee"
     SERVES_NO_HOLE = "serves-no-hole"
+    SEVERAL_FOR_HOLE = "several-for-hole"
     STROKE_INDEX = "stroke-index"
     STROKE_INDEX_ORDER = "stroke-index-order"
     UNMARKED_WATER = "unmarked-water"

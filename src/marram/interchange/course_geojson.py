@@ -23,6 +23,7 @@ _SHAPES = {
     FeatureKind.LINE_OF_PLAY: ("LineString",),
     FeatureKind.HOLE_LOCATION: ("Point",),
 }
+_DECIDED = (Mark.RED, Mark.YELLOW)
 _AREAS = ("Polygon", "MultiPolygon")
 _WIDEST_M = 20_000
 _SMALLEST_COURSE_M2 = 100.0
@@ -60,6 +61,8 @@ class _CourseReader:
 
     def _feature(self, where: str, name: str, kind: FeatureKind, outline: Mended, properties: Mapping[str, object]) -> Feature:
         mark = properties.get("mark")
+        told = self._text(where, "repaired", properties.get("repaired", ""))
+        repaired = "; ".join(word for word in (told, outline.how) if word)
         if kind is FeatureKind.PENALTY_AREA and mark not in list(Mark):
             self.fault(where, f"mark is {mark!r}; a penalty area is one of {', '.join(Mark)}")
             mark = Mark.UNMARKED
@@ -77,8 +80,8 @@ class _CourseReader:
             stroke_index=self._count(where, "stroke_index", properties.get("stroke_index")),
             proposed=self._proposed(where, properties.get("proposed")),
             assumed=self._assumed(where, properties.get("assumed", {})),
-            repaired="; ".join(word for word in (self._text(where, "repaired", properties.get("repaired", "")), outline.how) if word),
-            properties=json.dumps(properties, sort_keys=True),
+            repaired=repaired,
+            properties=json.dumps({**properties, "repaired": repaired} if outline.how else properties, sort_keys=True),
         )
 
     def _holes(self, where: str, raw: object) -> tuple[int, ...]:
@@ -88,9 +91,9 @@ class _CourseReader:
         return ()
 
     def _proposed(self, where: str, raw: object) -> Mark | None:
-        if raw is None or raw in list(Mark):
+        if raw is None or raw in _DECIDED:
             return None if raw is None else Mark(str(raw))
-        self.fault(where, f"proposed is {raw!r}; expected one of {', '.join(Mark)}")
+        self.fault(where, f"proposed is {raw!r}; expected one of {', '.join(_DECIDED)}")
         return None
 
     def _assumed(self, where: str, raw: object) -> tuple[tuple[str, str], ...]:
@@ -134,14 +137,14 @@ class _CourseReader:
             self.fault(where, f"the geometry is {given!r}; a {kind} is a {' or '.join(expected)}")
             return None
         try:
-            whole, how = close_rings(raw)
-            degrees = shapely.force_2d(shape(whole))
+            closed = close_rings(raw)
+            degrees = shapely.force_2d(shape(closed.geometry))
         except (ValueError, TypeError, LookupError, AttributeError, RecursionError, shapely.errors.ShapelyError) as problem:
             self.fault(where, f"the geometry cannot be read: {problem}")
             return None
-        return self._in_metres(where, degrees, how)
+        return self._in_metres(where, degrees, closed.sides)
 
-    def _in_metres(self, where: str, degrees: BaseGeometry, how: str) -> Mended | None:
+    def _in_metres(self, where: str, degrees: BaseGeometry, sides: Sequence[tuple[object, object]]) -> Mended | None:
         if degrees.is_empty or not all(math.isfinite(number) for number in degrees.bounds):
             self.fault(where, "the geometry is empty or has coordinates that are not numbers")
             return None
@@ -155,7 +158,13 @@ class _CourseReader:
         if mended.geometry.is_empty:
             self.fault(where, "the outline holds no ground")
             return None
-        return Mended(geometry=mended.geometry, how="; ".join(word for word in (how, mended.how) if word))
+        closed = [f"a ring was open; it was closed by a straight side of {self._length_m(*side):.1f} m" for side in sides]
+        return Mended(geometry=mended.geometry, how="; ".join([*closed, *([mended.how] if mended.how else [])]))
+
+    def _length_m(self, first: object, last: object) -> float:
+        """How long the side is that closes a ring."""
+        ends = [self.frame.to_position(*xy) for xy in shapely.force_2d(shapely.linestrings([first, last])).coords]  # type: ignore[list-item]
+        return ends[0].distance_m(ends[1])
 
 
 def _stray(degrees: BaseGeometry, frame: Frame) -> str:

@@ -21,11 +21,13 @@ class HoleChecked:
 
     Attributes:
         hole: The hole.
+        line: Name of its line of play; empty where there is none.
         tees: Names of its teeing areas.
         stopped: Why rulings cannot be relied on there; empty where they can be given.
     """
 
     hole: Hole
+    line: str
     tees: tuple[str, ...]
     stopped: tuple[str, ...]
 
@@ -62,7 +64,7 @@ def left_out_of(course: Course) -> tuple[LeftOut, ...]:
         LeftOut(
             what=str(entry.get("what", "something")),
             why=str(entry.get("why", "no reason is given")),
-            names=tuple(map(str, entry.get("names", []))),
+            names=tuple(map(str, names)) if isinstance(names := entry.get("names"), list) else (),
         )
         for entry in entries
     )
@@ -70,5 +72,6 @@ def left_out_of(course: Course) -> tuple[LeftOut, ...]:
 
 def _checked(course: Course, hole: Hole, faults: Sequence[Fault]) -> HoleChecked:
     tees = tuple(feature.id for feature in course.of_kind(FeatureKind.TEEING_AREA) if hole.number in feature.holes)
+    lines = [feature.id for feature in course.of_kind(FeatureKind.LINE_OF_PLAY) if hole.number in feature.holes]
     stopped = tuple(fault.message for fault in faults if fault.stops_rulings and (hole.number in fault.holes or not fault.holes))
-    return HoleChecked(hole=hole, tees=tees, stopped=stopped)
+    return HoleChecked(hole=hole, line=lines[0] if lines else "", tees=tees, stopped=stopped)
