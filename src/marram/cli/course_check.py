@@ -110,7 +110,8 @@ def _sum(checked: CourseChecked) -> str:
     missing = {number for fault in checked.faults if fault.stops_rulings for number in fault.holes if number not in known}
     stopped = sorted({number for number, is_stopped in known.items() if is_stopped} | missing)
     if not stopping:
-        return f"{_count(len(checked.faults), 'fault')}, {'which does not stop' if len(checked.faults) == 1 else 'none of them stops'} rulings."
+        none = "which does not stop" if len(checked.faults) == 1 else "none of them stops"
+        return f"{_count(len(checked.faults), 'fault')}, {none} rulings."
     is_everywhere = any(fault.stops_rulings and not fault.holes for fault in checked.faults)
     where = "everywhere" if is_everywhere else f"on hole{'s' * (len(stopped) != 1)} {', '.join(map(str, stopped))}"
     which = "which" if len(checked.faults) == 1 else f"{stopping} of them"

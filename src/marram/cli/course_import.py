@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from marram.interchange.imported import Imported
 
 _LARGE_BYTES = 5_000_000
+_STEPS, _PART = 3, 8
+"""A map is read in three steps, each so many signs of the bar long."""
 
 
 @click.command("import")
@@ -114,18 +116,22 @@ def import_course(
 
 
 class _Told:
-    """Tells on standard error how far the reading of a large map is; says nothing of a small one."""
+    """A bar on standard error that tells how far the reading of a large map is; nothing for a small one."""
 
     def __init__(self, source: Path) -> None:
         self.is_large = source.is_file() and source.stat().st_size > _LARGE_BYTES
-        self.last = ""
+        self.steps: list[str] = []
 
     def __call__(self, doing: str, count: int) -> None:
         if not self.is_large:
             return
-        is_same = doing == self.last and sys.stderr.isatty()
-        click.echo(f"{chr(13) if is_same else ''}{doing}: {count:,} objects", err=True, nl=not sys.stderr.isatty())
-        self.last = doing
+        is_new = doing not in self.steps
+        self.steps += [doing] if is_new else []
+        done = len(self.steps) * _PART
+        bar = f"[{'#' * done}{'-' * (_STEPS * _PART - done)}] {doing}: {count:,} objects"
+        is_live = sys.stderr.isatty()
+        if is_live or is_new:
+            click.echo(f"{chr(13) if is_live else ''}{bar}", err=True, nl=not is_live)
 
 
 def import_object(made: Imported) -> dict[str, object]:

@@ -15,6 +15,7 @@ from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind, LeftOut, Weight, weight_of
 from marram.course.features import Feature
 from marram.course.frame import Frame
+from tests.support.random_ground import random_crossing
 
 SIGMA_M = 0.05
 KIND = FeatureKind
@@ -80,6 +81,10 @@ CASES: list[tuple[FaultKind, Course, bool]] = [
     (FaultKind.LINE_OFF_GREEN, nine(line_4=replace(at(SOUND, "line-4"), geometry=LineString([(400, 5), (400, 190)]))), False),
     (FaultKind.LINE_OFF_TEE, nine(line_4=replace(at(SOUND, "line-4"), geometry=LineString([(400, 20), (400, 210)]))), False),
     (FaultKind.PAR, nine(line_4=replace(at(SOUND, "line-4"), par=8)), False),
+    (FaultKind.PAR, nine(line_4=replace(at(SOUND, "line-4"), par=None)), False),
+    (FaultKind.SEVERAL_FOR_HOLE, nine(second=made("second", KIND.PUTTING_GREEN, box(300, 300, 320, 320), holes=(4,))), False),
+    (FaultKind.SEVERAL_FOR_HOLE, nine(second=made("second", KIND.HOLE_LOCATION, Point(405, 212), holes=(4,))), False),
+    (FaultKind.OUTSIDE_BOUNDARY, nine(line_4=replace(at(SOUND, "line-4"), geometry=LineString([(400, 5), (400, 450), (400, 210)]))), False),
     (FaultKind.SERVES_NO_HOLE, nine(spare=made("spare", KIND.PUTTING_GREEN, box(0, 300, 20, 320))), False),
     (FaultKind.SERVES_NO_HOLE, nine(zone=made("zone", KIND.DROPPING_ZONE, box(0, 300, 4, 304), serves="nothing-here", holes=(3,))), False),
     (FaultKind.UNMARKED_WATER, nine(pond=POND), False),
@@ -99,6 +104,36 @@ def test_each_fault_is_found_alone(kind: FaultKind, course: Course, stops: bool)
     assert fault.stops_rulings is stops
     assert fault.message
     assert fault.remedy
+
+
+TWINS: list[tuple[str, Course]] = [
+    ("a boundary in one piece out of two", nine(more=made("more", KIND.BOUNDARY, box(900, 0, 1100, 100)))),
+    ("a path that runs on beyond the edge", nine(path=made("path", KIND.IMMOVABLE_OBSTRUCTION, box(980, 0, 1010, 3), what="path"))),
+    ("a wall outside", nine(wall=made("wall", KIND.BOUNDARY_OBJECT, box(1001, 0, 1002, 90), what="wall"))),
+    ("a bunker less than half a square metre over the edge", nine(sand=made("sand", KIND.BUNKER, box(990, 0, 1000.04, 10)))),
+    ("a bunker less than half a square metre over a green", nine(sand=made("sand", KIND.BUNKER, box(309.97, 205, 330, 215)))),
+    (
+        "a bunker in a fairway",
+        nine(sand=made("sand", KIND.BUNKER, box(295, 95, 305, 105)), cut=made("cut", KIND.FAIRWAY, box(285, 50, 315, 180))),
+    ),
+    (
+        "a green that serves two holes",
+        nine(green_3=replace(at(SOUND, "green-3"), geometry=box(290, 200, 410, 220), holes=(3, 4)), green_4=None),
+    ),
+    ("a line that ends just off its green", nine(line_4=replace(at(SOUND, "line-4"), geometry=LineString([(400, 5), (400, 199.1)])))),
+    ("a line that begins near its tee", nine(line_4=replace(at(SOUND, "line-4"), geometry=LineString([(400, 14.9), (400, 210)])))),
+    ("par 3 and par 6", nine(line_4=replace(at(SOUND, "line-4"), par=3), line_5=replace(at(SOUND, "line-5"), par=6))),
+    ("a hole on the edge of its green", nine(hole_4=replace(at(SOUND, "hole-4"), geometry=Point(400, 220)))),
+    (
+        "a zone for a pond",
+        nine(pond=replace(POND, mark=Mark.RED), zone=made("zone", KIND.DROPPING_ZONE, box(130, 90, 134, 94), serves="pond")),
+    ),
+]
+
+
+@pytest.mark.parametrize("course", [course for _, course in TWINS], ids=[words for words, _ in TWINS])
+def test_what_is_as_it_should_be_is_no_fault(course: Course) -> None:
+    assert [fault.message for fault in check_course(course)] == []
 
 
 def test_no_boundary_stops_everything() -> None:
@@ -129,6 +164,33 @@ def test_an_overlap_says_which_area_wins_and_by_how_much() -> None:
     assert "sand (bunker) comes first" in fault.message
 
 
+def test_a_slight_mending_is_noted_and_a_large_one_stops_rulings_where_it_lies() -> None:
+    how = (
+        "the outline crossed itself; it was mended to one part of 900.0 m² together ({} m² by its corners before, so mending changed {} m²)"
+    )
+    red = replace(POND, mark=Mark.RED)
+    slight = only(nine(pond=replace(red, repaired=how.format("899.5", "0.5"))))
+    assert weight_of(slight) is Weight.NOTES
+    large = only(nine(pond=replace(red, repaired=how.format("850.0", "50.0"))))
+    assert weight_of(large) is Weight.STOPS
+    assert large.holes == (1, 2), "it lies between the lines of holes 1 and 2, within 60 m of both and of no other"
+
+
+def test_far_from_every_hole_the_nearest_is_named() -> None:
+    fault = only(nine(pond=replace(POND, geometry=box(530, 320, 560, 350))))
+    assert fault.holes == (5,)
+
+
+def test_a_mended_path_stops_nothing() -> None:
+    path = made("path", KIND.IMMOVABLE_OBSTRUCTION, box(0, 300, 90, 302), repaired="the outline crossed itself; it was mended")
+    assert weight_of(only(nine(path=path))) is Weight.NOTES
+
+
+def test_names_are_sorted_as_people_count() -> None:
+    more = {f"spare_{n}": made(f"spare-{n}", KIND.PUTTING_GREEN, box(30 * n, 300, 30 * n + 20, 320)) for n in (10, 2, 1)}
+    assert [fault.feature for fault in check_course(nine(**more))] == ["spare-1", "spare-2", "spare-10"]
+
+
 def test_water_under_one_mark_may_lie_over_itself() -> None:
     red = replace(POND, mark=Mark.RED)
     assert check_course(nine(pond=red, stream=replace(red, id="stream", geometry=box(150, 90, 155, 200)))) == ()
@@ -137,7 +199,7 @@ def test_water_under_one_mark_may_lie_over_itself() -> None:
 def test_what_was_left_out_is_named() -> None:
     fault = only(nine(), (LeftOut(what="grass", why="it is no area of the course", names=tuple(f"way/{n}" for n in range(12))),))
     assert fault.kind is FaultKind.LEFT_OUT
-    assert "12 of the source" in fault.message
+    assert "grass (12)" in fault.message
     assert "and 4 more" in fault.message
 
 
@@ -146,6 +208,39 @@ def test_what_stops_rulings_comes_first() -> None:
         nine(pond=POND, green_4=None, path=made("path", KIND.IMMOVABLE_OBSTRUCTION, box(0, 300, 90, 302), assumed=(("width", "2 m"),)))
     )
     assert [weight_of(fault) for fault in faults] == [Weight.STOPS, Weight.ASKS, Weight.NOTES]
+
+
+@pytest.mark.parametrize("number", range(40))
+def test_awkward_ground_is_checked_and_its_faults_have_places(number: int) -> None:
+    ground = random_crossing(number).course
+    faults = check_course(ground)
+    assert check_course(ground) == faults
+    assert [list(Weight).index(weight_of(fault)) for fault in faults] == sorted(list(Weight).index(weight_of(fault)) for fault in faults)
+    assert all(fault.at is not None for fault in faults if fault.kind in {FaultKind.OVERLAP, FaultKind.OUTSIDE_BOUNDARY})
+
+
+@pytest.mark.parametrize("number", range(20))
+def test_overlaps_agree_with_the_areas_measured_one_by_one(number: int) -> None:
+    """Each overlap that is told is the ground that two features share, to 0.1 m²."""
+    ground = random_crossing(number).course
+    told = {
+        (fault.feature, fault.message.split(" lie under ")[1].split(";")[0]): float(fault.message.split(" m²")[0])
+        for fault in check_course(ground)
+        if fault.kind is FaultKind.OVERLAP
+    }
+    areas = {each.id: each.geometry for each in ground.features if each.id in {"pond", "ditch", "sand", "first", "second"}}
+    pairs = [
+        ("ditch", "pond"),
+        ("sand", "pond"),
+        ("sand", "ditch"),
+        *((green, over) for green in ("first", "second") for over in ("pond", "ditch", "sand")),
+    ]
+    expected = {
+        (under, over): areas[under].intersection(areas[over]).area
+        for under, over in pairs
+        if areas[under].intersection(areas[over]).area >= 0.5
+    }
+    assert told == {pair: pytest.approx(area, abs=0.051) for pair, area in expected.items()}
 
 
 @settings(max_examples=60, deadline=None)

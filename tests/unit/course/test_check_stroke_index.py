@@ -59,6 +59,17 @@ def test_each_principle_is_checked(indexes: tuple[int, ...], words: str, holes: 
     assert "Appendix E" in found[0].message
 
 
+def test_three_holes_without_a_stroke_for_a_player_of_twelve_are_told() -> None:
+    """Holes 16 to 18 get 16, 18 and 14; the threshold is our own, and the message says so."""
+    found = [fault for fault in check_stroke_index(course(swapped((16, 12), (18, 15)))) if "spread evenly" in fault.message]
+    assert [fault.holes for fault in found] == [(16, 17, 18)]
+    assert "own choice" in found[0].message
+
+
+def test_nine_holes_are_not_held_to_the_order_of_eighteen() -> None:
+    assert list(check_stroke_index(course((1, 3, 5, 7, 9, 11, 13, 15, 17)))) == []
+
+
 def test_the_nines_may_be_exchanged() -> None:
     assert list(check_stroke_index(course((*KEEPS[9:], *KEEPS[:9])))) == []
 
