@@ -1,0 +1,68 @@
+"""`marram drop`: what follows in a drop."""
+
+from __future__ import annotations
+
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+import click
+
+from marram.cli.common import books_option, json_option
+
+if TYPE_CHECKING:
+    from marram.rulings.dropping import DropAnswer
+
+_WIDTH = 100
+
+
+@click.command()
+@books_option
+@click.option("--procedure", default="", metavar="P", help="The relief that is dropped for: marram book list shows the rows.")
+@click.option("--events", default="", metavar="A,B,…", help="What happened, in order; --list names the events.")
+@click.option("--list", "is_list", is_flag=True, help="List the events.")
+@json_option
+def drop(*, books: tuple[str, ...], procedure: str, events: str, is_list: bool, as_json: bool) -> None:
+    """Say where a drop stands after its events and what to do next, under each book."""
+    from marram.interchange.answers import dump
+    from marram.interchange.book_files import read_book
+    from marram.office.find_places import known_procedure
+    from marram.relief.drop import DropEvent
+    from marram.rulebook.files import packaged_catalogue
+    from marram.rulings.dropping import guide_drop, read_events
+
+    if is_list:
+        click.echo(dump({"events": list(DropEvent)}) if as_json else "\n".join(DropEvent))
+        return
+    happened = read_events(events)
+    name = known_procedure(procedure) if procedure else ""
+    opened = [read_book(book) for book in books or tuple(packaged_catalogue().editions)]
+    answers = [guide_drop(book, name, happened) for book in opened]
+    click.echo(dump({"books": [drop_object(answer) for answer in answers]}) if as_json else "\n\n".join(map(_text, answers)))
+
+
+def drop_object(answer: DropAnswer) -> dict[str, object]:
+    """Where the drop stands, as outsiders read it."""
+    from marram.interchange.answers import citation_object
+
+    return {
+        "book": answer.book,
+        "stamp": answer.stamp,
+        "procedure": answer.procedure,
+        "state": answer.drop.stage.value,
+        "instruction": answer.instruction,
+        "drops_counted": answer.drop.counted,
+        "penalty_strokes": answer.drop.penalty_strokes,
+        "can_follow": list(answer.can_follow),
+        "citations": [citation_object(citation) for citation in answer.citations],
+    }
+
+
+def _text(answer: DropAnswer) -> str:
+    rules = "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in answer.citations))
+    lines = [
+        f"{answer.book}  [{answer.stamp}]",
+        fill(answer.instruction, width=_WIDTH, initial_indent="   ", subsequent_indent="   "),
+        f"   {answer.drop.stage.value}; drops counted: {answer.drop.counted}; penalty strokes in the drop: {answer.drop.penalty_strokes}",
+        fill(f"[{rules}]", width=_WIDTH, initial_indent="   ", subsequent_indent="      "),
+    ]
+    return "\n".join(lines)
