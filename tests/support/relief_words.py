@@ -47,7 +47,7 @@ def words(row: str, edition: str, part: str) -> frozenset[str]:
     """A list of words of the rule data."""
     value = held(row, edition).values.get(part, ())
     assert isinstance(value, tuple)
-    return frozenset(value)
+    return frozenset(word for word in value if isinstance(word, str))
 
 
 def says(row: str, edition: str, part: str) -> bool:

@@ -42,7 +42,7 @@ def mend(geometry: BaseGeometry) -> Mended:
     if geometry.is_valid or not isinstance(geometry, Polygon | MultiPolygon):
         return Mended(geometry=geometry, how="")
     whole = shapely.make_valid(geometry, method="structure", keep_collapsed=False)
-    sound = shapely.transform(polygons_of(shapely.set_precision(whole, GRID_M)), lambda xy: xy.round(3))
+    sound = polygons_of(shapely.set_precision(whole, GRID_M))
     count = len(shapely.get_parts(sound))
     parts = "one part" if count == 1 else f"{count} parts"
     # The corners alone count a lobe that runs the other way round as less ground, which tells how much the crossing was about.

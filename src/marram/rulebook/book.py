@@ -12,8 +12,9 @@ from marram.core.citations import Citation, Cited, merged
 from marram.core.errors import OverlayConflict, RuleDataError, StaleOverlay
 from marram.core.units import Size
 from marram.rulebook.catalogue import Catalogue, EditionRow
+from marram.rulebook.consequences import Cases
 from marram.rulebook.overlay import Change, Overlay
-from marram.rulebook.values import SizeOf, Value, plain_value, value_words
+from marram.rulebook.values import SizeOf, Value, cases_of, plain_value, value_words
 
 
 @dataclass(frozen=True)
@@ -155,9 +156,17 @@ class Book:
     def words(self, key: str) -> Cited[tuple[str, ...]]:
         """A list of words."""
         found = self.cited(key)
-        if not isinstance(found.value, tuple):
+        if not isinstance(found.value, tuple) or cases_of(found.value):
             raise self._wrong_type(key, "a list of words")
-        return Cited(value=found.value, citations=found.citations)
+        return Cited(value=tuple(word for word in found.value if isinstance(word, str)), citations=found.citations)
+
+    def cases(self, key: str) -> Cited[Cases]:
+        """What an act leads to, case by case."""
+        found = self.cited(key)
+        cases = cases_of(found.value)
+        if not cases:
+            raise self._wrong_type(key, "a list of cases")
+        return Cited(value=cases, citations=found.citations)
 
     def size(self, key: str) -> Cited[Size]:
         """A size; where it is the size of another key, that key's, under the citations of both."""

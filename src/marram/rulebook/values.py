@@ -8,6 +8,7 @@ from difflib import get_close_matches
 from enum import StrEnum
 
 from marram.core.units import LengthUnit, Size
+from marram.rulebook.consequences import Cases, Consequence, parse_cases, plain_cases
 
 
 class PartType(StrEnum):
@@ -19,6 +20,7 @@ class PartType(StrEnum):
     WORDS = "words"
     SIZE = "size"
     ROWS = "rows"
+    CASES = "cases"
     TERM = "term"
     REMARK = "remark"
 
@@ -30,7 +32,7 @@ class SizeOf:
     key: str
 
 
-Value = bool | int | float | str | tuple[str, ...] | Size | SizeOf
+Value = bool | int | float | str | tuple[str, ...] | Size | SizeOf | Cases
 
 UNITS = ("min", "s", "m", "in", "mm", "oz", "g", "yd", "club-lengths", "strokes", "holes", "deg", "pct", "count")
 
@@ -76,6 +78,8 @@ class PartSpec:
                 return f"a list of words from {', '.join(self.words)}"
             case PartType.ROWS:
                 return f"a list of names of rows that start with {self.of}"
+            case PartType.CASES:
+                return "a list of cases, the last without `when` (docs/formats/rule-data.md)"
             case PartType.SIZE:
                 units = ", ".join(f"{{ {unit} = … }}" for unit in LengthUnit)
                 return f"one of {units}, or the key of another size in quotes"
@@ -108,6 +112,8 @@ def parse_value(raw: object, spec: PartSpec) -> Value | None:
             return tuple(raw) if is_list else None  # type: ignore[arg-type]
         case PartType.SIZE:
             return _parse_size(raw)
+        case PartType.CASES:
+            return parse_cases(raw)
         case _:
             return raw if isinstance(raw, str) and raw.strip() else None
 
@@ -130,7 +136,10 @@ def _parse_size(raw: object) -> Size | SizeOf | None:
     return Size(amount=float(amount), unit=LengthUnit(unit))
 
 
-def plain_value(value: Value) -> bool | int | float | str | list[str] | dict[str, float]:
+Plain = bool | int | float | str | list[str] | dict[str, float] | list[dict[str, object]]
+
+
+def plain_value(value: Value) -> Plain:
     """The value as JSON and TOML write it."""
     match value:
         case Size():
@@ -138,9 +147,15 @@ def plain_value(value: Value) -> bool | int | float | str | list[str] | dict[str
         case SizeOf():
             return value.key
         case tuple():
-            return list(value)
+            cases = cases_of(value)
+            return plain_cases(cases) if cases else [word for word in value if isinstance(word, str)]
         case _:
             return value
+
+
+def cases_of(value: Value) -> Cases:
+    """The cases of a value; none where it is of another type."""
+    return tuple(case for case in value if isinstance(case, Consequence)) if isinstance(value, tuple) else ()
 
 
 def value_words(value: Value, unit: str = "") -> str:
@@ -153,7 +168,9 @@ def value_words(value: Value, unit: str = "") -> str:
         case SizeOf():
             return f"as {value.key}"
         case tuple():
-            return ", ".join(value) if value else "none"
+            cases = cases_of(value)
+            words = [case.words for case in cases] or [word for word in value if isinstance(word, str)]
+            return ("; " if cases else ", ").join(words) if words else "none"
         case str():
             return value
         case _:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from shapely.geometry import LineString, MultiPolygon, Polygon, box
 
 from marram.course.mending import close_rings, has_crossed, is_slight, mend
@@ -47,6 +49,18 @@ def test_mended_ground_lies_on_whole_millimetres() -> None:
     mended = mend(Polygon([(0, 0), (10.001, 9.997), (10, 0.003), (0.002, 10)]))
     assert all(round(value, 3) == value for value in shapely.get_coordinates(mended.geometry).ravel().tolist())
     assert mended.geometry.is_valid
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(st.tuples(st.integers(0, 400), st.integers(0, 400)), min_size=4, max_size=12, unique=True))
+def test_whatever_the_ring_it_is_sound_on_the_grid_and_mended_once(corners_mm: list[tuple[int, int]]) -> None:
+    """Rings of a few decimetres, where the millimetre grid matters most: crossings fall between its points."""
+    mended = mend(Polygon([(x_mm / 1000, y_mm / 1000) for x_mm, y_mm in corners_mm])).geometry
+    assert mended.is_valid
+    assert all(round(value, 3) == value for value in shapely.get_coordinates(mended).ravel().tolist())
+    read_back = mend(shapely.transform(mended, lambda xy: (xy + 0.0001).round(3)))
+    assert read_back.how == ""
+    assert read_back.geometry == mended
 
 
 def test_an_outline_on_one_line_holds_no_ground() -> None:

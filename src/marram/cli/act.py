@@ -1,0 +1,101 @@
+"""`marram act`: what an act leads to, under each edition, in stroke play and match play."""
+
+from __future__ import annotations
+
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+import click
+
+from marram.cli.common import books_option, json_option
+
+if TYPE_CHECKING:
+    from marram.rulings.acts import ActAnswer
+
+_WIDTH = 100
+
+
+@click.command()
+@click.argument("act", required=False)
+@books_option
+@click.option("--fact", "facts", multiple=True, metavar="NAME=true|false", help="A fact that is known; may be repeated.")
+@click.option("--find", "words", default="", metavar="WORDS", help='Look for acts that speak of these words, such as "touched sand".')
+@json_option
+def act(act: str | None, *, books: tuple[str, ...], facts: tuple[str, ...], words: str, as_json: bool) -> None:
+    """Say what an ACT leads to: penalty in stroke play and match play, what becomes of the stroke and the ball, and by which rule."""
+    from marram.interchange.answers import dump
+    from marram.interchange.book_files import read_book
+    from marram.rulebook.files import packaged_catalogue
+    from marram.rulings.acts import find_acts, known_act, refuse_unread, rule_on_act
+
+    catalogue = packaged_catalogue()
+    if words:
+        found = find_acts(catalogue, words)
+        listed = {"acts": [{"act": name, "means": means} for name, means in found]}
+        click.echo(
+            dump(listed) if as_json else "\n".join(f"{name:<42}  {means}" for name, means in found[:12]) or "No act speaks of these words."
+        )
+        return
+    if act is None:
+        raise click.UsageError('Name an act, or look for one with --find "words".')
+    name, known = known_act(catalogue, act), _facts(facts)
+    opened = [read_book(book) for book in books or tuple(catalogue.editions)]
+    refuse_unread(opened, name, known)
+    answers = [rule_on_act(book, name, known) for book in opened]
+    click.echo(dump({"books": [act_object(answer) for answer in answers]}) if as_json else _text(answers))
+
+
+def _facts(texts: tuple[str, ...]) -> dict[str, bool]:
+    """Facts as they are given on the command line."""
+    from marram.core.errors import DataError
+
+    facts: dict[str, bool] = {}
+    for text in texts:
+        name, _, value = text.partition("=")
+        if value not in {"true", "false"}:
+            raise DataError(f"{text!r} states no fact.", where="--fact", hint="Give NAME=true or NAME=false; leave out what is not known.")
+        if facts.setdefault(name, value == "true") is not (value == "true"):
+            raise DataError(f"{name} is stated true and false.", where="--fact", hint="State it once.")
+    return facts
+
+
+def act_object(answer: ActAnswer) -> dict[str, object]:
+    """What an act leads to, as outsiders read it."""
+    from marram.interchange.answers import citation_object
+    from marram.rulebook.consequences import plain_cases
+
+    case = answer.case
+    return {
+        "book": answer.book,
+        "stamp": answer.stamp,
+        "act": answer.act,
+        "means": answer.means,
+        "stroke_play": None if case is None else case.in_stroke_play,
+        "match_play": None if case is None else case.in_match_play,
+        "stroke": None if case is None else case.stroke,
+        "ball": None if case is None else case.ball,
+        "put_right": None if case is None else case.put_right,
+        "cases": plain_cases(answer.cases),
+        "holds_unless": list(answer.holds_unless),
+        "why_none": answer.why_none,
+        "note": answer.note,
+        "citations": [citation_object(citation) for citation in answer.citations],
+    }
+
+
+def _text(answers: list[ActAnswer]) -> str:
+    parts = [fill(answers[0].means, width=_WIDTH)]
+    for answer in answers:
+        rules = "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in answer.citations))
+        said = answer.why_none if answer.case is None else answer.case.sentence
+        lines = [f"{answer.book}: {said}"]
+        lines += [f"Holds unless: {', '.join(answer.holds_unless)}."] if answer.holds_unless else []
+        lines += [f"Note, which decides nothing: {answer.note}"] if answer.note else []
+        lines += [f"[{rules}]"] if rules else []
+        parts.append(
+            "\n".join(
+                fill(line, width=_WIDTH, initial_indent="" if not n else "   ", subsequent_indent="   ") for n, line in enumerate(lines)
+            )
+        )
+    parts.append("Advice to the official; the published Rules and the Committee decide.")
+    return "\n\n".join(parts)

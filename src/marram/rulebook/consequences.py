@@ -1,0 +1,169 @@
+"""What an act leads to, as typed cases: a case holds where all its named facts are true, and the last holds without any."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+
+import msgspec
+
+HOLES = ("", "lost", "first-lost", "next-lost", "won")
+WHO = ("player", "opponent")
+STROKES = ("counts", "cancelled", "replay", "none")
+BALLS = (
+    "none", "as-it-lies", "as-it-lies-new-spot", "replaced", "other-replaced", "replaced-if-moved-by-player", "new-ball-in-play",
+    "played-out", "holed", "both-played", "teed-again", "wrong-ball-corrected", "corrected", "provisional", "provisional-in-play",
+    "estimated-place", "where-stopped", "dropped-under-the-place", "as-it-lies-or-replay", "substituted-out",
+)  # fmt: skip
+PUT_RIGHT = ("", "before-the-stroke", "before-the-next-tee", "before-the-card")
+OUT = ("", "always", "stroke-play", "match-play", "net-event", "second-time")
+"""Whether the player is disqualified: not, in each form of play, in one form only, from a net event, or when it happens again."""
+FORMS = ("", "stroke-play", "match-play")
+_LISTS: Mapping[str, tuple[str, ...]] = {
+    "hole": HOLES,
+    "who": WHO,
+    "stroke": STROKES,
+    "ball": BALLS,
+    "put_right": PUT_RIGHT,
+    "out": OUT,
+    "only_in": FORMS,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Consequence:
+    """One case of what an act leads to.
+
+    Attributes:
+        when: Facts that must all be true; ``not x`` for one that must be false; none for the last case.
+        strokes: Penalty strokes in stroke play.
+        match_strokes: Penalty strokes in match play.
+        hole: What becomes of the hole in a match; empty where nothing does.
+        who: Who bears it in a match.
+        out: Whether the player is disqualified.
+        stroke: What becomes of the stroke.
+        ball: What becomes of the ball.
+        put_right: Until when it can, or must, be put right; empty where there is nothing to put right.
+        only_in: The form of play in which it can happen at all; empty for both.
+        per_hole: Whether it is counted for each hole, under the cap for clubs.
+    """
+
+    when: tuple[str, ...] = ()
+    strokes: int = 0
+    match_strokes: int = 0
+    hole: str = ""
+    who: str = "player"
+    out: str = ""
+    stroke: str = "counts"
+    ball: str = "none"
+    put_right: str = ""
+    only_in: str = ""
+    per_hole: bool = False
+
+    @property
+    def in_stroke_play(self) -> dict[str, int | str | bool] | None:
+        """Strokes, hole and disqualification in stroke play, where no hole is lost; None where it cannot happen there."""
+        if self.only_in == "match-play":
+            return None
+        return {"strokes": self.strokes, "hole": "", "disqualified": self.out in {"always", "stroke-play", "net-event"}}
+
+    @property
+    def in_match_play(self) -> dict[str, int | str | bool] | None:
+        """The same in match play, with who bears it."""
+        if self.only_in == "stroke-play":
+            return None
+        return {"strokes": self.match_strokes, "hole": self.hole, "disqualified": self.out in {"always", "match-play"}, "who": self.who}
+
+    @property
+    def sentence(self) -> str:
+        """The case as an official reads it out."""
+        return f"stroke play {self._stroke_play_words}, match play {self._match_play_words}; {self._after_words}."
+
+    @property
+    def _stroke_play_words(self) -> str:
+        if self.only_in == "match-play":
+            return "not in question"
+        if self.out in {"always", "stroke-play"}:
+            return "disqualified"
+        if self.out == "net-event":
+            return "disqualified from a net event"
+        counts = {0: "no penalty", 1: "one penalty stroke", 2: "two penalty strokes"}
+        each = " for each hole" if self.per_hole and self.strokes else ""
+        return counts.get(self.strokes, f"{self.strokes} penalty strokes") + each
+
+    @property
+    def _match_play_words(self) -> str:
+        of = " (opponent)" if self.who == "opponent" else ""
+        if self.only_in == "stroke-play":
+            return "not in question"
+        if self.out in {"always", "match-play"}:
+            return f"disqualified{of}"
+        holes = {
+            "lost": "loss of hole",
+            "first-lost": "loss of the first hole",
+            "next-lost": "loss of the next hole",
+            "won": "the hole is won",
+        }
+        if self.hole:
+            return holes[self.hole] + of
+        if self.per_hole:
+            return "a hole deducted for each hole"
+        return {0: "no penalty", 1: "one penalty stroke"}.get(self.match_strokes, f"{self.match_strokes} penalty strokes") + of
+
+    @property
+    def _after_words(self) -> str:
+        strokes = {
+            "counts": "the stroke counts",
+            "cancelled": "the stroke does not count",
+            "replay": "the stroke is cancelled and played again",
+        }
+        ball = "" if self.ball == "none" else f", ball {self.ball.replace('-', ' ')}"
+        right = "" if not self.put_right else f", to be put right {self.put_right.replace('-', ' ')}"
+        return strokes.get(self.stroke, "no stroke is in question") + ball + right
+
+    @property
+    def words(self) -> str:
+        """The case in short words."""
+        said = [] if not self.when else [f"where {' and '.join(name.replace('_', ' ') for name in self.when)}:"]
+        said.append("no penalty" if not (self.strokes or self.match_strokes or self.hole or self.out) else "")
+        said += [f"stroke play {self.strokes}"] if self.strokes else []
+        said += [f"match play {self.match_strokes} ({self.who})"] if self.match_strokes else []
+        said += [f"hole {self.hole} ({self.who})"] if self.hole else []
+        said += [f"disqualified: {self.out}"] if self.out else []
+        said += [f"ball {self.ball}"] if self.ball != "none" else []
+        return " ".join(word for word in said if word)
+
+
+Cases = tuple[Consequence, ...]
+
+
+def parse_cases(raw: object) -> Cases | None:
+    """Read a list of cases; None where it is not one, or its last case asks for a fact."""
+    if not isinstance(raw, list) or not raw:
+        return None
+    cases = [_parse(entry) for entry in raw]
+    sound = tuple(case for case in cases if case is not None)
+    if len(sound) != len(raw) or sound[-1].when or any(not case.when for case in sound[:-1]):
+        return None
+    return sound
+
+
+def _parse(raw: object) -> Consequence | None:
+    if not isinstance(raw, dict) or not set(raw) <= {entry.name for entry in fields(Consequence)}:
+        return None
+    if any(value not in _LISTS[name] for name, value in raw.items() if name in _LISTS):
+        return None
+    try:
+        case = msgspec.convert(raw, Consequence)
+    except msgspec.ValidationError:
+        return None
+    return case if case.strokes >= 0 and case.match_strokes >= 0 and all(fact.strip() for fact in case.when) else None
+
+
+def plain_cases(cases: Cases) -> list[dict[str, object]]:
+    """The cases as JSON and TOML write them, without what is as usual."""
+    usual = {entry.name: entry.default for entry in fields(Consequence)}
+    return [
+        {name: list(value) if isinstance(value, tuple) else value for name in usual if (value := getattr(case, name)) != usual[name]}
+        for case in cases
+    ]

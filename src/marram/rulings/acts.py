@@ -1,0 +1,152 @@
+"""What an act leads to: the first case of its row whose facts are true, in stroke play and in match play."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from marram.core.citations import Citation
+from marram.core.errors import DataError
+from marram.rulebook.book import Book
+from marram.rulebook.catalogue import Catalogue
+from marram.rulebook.consequences import Cases, Consequence
+
+FAMILY = "act."
+_STEM = 4
+"""Words that begin alike for so many letters count as the same when acts are looked for."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ActAnswer:
+    """What an act leads to under one book.
+
+    Attributes:
+        book: Name of the book.
+        stamp: Its stamp.
+        act: Name of the act, without its family.
+        means: What the act is.
+        area: Where it happens.
+        case: The case that holds; None where the book has no such row, or its cases are not typed.
+        cases: All cases.
+        holds_unless: Facts not stated that would make an earlier case hold.
+        why_none: Why there is no case; empty where there is one.
+        note: What the cases do not say; it decides nothing.
+        citations: The rules.
+    """
+
+    book: str
+    stamp: str
+    act: str
+    means: str
+    area: str
+    case: Consequence | None
+    cases: Cases
+    holds_unless: tuple[str, ...]
+    why_none: str
+    note: str
+    citations: tuple[Citation, ...]
+
+
+def known_act(catalogue: Catalogue, asked: str) -> str:
+    """The name of an act, without its family.
+
+    Raises:
+        DataError: There is no such act; the error names the nearest three.
+    """
+    acts = acts_of(catalogue)
+    name = asked.removeprefix(FAMILY)
+    if name in acts:
+        return name
+    near = dict.fromkeys(
+        [*get_close_matches(name, acts, n=3, cutoff=0.5), *(entry for entry, _ in find_acts(catalogue, name.replace("-", " ")))]
+    )
+    hint = f'Nearest: {", ".join([*near, *acts][:3])}. marram act --find "words" looks for others.'
+    raise DataError(f"There is no act {asked!r} in the rule data.", where="act", hint=hint)
+
+
+def acts_of(catalogue: Catalogue) -> dict[str, str]:
+    """Every act with what it means."""
+    return {row.id.removeprefix(FAMILY): row.means for row in catalogue.rows.values() if row.id.startswith(FAMILY)}
+
+
+def find_acts(catalogue: Catalogue, words: str) -> list[tuple[str, str]]:
+    """Acts that speak of some words, those that speak of most of them first.
+
+    Args:
+        catalogue: The rule data.
+        words: What is looked for, such as ``touched sand practice swing``.
+    """
+    asked = _stems(words)
+    found = []
+    for number, (name, means) in enumerate(acts_of(catalogue).items()):
+        hits = len(asked & _stems(f"{name.replace('-', ' ')} {means}"))
+        if hits:
+            found.append((-hits, number, name, means))
+    return [(name, means) for _, _, name, means in sorted(found)]
+
+
+def _stems(words: str) -> set[str]:
+    letters = "".join(letter if letter.isalnum() else " " for letter in words.lower())
+    return {word[:_STEM] for word in letters.split() if len(word) > 2}
+
+
+def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
+    """Say what an act leads to.
+
+    Args:
+        book: The book.
+        act: Name of the act, without its family.
+        facts: Named facts that are known, true or false.
+    """
+    key = f"{FAMILY}{act}"
+    row = book.catalogue.rows[key]
+    why_none = (
+        book.why_absent(key) if not book.has_row(key) else "" if book.has(f"{key}.cases") else "its cases are not typed yet; read the note"
+    )
+    cases = () if why_none else book.cases(f"{key}.cases").value
+    case = next((case for case in cases if all(_is_true(name, facts) for name in case.when)), None)
+    earlier = cases[: cases.index(case)] if case is not None else ()
+    return ActAnswer(
+        book=book.name,
+        stamp=book.stamp,
+        act=act,
+        means=row.means,
+        area=book.word(f"{key}.area").value if book.has(f"{key}.area") else "",
+        case=case,
+        cases=cases,
+        holds_unless=tuple(dict.fromkeys(name for other in earlier for name in _open(other, facts))),
+        why_none=why_none,
+        note=book.word(f"{key}.note").value if book.has(f"{key}.note") else "",
+        citations=book.citations(key),
+    )
+
+
+def _is_true(name: str, facts: Mapping[str, bool]) -> bool:
+    return facts.get(name) is True
+
+
+def _open(case: Consequence, facts: Mapping[str, bool]) -> Iterable[str]:
+    """Facts of a case that nobody has stated; none where another of its facts is false."""
+    if any(facts.get(name) is False for name in case.when):
+        return ()
+    return tuple(name for name in case.when if name not in facts)
+
+
+def facts_read(books: Iterable[Book], act: str) -> tuple[str, ...]:
+    """The facts that any of some books reads of an act."""
+    key = f"{FAMILY}{act}.cases"
+    return tuple(dict.fromkeys(name for book in books if book.has(key) for case in book.cases(key).value for name in case.when))
+
+
+def refuse_unread(books: Iterable[Book], act: str, facts: Mapping[str, bool]) -> None:
+    """See that every fact stated is read by some case.
+
+    Raises:
+        DataError: One is not; the error names those that are.
+    """
+    read = facts_read(books, act)
+    for name in facts:
+        if name not in read:
+            hint = f"Read are: {', '.join(read)}." if read else "No fact changes what this act leads to."
+            raise DataError(f"No case of {act} reads the fact {name!r}.", where="--fact", hint=hint)

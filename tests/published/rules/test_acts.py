@@ -1,0 +1,104 @@
+"""What each act leads to, compared with a copy of the facts, cell by cell.
+
+Source: tests/published/rules/acts.yaml, whose `checked` names the document of each cell (Rules of Golf 2016, 2019 and 2023, draft of
+March 2017).
+Cells whose facts are a sentence are listed with what the typed cases make of them.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from pathlib import Path
+
+import pytest
+import yaml
+
+from marram.interchange.book_files import read_book
+from marram.rulebook.audit import audit_catalogue
+from marram.rulebook.files import packaged_catalogue
+from marram.rulings.acts import ActAnswer, rule_on_act
+
+EDITIONS = ("2016", "draft-2017", "2019", "2023")
+FACTS = yaml.safe_load((Path(__file__).parent / "acts.yaml").read_text(encoding="utf-8"))["acts"]
+CELLS = [(act["id"], edition, act[edition]) for act in FACTS for edition in EDITIONS if edition in act]
+NOT_TYPED = 50
+"""Cells that are told in a note and not typed yet; the number may only fall."""
+
+
+@lru_cache
+def answer(act: str, edition: str) -> ActAnswer:
+    return rule_on_act(read_book(edition), act, {})
+
+
+def test_every_act_is_a_row_and_every_absence_is_one_of_the_facts() -> None:
+    rows = {row for row in packaged_catalogue().rows if row.startswith("act.")}
+    assert rows == {f"act.{act['id']}" for act in FACTS}
+    for act in FACTS:
+        for edition in EDITIONS:
+            assert read_book(edition).has_row(f"act.{act['id']}") is (edition in act)
+
+
+TYPED = [(act, edition, cell) for act, edition, cell in CELLS if answer(act, edition).case is not None]
+
+
+@pytest.mark.parametrize(("act", "edition", "cell"), TYPED, ids=[f"{act}-{edition}" for act, edition, _ in TYPED])
+def test_the_default_case_is_what_the_facts_say(act: str, edition: str, cell: dict[str, object]) -> None:
+    given = answer(act, edition)
+    assert given.case is not None
+    stroke, match = cell["stroke_play"], cell["match_play"]
+    cases = given.cases
+    if isinstance(stroke, int):
+        assert any(case.strokes == stroke and not case.out for case in cases), given
+        assert len(cases) > 1 or given.case.strokes == stroke
+    if stroke == "disqualified":
+        assert any(case.in_stroke_play is not None and case.in_stroke_play["disqualified"] for case in cases)
+    if isinstance(match, int):
+        assert any(case.match_strokes == match and not case.hole for case in cases)
+    if match == "loss-of-hole":
+        assert any(case.hole == "lost" for case in cases)
+    if match == "disqualified":
+        assert any(case.out in {"always", "match-play"} for case in cases)
+    if match is None:
+        assert given.case.in_match_play is None
+    if cell["ball"] == "as-lies":
+        assert given.case.ball == "as-it-lies"
+    if cell["ball"] == "replace":
+        assert given.case.ball == "replaced"
+    assert given.citations[0].rule == str(cell["rule"]).removeprefix("~")
+
+
+@pytest.mark.parametrize(
+    ("act", "edition", "facts", "strokes", "hole", "disqualified"),
+    [
+        ("unreasonable-delay", "2016", {}, 2, "lost", False),
+        ("unreasonable-delay", "2016", {"repeated_breach": True}, 0, "", True),
+        ("unreasonable-delay", "2023", {}, 1, "", False),
+        ("unreasonable-delay", "2023", {"second_breach": True}, 2, "lost", False),
+        ("unreasonable-delay", "2023", {"third_breach": True}, 0, "", True),
+        ("cause-unclear-after-address", "2016", {"more_likely_than_not_player": True}, 1, "", False),
+        ("cause-unclear-after-address", "2019", {"known_player_moved_it": False}, 0, "", False),
+        ("late-start-within-5", "2019", {}, 2, "first-lost", False),
+        ("late-start-within-5", "2019", {"exceptional_circumstances": True}, 0, "", False),
+        ("agree-to-waive-rules", "2019", {"they_knew_the_rule": True}, 0, "", True),
+        ("practice-stroke-between-holes", "2023", {}, 2, "next-lost", False),
+        ("lift-to-check-relief", "2019", {}, 1, "", False),
+        ("distance-device", "2016", {"second_breach": True}, 0, "", True),
+    ],
+)
+def test_cells_with_conditions(act: str, edition: str, facts: dict[str, bool], strokes: int, hole: str, disqualified: bool) -> None:
+    case = rule_on_act(read_book(edition), act, facts).case
+    assert case is not None
+    assert (case.strokes, case.hole, case.out == "always") == (strokes, hole, disqualified)
+
+
+def test_what_is_not_typed_yet_is_counted_and_told() -> None:
+    open_cells = [(act, edition) for act, edition, _ in CELLS if answer(act, edition).case is None]
+    assert len(open_cells) == NOT_TYPED
+    for act, edition in open_cells:
+        assert answer(act, edition).note
+        assert "not typed yet" in answer(act, edition).why_none
+
+
+def test_notes_on_acts_are_remarks_that_the_audit_lists() -> None:
+    listed = {remark.key for remark in audit_catalogue(packaged_catalogue()).remarks}
+    assert {f"act.{act}.note" for act, edition, _ in CELLS if answer(act, edition).note} <= listed
