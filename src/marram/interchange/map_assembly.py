@@ -10,6 +10,7 @@ from shapely.geometry import LineString, MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from marram.course.frame import Frame
+from marram.course.mending import mend
 from marram.interchange.osm_reading import Corner, Relation, Way
 
 _SLIVER_M2 = 0.01
@@ -125,12 +126,9 @@ def _grown_at_start(chain: list[Corner], left: list[tuple[Corner, ...]]) -> bool
 
 def _sound(ring: Polygon, told: list[str]) -> Assembled:
     """A ring as ground: one that crosses itself is mended, and that is told."""
-    if ring.is_valid:
-        return Assembled(geometry=ring, repaired=tuple(told))
-    mended = _only_areas(shapely.make_valid(ring, method="structure", keep_collapsed=False))
-    parts = len(shapely.get_parts(mended)) if not mended.is_empty else 0
-    told.append(f"the outline crossed itself; it was mended to {parts} part{'s' * (parts != 1)} of {mended.area:.1f} m² together")
-    return Assembled(geometry=mended, repaired=tuple(told))
+    mended = mend(ring)
+    told += [mended.how] if mended.how else []
+    return Assembled(geometry=mended.geometry, repaired=tuple(told))
 
 
 def _only_areas(geometry: BaseGeometry) -> BaseGeometry:

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 
-from shapely import make_valid
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.validation import explain_validity
@@ -18,7 +17,7 @@ from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
-from marram.course.partition import polygons_of
+from marram.course.mending import mend
 from marram.course.written_features import on_grid, put_in, with_location, written
 from marram.interchange.along_boundary import close_along_boundary
 from marram.interchange.imported import Imported
@@ -186,17 +185,11 @@ def _shape(course: Course, points: Sequence[Position], walked: Walked) -> _Shape
 
 def _area(course: Course, corners: Sequence[Position], remarks: tuple[str, ...]) -> _Shape:
     drawn = on_grid(Polygon([corner.xy for corner in corners]))
-    sound = polygons_of(make_valid(drawn, method="structure", keep_collapsed=False))
-    if sound.is_empty:
+    mended = mend(drawn)
+    if mended.geometry.is_empty:
         raise SurveyError("The points lie on one line and hold no ground.")
-    if drawn.is_valid:
-        return _Shape(geometry=_held(drawn), remarks=remarks)
-    parts = len(getattr(sound, "geoms", [sound]))
-    repaired = (
-        f"the walk crosses itself near {_crossing(course, drawn)}; {sound.area:.1f} m² in {parts} part{'s' * (parts > 1)} "
-        f"after mending (crossed parts counted against each other before: {drawn.area:.1f} m²)"
-    )
-    return _Shape(geometry=_held(sound), repaired=repaired, remarks=remarks)
+    repaired = f"near {_crossing(course, drawn)} {mended.how}" if mended.how else ""
+    return _Shape(geometry=_held(mended.geometry), repaired=repaired, remarks=remarks)
 
 
 def _crossing(course: Course, drawn: BaseGeometry) -> str:

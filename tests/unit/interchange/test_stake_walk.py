@@ -129,7 +129,7 @@ def test_a_walk_that_crosses_itself_is_mended_and_says_where(tmp_path: Path) -> 
     assert "x 20.0 m, y -80.0 m" in repaired
     assert "2 parts" in repaired
     assert any(repaired in remark for remark in done.remarks)
-    assert "crosses itself" in done.course.features[-1].properties
+    assert "crossed itself" in done.course.features[-1].properties
 
 
 def test_doubled_points_are_dropped_and_counted(tmp_path: Path) -> None:
