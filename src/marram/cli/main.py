@@ -14,6 +14,7 @@ from marram.core.errors import MarramError
 _COMMANDS = {
     "rule": ("marram.cli.rule", "rule", "Rule on a ball: options, penalty, where exactly."),
     "act": ("marram.cli.act", "act", "What an act leads to, under each edition."),
+    "search": ("marram.cli.search", "search", "Whether a ball was found in time, under each edition."),
     "drop": ("marram.cli.drop", "drop", "What follows in a drop, step by step, under each edition."),
     "course": ("marram.cli.course", "course", "Check a course's marking; find places to show a procedure."),
     "trial": ("marram.cli.trial", "trial", "Draft, check and explain a trial of changed rules."),

@@ -1,0 +1,193 @@
+"""The search clock: from what happened and when to whether a ball was found in time, under a book."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from enum import StrEnum
+
+from marram.core.citations import Citation, merged
+from marram.core.errors import DataError, RulingError
+from marram.rulebook.book import Book
+from marram.rulings.explain import fill
+
+MINUTE_S = 60
+_SUSPENDED, _WRONG_BALL = "search.stops_while_suspended", "search.wrong_ball_time_counts"
+
+
+class SearchEvent(StrEnum):
+    """What may happen while a ball is looked for."""
+
+    START = "start"
+    SUSPENDED = "suspended"
+    RESUMED = "resumed"
+    WRONG_BALL_PLAYED = "wrong-ball-played"
+    WRONG_BALL_DONE = "wrong-ball-done"
+    FOUND = "found"
+    IDENTIFIED = "identified"
+    ANOTHER_BALL = "another-ball"
+    NOW = "now"
+
+
+class SearchState(StrEnum):
+    """Where a search stands."""
+
+    NOT_BEGUN = "not-begun"
+    SEARCHING = "searching"
+    STANDING_STILL = "standing-still"
+    FOUND = "found"
+    IDENTIFIED = "identified"
+    LOST = "lost"
+    FOUND_TOO_LATE = "found-too-late"
+
+
+Timed = tuple[SearchEvent, int]
+"""An event with the second at which it happened."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SearchAnswer:
+    """Where a search stands under one book.
+
+    Attributes:
+        book: Name of the book.
+        stamp: Its stamp.
+        state: Where it stands.
+        limit_s: Time allowed, seconds.
+        searched_s: Time that has counted.
+        left_s: Time left; zero when it is over.
+        says: The same in words.
+        not_stated: What the book does not state and was counted as search.
+        citations: The rules.
+    """
+
+    book: str
+    stamp: str
+    state: SearchState
+    limit_s: int
+    searched_s: int
+    left_s: int
+    says: str
+    not_stated: tuple[str, ...]
+    citations: tuple[Citation, ...]
+
+
+def read_timed(text: str) -> tuple[Timed, ...]:
+    """Events such as ``start@0:00,found@2:40``, in minutes and seconds or in seconds.
+
+    Raises:
+        DataError: An event is not known, has no time, or comes before the one that it follows.
+    """
+    found: list[Timed] = []
+    for word in (part.strip() for part in text.split(",") if part.strip()):
+        name, _, clock = word.partition("@")
+        if name not in list(SearchEvent):
+            near = ", ".join(get_close_matches(name, list(SearchEvent), n=3, cutoff=0.0))
+            raise DataError(f"There is no event {name!r} in a search.", where="--events", hint=f"Nearest: {near}.")
+        second = _second(clock)
+        if second is None:
+            raise DataError(f"{word!r} has no time.", where="--events", hint="Give minutes and seconds, such as found@2:40, or seconds.")
+        if found and second < found[-1][1]:
+            raise DataError(f"{word} comes before {found[-1][0].value}: times run backwards.", where="--events", hint="Give them in order.")
+        found.append((SearchEvent(name), second))
+    return tuple(found)
+
+
+def _second(clock: str) -> int | None:
+    minutes, colon, seconds = clock.partition(":")
+    if colon:
+        is_sound = minutes.isdigit() and seconds.isdigit() and int(seconds) < MINUTE_S
+        return int(minutes) * MINUTE_S + int(seconds) if is_sound else None
+    return int(clock) if clock.isdigit() else None
+
+
+def follow_search(book: Book, events: Sequence[Timed]) -> SearchAnswer:
+    """Follow a search through its events.
+
+    Args:
+        book: The book.
+        events: What happened and when, in order; ``now`` asks where it stands at a time.
+
+    Raises:
+        RulingError: An event cannot follow what came before.
+    """
+    limit_s = int(book.number("search.limit_min").value * MINUTE_S)
+    clock = _Clock(book, limit_s)
+    for event, second in events:
+        clock.take(event, second)
+    left_s = max(0, limit_s - clock.searched_s)
+    fills = {"left": _told(left_s), "limit": _told(limit_s), "late": _told(max(0, clock.searched_s - limit_s))}
+    return SearchAnswer(
+        book=book.name,
+        stamp=book.stamp,
+        state=clock.state,
+        limit_s=limit_s,
+        searched_s=clock.searched_s,
+        left_s=left_s,
+        says=fill(book, book.word(f"search-says.{clock.state.value}").value, fills),
+        not_stated=tuple(dict.fromkeys(clock.not_stated)),
+        citations=merged(
+            book.citations("search"), book.citations("identify-after-search-time") if clock.state is SearchState.IDENTIFIED else ()
+        ),
+    )
+
+
+def _told(seconds: int) -> str:
+    minutes, rest = divmod(seconds, MINUTE_S)
+    return f"{minutes} min {rest:02d} s" if minutes else f"{rest} s"
+
+
+class _Clock:
+    """The clock while events are taken one after the other."""
+
+    def __init__(self, book: Book, limit_s: int) -> None:
+        self.book, self.limit_s = book, limit_s
+        self.state, self.searched_s, self.since_s = SearchState.NOT_BEGUN, 0, 0
+        self.not_stated: list[str] = []
+
+    def take(self, event: SearchEvent, second: int) -> None:
+        """Take an event at a second."""
+        if self.state in {SearchState.SEARCHING, SearchState.LOST}:
+            self.searched_s += second - self.since_s
+        self.since_s = second
+        if self.state is SearchState.SEARCHING and self.searched_s > self.limit_s:
+            self.state = SearchState.FOUND_TOO_LATE if event is SearchEvent.FOUND else SearchState.LOST
+            return
+        after = self._after(event)
+        if after is None:
+            message = f"{event.value} cannot follow while the search is {self.state.value}."
+            raise RulingError(message, where=self.book.name, hint=f"What can follow: {', '.join(self._possible())}.")
+        key = {SearchEvent.SUSPENDED: _SUSPENDED, SearchEvent.WRONG_BALL_PLAYED: _WRONG_BALL}.get(event)
+        if key is not None and not self.book.has(key):
+            self.not_stated.append(f"whether the clock stands still after {event.value.replace('-', ' ')}")
+        self.state = after
+
+    def _possible(self) -> list[str]:
+        return [event.value for event in SearchEvent if self._after(event) is not None]
+
+    def _after(self, event: SearchEvent) -> SearchState | None:
+        if event is SearchEvent.NOW:
+            return self.state
+        return {
+            SearchState.NOT_BEGUN: {SearchEvent.START: SearchState.SEARCHING},
+            SearchState.SEARCHING: {
+                SearchEvent.FOUND: SearchState.FOUND,
+                SearchEvent.SUSPENDED: self._pause(_SUSPENDED, stops=True),
+                SearchEvent.WRONG_BALL_PLAYED: self._pause(_WRONG_BALL, stops=False),
+                SearchEvent.RESUMED: SearchState.SEARCHING,
+                SearchEvent.WRONG_BALL_DONE: SearchState.SEARCHING,
+            },
+            SearchState.STANDING_STILL: {
+                SearchEvent.RESUMED: SearchState.SEARCHING,
+                SearchEvent.WRONG_BALL_DONE: SearchState.SEARCHING,
+            },
+            SearchState.FOUND: {SearchEvent.IDENTIFIED: SearchState.IDENTIFIED, SearchEvent.ANOTHER_BALL: SearchState.SEARCHING},
+            SearchState.LOST: {SearchEvent.FOUND: SearchState.FOUND_TOO_LATE},
+        }.get(self.state, {}).get(event)
+
+    def _pause(self, key: str, *, stops: bool) -> SearchState:
+        """The clock stands still where the book says so; what it does not state counts as search, and that is told."""
+        if not self.book.has(key):
+            return SearchState.SEARCHING
+        return SearchState.STANDING_STILL if self.book.yes(key).value is stops else SearchState.SEARCHING
