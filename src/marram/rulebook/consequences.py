@@ -13,7 +13,7 @@ STROKES = ("counts", "cancelled", "replay", "none")
 BALLS = (
     "none", "as-it-lies", "as-it-lies-new-spot", "replaced", "other-replaced", "replaced-if-moved-by-player", "new-ball-in-play",
     "played-out", "holed", "both-played", "teed-again", "wrong-ball-corrected", "corrected", "provisional", "provisional-in-play",
-    "estimated-place", "where-stopped", "dropped-under-the-place", "as-it-lies-or-replay", "substituted-out",
+    "estimated-place", "placed-on-lip", "where-stopped", "dropped-under-the-place", "as-it-lies-or-replay", "substituted-out",
 )  # fmt: skip
 PUT_RIGHT = ("", "before-the-stroke", "before-the-next-tee", "before-the-card")
 OUT = ("", "always", "stroke-play", "match-play", "net-event", "second-time")

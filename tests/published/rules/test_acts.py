@@ -21,7 +21,7 @@ from marram.rulings.acts import ActAnswer, rule_on_act
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 FACTS = yaml.safe_load((Path(__file__).parent / "acts.yaml").read_text(encoding="utf-8"))["acts"]
 CELLS = [(act["id"], edition, act[edition]) for act in FACTS for edition in EDITIONS if edition in act]
-NOT_TYPED = 50
+NOT_TYPED = 28
 """Cells that are told in a note and not typed yet; the number may only fall."""
 
 
@@ -71,7 +71,7 @@ def test_the_default_case_is_what_the_facts_say(act: str, edition: str, cell: di
     ("act", "edition", "facts", "strokes", "hole", "disqualified"),
     [
         ("unreasonable-delay", "2016", {}, 2, "lost", False),
-        ("unreasonable-delay", "2016", {"repeated_breach": True}, 0, "", True),
+        ("unreasonable-delay", "2016", {"second_breach": True}, 0, "", True),
         ("unreasonable-delay", "2023", {}, 1, "", False),
         ("unreasonable-delay", "2023", {"second_breach": True}, 2, "lost", False),
         ("unreasonable-delay", "2023", {"third_breach": True}, 0, "", True),
