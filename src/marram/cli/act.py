@@ -10,7 +10,9 @@ import click
 from marram.cli.common import books_option, json_option
 
 if TYPE_CHECKING:
+    from marram.rulebook.book import Book
     from marram.rulings.acts import ActAnswer
+    from marram.rulings.several import Between, Together
 
 _WIDTH = 100
 
@@ -19,14 +21,32 @@ _WIDTH = 100
 @click.argument("act", required=False)
 @books_option
 @click.option("--fact", "facts", multiple=True, metavar="NAME=true|false", help="A fact that is known; may be repeated.")
+@click.option("--also", "others", multiple=True, metavar="ACT", help="Another act to be added up with this one; may be repeated.")
+@click.option(
+    "--between", type=click.Choice(["one-act", "no-event", "event"]), default="event", show_default=True, help="What lies between them."
+)
+@click.option(
+    "--holes", default=1, show_default=True, type=click.IntRange(1, 36), help="Over how many holes a breach counted by the hole went on."
+)
 @click.option("--find", "words", default="", metavar="WORDS", help='Look for acts that speak of these words, such as "touched sand".')
 @json_option
-def act(act: str | None, *, books: tuple[str, ...], facts: tuple[str, ...], words: str, as_json: bool) -> None:
+def act(
+    act: str | None,
+    *,
+    books: tuple[str, ...],
+    facts: tuple[str, ...],
+    others: tuple[str, ...],
+    between: str,
+    holes: int,
+    words: str,
+    as_json: bool,
+) -> None:
     """Say what an ACT leads to: penalty in stroke play and match play, what becomes of the stroke and the ball, and by which rule."""
     from marram.interchange.answers import dump
     from marram.interchange.book_files import read_book
     from marram.rulebook.files import packaged_catalogue
     from marram.rulings.acts import find_acts, known_act, refuse_unread, rule_on_act
+    from marram.rulings.several import Between
 
     catalogue = packaged_catalogue()
     if words:
@@ -42,7 +62,48 @@ def act(act: str | None, *, books: tuple[str, ...], facts: tuple[str, ...], word
     opened = [read_book(book) for book in books or tuple(catalogue.editions)]
     refuse_unread(opened, name, known)
     answers = [rule_on_act(book, name, known) for book in opened]
-    click.echo(dump({"books": [act_object(answer) for answer in answers]}) if as_json else _text(answers))
+    added = [
+        _added(book, answer, [known_act(catalogue, other) for other in others], Between(between), holes)
+        for book, answer in zip(opened, answers, strict=True)
+    ]
+    if as_json:
+        objects = [act_object(answer) | together_object(total) for answer, total in zip(answers, added, strict=True)]
+        click.echo(dump({"books": objects}))
+    else:
+        click.echo(_text(answers, added))
+
+
+def _added(book: Book, answer: ActAnswer, others: list[str], between: Between, holes: int) -> Together | None:
+    """All acts together; None where there is one alone that is not counted by the hole, or one is not typed."""
+    from marram.rulings.acts import rule_on_act
+    from marram.rulings.several import together
+
+    cases = [answer.case, *(rule_on_act(book, other, {}).case for other in others)]
+    sound = [case for case in cases if case is not None]
+    if len(sound) < len(cases) or (not others and (holes == 1 or not sound[0].per_hole)):
+        return None
+    return together(book, sound, between, holes=holes)
+
+
+def together_object(total: Together | None) -> dict[str, object]:
+    """Several acts together, as outsiders read it; nothing for one act alone."""
+    from marram.interchange.answers import citation_object
+
+    if total is None:
+        return {}
+    return {
+        "together": {
+            "stroke_play": {"strokes": total.strokes, "hole": "", "disqualified": total.is_out},
+            "match_play": {
+                "strokes": total.match_strokes,
+                "hole": "lost" if total.is_hole_lost else "",
+                "holes_deducted": total.holes_deducted,
+                "disqualified": total.is_out_of_match,
+            },
+            "counts": total.counts,
+            "citations": [citation_object(citation) for citation in total.citations],
+        }
+    }
 
 
 def _facts(texts: tuple[str, ...]) -> dict[str, bool]:
@@ -83,13 +144,22 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
     }
 
 
-def _text(answers: list[ActAnswer]) -> str:
+def _together_words(total: Together) -> str:
+    stroke = "disqualified" if total.is_out else f"{total.strokes} penalty strokes"
+    parts = ["loss of hole"] if total.is_hole_lost else [f"{total.match_strokes} penalty strokes"] if total.match_strokes else []
+    parts += [f"{total.holes_deducted} holes deducted"] if total.holes_deducted else []
+    match = "disqualified" if total.is_out_of_match else ", ".join(parts) or "no penalty"
+    return f"Together ({total.counts} counts): stroke play {stroke}, match play {match}."
+
+
+def _text(answers: list[ActAnswer], added: list[Together | None]) -> str:
     parts = [fill(answers[0].means, width=_WIDTH)]
-    for answer in answers:
+    for answer, total in zip(answers, added, strict=True):
         rules = "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in answer.citations))
         said = answer.why_none if answer.case is None else answer.case.sentence
         lines = [f"{answer.book}: {said}"]
         lines += [f"Holds unless: {', '.join(answer.holds_unless)}."] if answer.holds_unless else []
+        lines += [_together_words(total)] if total is not None else []
         lines += [f"Note, which decides nothing: {answer.note}"] if answer.note else []
         lines += [f"[{rules}]"] if rules else []
         parts.append(
