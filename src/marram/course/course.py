@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -38,6 +39,12 @@ class Course:
     def of_kind(self, kind: FeatureKind) -> tuple[Feature, ...]:
         """All features of a kind, in the file's order."""
         return tuple(feature for feature in self.features if feature.kind is kind)
+
+    @property
+    def attribution(self) -> str:
+        """Whose survey it is, where the course file says so: the licence of map data asks for it on whatever is made of it."""
+        head = json.loads(self.extra).get("course", {})
+        return str(head.get("attribution", "")) if isinstance(head, dict) else ""
 
     @cached_property
     def boundary(self) -> Polygon | MultiPolygon:

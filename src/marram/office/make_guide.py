@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import zip_longest
@@ -164,7 +163,7 @@ def _guide(title: str, chooser: _Chooser, pages: Sequence[GuidePage], changes: t
         title=title,
         course=course.name,
         accuracy=accuracy,
-        attribution=_attribution(course),
+        attribution=course.attribution,
         book=book.name,
         stamp=book.stamp,
         changes=changes,
@@ -172,12 +171,6 @@ def _guide(title: str, chooser: _Chooser, pages: Sequence[GuidePage], changes: t
         plan=draw_plan(course, [entry.place.at for entry in chooser.shown.values()]),
         not_shown=tuple(chooser.not_shown),
     )
-
-
-def _attribution(course: Course) -> str:
-    """Whose survey it is, where the course file says so: the licence of map data asks for it on every sheet."""
-    head = json.loads(course.extra).get("course", {})
-    return str(head.get("attribution", ""))
 
 
 # Which procedures to show --------------------------------------------------------------------------------------------

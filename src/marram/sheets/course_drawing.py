@@ -95,7 +95,7 @@ def draw_map(
         y += 30
     else:
         body += draw_title_block(view, _block(course, hole), block)
-    for line in caption:
+    for line in (*caption, *([course.attribution] if course.attribution else [])):
         body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
         y += 19
     return page_of(body, DAY, WIDTH, y, size=f'width="{WIDTH:.0f}" height="{y:.0f}"', title=title, words=told(scene, caption))

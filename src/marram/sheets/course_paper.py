@@ -103,6 +103,7 @@ def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scal
     accuracy = "survey accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
     body += draw_scale_bar(view, view.x, foot, 150)
     body.append(f'<text class="t3" x="{view.x + 200:.1f}" y="{foot + 7:.1f}">scale 1:{sheet.scale}, {accuracy}</text>')
+    body.append(f'<text class="t4" x="{view.x + 200:.1f}" y="{foot + 24:.1f}">{escape(course.attribution)}</text>')
     body += draw_proof_bar(width - view.x - 50 / UNIT_MM, foot + 4)
     size = f'width="{sheet.width_mm:g}mm" height="{sheet.height_mm:g}mm"'
     return page_of(body, PRINT, width, height, size=size, title=f"{title}, scale 1:{sheet.scale}", words=told(scene))

@@ -80,6 +80,7 @@ def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: 
         row, y = _row_of_views(incident, course, hole, view, others, palette, y, main_option(force[1]))
         body += row
     y = _caption(body, given, force, laid_over, view, y, _PAPER_LETTER if is_paper else _LETTER)
+    y = _attribution(body, course, view, y)
     height = y + 12
     size = (
         f'width="{width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"' if is_paper else f'width="{width:.0f}" height="{height:.0f}"'
@@ -234,6 +235,14 @@ def _title_lines(course: Course, incident: Incident, book: Book, scale: int | No
         f"book {shorten(_short_name(book), _BLOCK_LETTERS, placeholder=' …')} · {book.stamp}",
         second,
     )
+
+
+def _attribution(body: list[str], course: Course, view: View, y: float) -> float:
+    """Whose survey it is, where that must be said; returns where it ends."""
+    if not course.attribution:
+        return y
+    body.append(f'<text class="t4" x="{view.box.x - 5:.0f}" y="{y + 18:.1f}">{escape(course.attribution)}</text>')
+    return y + 18
 
 
 def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_over: Given, view: View, y: float, letter: float) -> float:

@@ -19,6 +19,8 @@ from marram.course.faults import FaultKind
 from marram.interchange.course_geojson import parse_course, write_course
 from marram.interchange.imported import Imported
 from marram.interchange.map_import import MapOptions, import_map
+from marram.sheets.course_drawing import draw_course
+from marram.sheets.course_paper import Paper, draw_course_on_paper
 
 _DATA = Path(__file__).parents[2] / "data" / "courses"
 PARKLAND, FLAT = _DATA / "iom-parkland-18-ponds.osm", _DATA / "malta-flat-18-coarse.osm"
@@ -127,3 +129,6 @@ def test_the_licence_travels_with_the_course() -> None:
     text = write_course(imported(PARKLAND).course)
     assert "Open Database License" in text
     assert "OpenStreetMap contributors" in text
+    course = parse_course(text, where="again")
+    for drawing in (draw_course(course, hole=11), draw_course_on_paper(course, hole=11, paper=Paper.A4, scale=None)):
+        assert "OpenStreetMap contributors" in drawing
