@@ -79,9 +79,7 @@ def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: 
         others = [pair for pair in given if pair is not force]
         row, y = _row_of_views(incident, course, hole, view, others, palette, y, main_option(force[1]))
         body += row
-    y = _caption(body, given, force, laid_over, view, y, _PAPER_LETTER if is_paper else _LETTER)
-    y = _attribution(body, course, view, y)
-    height = y + 12
+    height = _attribution(body, course, view, _caption(body, given, force, laid_over, view, y, _PAPER_LETTER if is_paper else _LETTER)) + 12
     size = (
         f'width="{width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"' if is_paper else f'width="{width:.0f}" height="{height:.0f}"'
     )
