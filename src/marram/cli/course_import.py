@@ -34,13 +34,14 @@ _STEPS, _PART = 3, 8
 )
 @click.option("--name", default="", help="What the course is called.")
 @click.option("--sigma-m", type=click.FloatRange(min=0), metavar="M", help="Accuracy of the survey, one standard deviation, metres.")
-@click.option("--outline", default="", metavar="WAY", help="Map: which golf course of several, such as way/123.")
+@click.option("--outline", default="", metavar="NAME", help="Map: which golf course of several: way/123, or its name there.")
 @click.option(
     "--mark", "marks", multiple=True, metavar="NAME=MARK", help="Mark water: pond-1=red, all=red, or proposed. A walk: one plain mark."
 )
 @click.option(
     "--hole", "holes", multiple=True, metavar="NAME=N", help="Number a green, tee or line: green-x1=7. A walk: plain numbers, 7,16."
 )
+@click.option("--draw-lines", is_flag=True, help="Map: draw a straight line of play for each hole that has a tee and a green and none.")
 @click.option("--property", "properties", multiple=True, metavar="OURS=THEIRS", help="GeoJSON: which of its properties is which of ours.")
 @click.option("--value", "values", multiple=True, metavar="THEIRS=OURS", help="GeoJSON: which of its values is which of ours.")
 @click.option("--kind", "feature", default="", metavar="KIND", help="Walk: what was walked, such as penalty-area.")
@@ -70,6 +71,7 @@ def import_course(
     outline: str,
     marks: tuple[str, ...],
     holes: tuple[str, ...],
+    draw_lines: bool,
     properties: tuple[str, ...],
     values: tuple[str, ...],
     feature: str,
@@ -98,6 +100,7 @@ def import_course(
         sigma_m=sigma_m,
         marks=marks,
         holes=holes,
+        draws_lines=draw_lines,
         properties=properties,
         values=values,
         feature=feature,
@@ -128,7 +131,7 @@ class _Told:
         is_new = doing not in self.steps
         self.steps += [doing] if is_new else []
         done = len(self.steps) * _PART
-        bar = f"[{'#' * done}{'-' * (_STEPS * _PART - done)}] {doing}: {count:,} objects"
+        bar = f"[{'#' * done}{'-' * (_STEPS * _PART - done)}] {doing}{f': {count:,} objects' if count else ''}"
         is_live = sys.stderr.isatty()
         if is_live or is_new:
             click.echo(f"{chr(13) if is_live else ''}{bar}", err=True, nl=not is_live)

@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from marram.course.frame import Frame
 from marram.course.mending import mend
-from marram.interchange.osm_reading import Corner, Relation, Way
+from marram.interchange.osm_things import Corner, Relation, Way
 
 _SLIVER_M2 = 0.01
 

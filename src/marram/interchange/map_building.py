@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -16,7 +15,8 @@ from marram.course.faults import LeftOut
 from marram.course.frame import Frame
 from marram.interchange.map_assembly import Assembled, area_of, area_of_relation, line_of
 from marram.interchange.map_tags import Meaning, NotTaken, meaning_of, width_of
-from marram.interchange.osm_reading import MapData, Way
+from marram.interchange.osm_reading import MapData
+from marram.interchange.osm_things import Way, unwrapped
 
 ROAD_REACH_M, NEAR_EDGE_M, ASSUMED_PAD_M = 20.0, 3.0, 30.0
 """How far beyond the boundary a line is followed; how near the edge a wall defines it; how far about golf an assumed boundary lies."""
@@ -72,10 +72,11 @@ class _Builder:
     """Turns things into raws and keeps what is left out."""
 
     def __init__(self, data: MapData, where: str) -> None:
-        self.data, self.where = data, where
+        self.data, self.where, self.ways = data, where, data.all_ways
         self.frame = _frame(data)
         self.left: dict[tuple[str, str], list[str]] = {}
         self.remarks: list[str] = []
+        self.whole: dict[int, tuple[FeatureKind, str]] = {}
         self.boundary = self._boundary()
         ground = self.boundary.geometry
         self.reach = ground.buffer(ROAD_REACH_M)
@@ -92,7 +93,7 @@ class _Builder:
             made = area_of(self.data.ways[int(number)], self.frame)
         elif kind == "relation":
             relation = next(entry for entry in self.data.relations if entry.number == int(number))
-            made = area_of_relation(relation, self.data.ways, self.frame)
+            made = area_of_relation(relation, self.ways, self.frame)
         else:
             return self._assumed_boundary()
         if made.geometry.is_empty:
@@ -104,7 +105,7 @@ class _Builder:
         )
 
     def _assumed_boundary(self) -> Raw:
-        golf = [line_of(way, self.frame).geometry for way in self.data.ways.values() if "golf" in way.tags]
+        golf = [line_of(way, self.frame).geometry for way in _golf_ways(self.data)]
         hull = shapely.union_all(golf).convex_hull.buffer(ASSUMED_PAD_M)
         words = f"drawn {ASSUMED_PAD_M:g} m about everything mapped as golf"
         self.remarks.append(f"The map has no outline of the course; a boundary was {words}.")
@@ -113,15 +114,14 @@ class _Builder:
     def things(self) -> list[Raw]:
         """All things of the map, turned into raws where they have a place."""
         raws: list[Raw] = []
-        of_areas: Counter[int] = Counter()
         for relation in self.data.relations:
             name = f"relation/{relation.number}"
             meaning = None if name == self.data.course else meaning_of(relation.tags)
             if isinstance(meaning, NotTaken):
                 self.leave(meaning.what, meaning.why, name)
             elif meaning is not None:
-                of_areas.update(number for number, _ in relation.members)
-                raws += self._placed(name, relation.tags, meaning, area_of_relation(relation, self.data.ways, self.frame))
+                self.whole |= {number: (meaning.kind, name) for number, role in relation.members if role == "outer"}
+                raws += self._placed(name, relation.tags, meaning, area_of_relation(relation, self.ways, self.frame))
         for way in self.data.ways.values():
             raws += self._way(way)
         for node in self.data.nodes:
@@ -136,6 +136,10 @@ class _Builder:
         if isinstance(meaning, NotTaken):
             if self._touches(line_of(way, self.frame).geometry):
                 self.leave(meaning.what, meaning.why, name)
+            return []
+        kind, area = self.whole.get(way.number, (None, ""))
+        if kind is meaning.kind:
+            self.leave(meaning.what or meaning.kind.value.replace("-", " "), f"it is the edge of {area}, which is brought in", name)
             return []
         is_line = meaning.kind is FeatureKind.LINE_OF_PLAY or (meaning.width_m is not None and not _is_drawn_as_area(way))
         made = line_of(way, self.frame) if is_line else area_of(way, self.frame)
@@ -229,15 +233,19 @@ def _frame(data: MapData) -> Frame:
         ways = [data.ways[int(number)]]
     elif kind == "relation":
         members = next(entry.members for entry in data.relations if entry.number == int(number))
-        ways = [data.ways[member] for member, _ in members if member in data.ways]
+        ways = [data.all_ways[member] for member, _ in members if member in data.all_ways]
     else:
-        ways = [way for way in data.ways.values() if "golf" in way.tags]
+        ways = _golf_ways(data)
     corners = [corner for way in ways for corner in way.corners]
-    lons, lats = [corner[1] for corner in corners], [corner[2] for corner in corners]
-    if max(lons) - min(lons) > 180:
-        lons = [lon if lon > 0 else lon + 360 for lon in lons]
+    lons, lats = unwrapped([corner[1] for corner in corners]), [corner[2] for corner in corners]
     middle = (max(lons) + min(lons)) / 2
     return Frame(round(middle - 360 if middle > 180 else middle, 6), round((max(lats) + min(lats)) / 2, 6))
+
+
+def _golf_ways(data: MapData) -> list[Way]:
+    """Ways of everything mapped as golf."""
+    of_areas = {number for relation in data.relations if "golf" in relation.tags for number, _ in relation.members}
+    return [way for way in data.all_ways.values() if "golf" in way.tags or way.number in of_areas]
 
 
 def _is_drawn_as_area(way: Way) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import shapely
@@ -16,7 +16,10 @@ from marram.interchange.map_building import Raw
 TO_GREEN_M, TO_TEE_M, FIRST_M = 15.0, 30.0, 60.0
 """A line of play ends this near its green; a tee lies this near the first metres of its line (common practice)."""
 _INSIDE_M = 3.0
-_NUMBER = re.compile(r"(?:hole|h|no\.?|#)?\s*(\d{1,2})(?:st|nd|rd|th)?", re.IGNORECASE)
+_WORD = r"(?:hole|h|no\.?|#)?\s*(\d{1,2})(?:st|nd|rd|th)?"
+_NUMBER = re.compile(_WORD, re.IGNORECASE)
+_IN_NAME = re.compile(rf"(?<!\w){_WORD}(?!\w)", re.IGNORECASE)
+_PAR = re.compile(r"\bpar\W*\d+|\d+\s*(?:m|yds?|yards?|metres?|meters?)\b", re.IGNORECASE)
 _MOST = 36
 
 
@@ -25,6 +28,7 @@ class Numbered:
     """What was found out about holes.
 
     Attributes:
+        stated: Hole numbers that the official states.
         holes: Hole numbers of each thing, by its place in the list.
         par: Par of each line of play.
         stroke_index: Stroke index of each line of play.
@@ -32,6 +36,7 @@ class Numbered:
         remarks: What the official should know.
     """
 
+    stated: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     holes: dict[int, tuple[int, ...]] = field(default_factory=dict)
     par: dict[int, int] = field(default_factory=dict)
     stroke_index: dict[int, int] = field(default_factory=dict)
@@ -39,9 +44,14 @@ class Numbered:
     remarks: list[str] = field(default_factory=list)
 
 
-def number_holes(raws: Sequence[Raw]) -> Numbered:
-    """Find the holes of a map. Lines that run from green to tee are turned round in place."""
-    found = Numbered()
+def number_holes(raws: Sequence[Raw], stated: Mapping[int, tuple[int, ...]]) -> Numbered:
+    """Find the holes of a map. Lines that run from green to tee are turned round in place.
+
+    Args:
+        raws: The things of the map.
+        stated: Hole numbers that the official states, by the thing's place in the list; they go before the map's own.
+    """
+    found = Numbered(stated=stated)
     _number_lines(raws, found)
     _number_greens(raws, found)
     _turn_lines(raws, found)
@@ -64,18 +74,35 @@ def _stated(raw: Raw, *keys: str) -> int | None:
     return None
 
 
+def _holes_of(raw: Raw, place: int, found: Numbered, *keys: str) -> tuple[int, ...]:
+    """The holes that a thing serves: as the official states, else by its tags; ``1;10`` on a course that is played twice round."""
+    if place in found.stated:
+        return found.stated[place]
+    for key in (key for key in keys if key in raw.tags):
+        parts = [_NUMBER.fullmatch(part.strip()) for part in re.split(r"[;/,&+]", raw.tags[key])]
+        numbers = [int(part[1]) for part in parts if part is not None]
+        if len(numbers) == len(parts) and all(1 <= number <= _MOST for number in numbers):
+            return tuple(sorted(set(numbers)))
+    named = {int(hit[1]) for hit in _IN_NAME.finditer(_PAR.sub(" ", raw.tags.get("name", "")))}
+    return tuple(named) if len(named) == 1 and 1 <= min(named) <= _MOST else ()
+
+
 def _number_lines(raws: Sequence[Raw], found: Numbered) -> None:
     taken: dict[int, str] = {}
-    for place, raw in _of_kind(raws, FeatureKind.LINE_OF_PLAY):
-        number = _stated(raw, "ref", "golf:hole", "name")
-        if number is None:
+    # What the official states is looked at first, so that no line of the map takes its number.
+    for place, raw in sorted(_of_kind(raws, FeatureKind.LINE_OF_PLAY), key=lambda entry: (entry[0] not in found.stated, entry[0])):
+        numbers = _holes_of(raw, place, found, "ref", "golf:hole")
+        if not numbers:
             found.remarks.append(f"{raw.source}: a line of play without a hole number.")
             continue
-        if number in taken:
-            found.remarks.append(f"{raw.source}: a second line of play for hole {number}; {taken[number]} was kept.")
+        for number in numbers:
+            if number in taken:
+                found.remarks.append(f"{raw.source}: a second line of play for hole {number}; {taken[number]} was kept.")
+        free = tuple(number for number in numbers if number not in taken)
+        taken |= dict.fromkeys(free, raw.source)
+        if not free:
             continue
-        taken[number] = raw.source
-        found.holes[place] = (number,)
+        found.holes[place] = free
         for name, keys, most, into in (
             ("par", ("par",), 9, found.par),
             ("stroke index", ("handicap", "stroke_index", "si"), _MOST, found.stroke_index),
@@ -93,15 +120,16 @@ def _number_greens(raws: Sequence[Raw], found: Numbered) -> None:
     greens = list(_of_kind(raws, FeatureKind.PUTTING_GREEN))
     served: dict[int, list[int]] = {}
     for place, raw in _of_kind(raws, FeatureKind.LINE_OF_PLAY):
-        number = found.holes.get(place)
+        numbers = found.holes.get(place, ())
         ends = [Point(raw.geometry.coords[-1]), Point(raw.geometry.coords[0])]
         near = [(raws[green].geometry.distance(end), turn, green) for green, _ in greens for turn, end in enumerate(ends)]
         best = min((entry for entry in near if entry[0] <= TO_GREEN_M), key=lambda entry: (entry[0] > 0, entry[1], entry[0]), default=None)
-        if number is not None and best is not None:
-            served.setdefault(best[2], []).append(number[0])
+        if best is not None:
+            served.setdefault(best[2], []).extend(numbers)
+    claimed = {number for place, _ in greens for number in found.stated.get(place, ())}
     for place, raw in greens:
-        numbers = served.get(place) or [number for number in (_stated(raw, "ref", "golf:hole", "name"),) if number is not None]
-        found.holes[place] = tuple(sorted(set(numbers)))
+        tagged = _holes_of(raw, place, found, "ref", "golf:hole")
+        found.holes[place] = tagged if place in found.stated else tuple(sorted(set(served.get(place, tagged)) - claimed))
 
 
 def _turn_lines(raws: Sequence[Raw], found: Numbered) -> None:
@@ -125,35 +153,33 @@ def _green_of(raws: Sequence[Raw], found: Numbered, line: int) -> Raw | None:
 
 def _number_tees(raws: Sequence[Raw], found: Numbered) -> None:
     """A tee serves the hole that it names, else the one whose line begins nearest to it."""
-    lines = [(found.holes[place][0], raw.geometry) for place, raw in _of_kind(raws, FeatureKind.LINE_OF_PLAY) if place in found.holes]
-    starts = [(number, substring(line, 0.0, FIRST_M)) for number, line in lines if isinstance(line, LineString)]
+    lines = [(found.holes[place], raw.geometry) for place, raw in _of_kind(raws, FeatureKind.LINE_OF_PLAY) if place in found.holes]
+    starts = [(numbers, substring(line, 0.0, FIRST_M)) for numbers, line in lines if isinstance(line, LineString)]
     for place, raw in _of_kind(raws, FeatureKind.TEEING_AREA):
-        stated = _stated(raw, "ref", "golf:hole", "hole")
-        near = min(((start.distance(raw.geometry), number) for number, start in starts), default=(TO_TEE_M + 1.0, 0))
-        found.holes[place] = (stated,) if stated is not None else (near[1],) if near[0] <= TO_TEE_M else ()
+        near_m, nearest = min(((start.distance(raw.geometry), numbers) for numbers, start in starts), default=(TO_TEE_M + 1.0, ()))
+        found.holes[place] = _holes_of(raw, place, found, "ref", "golf:hole", "hole") or (nearest if near_m <= TO_TEE_M else ())
 
 
 def _number_locations(raws: Sequence[Raw], found: Numbered) -> None:
     for place, raw in _of_kind(raws, FeatureKind.HOLE_LOCATION):
-        stated = _stated(raw, "ref", "golf:hole", "name")
         greens = [other for other, green in _of_kind(raws, FeatureKind.PUTTING_GREEN) if green.geometry.intersects(raw.geometry)]
         numbers = [number for green in greens for number in found.holes.get(green, ())]
         ends = [
-            found.holes[line][0]
+            number
             for line, other in _of_kind(raws, FeatureKind.LINE_OF_PLAY)
-            if line in found.holes and Point(other.geometry.coords[-1]).distance(raw.geometry) <= TO_GREEN_M
+            if Point(other.geometry.coords[-1]).distance(raw.geometry) <= TO_GREEN_M
+            for number in found.holes.get(line, ())
         ]
-        chosen = [stated] if stated is not None else numbers[:1] or ends[:1]
-        found.holes[place] = tuple(chosen)
+        found.holes[place] = _holes_of(raw, place, found, "ref", "golf:hole") or tuple(numbers[:1] or ends[:1])
 
 
 def _assume_locations(raws: Sequence[Raw], found: Numbered) -> None:
     """Where nobody mapped the hole, the middle of the green stands for it, and says so."""
     known = {number for place, _ in _of_kind(raws, FeatureKind.HOLE_LOCATION) for number in found.holes[place]}
     ends = {
-        found.holes[place][0]: Point(raw.geometry.coords[-1])
+        number: Point(raw.geometry.coords[-1])
         for place, raw in _of_kind(raws, FeatureKind.LINE_OF_PLAY)
-        if place in found.holes
+        for number in found.holes.get(place, ())
     }
     for place, raw in _of_kind(raws, FeatureKind.PUTTING_GREEN):
         for number in found.holes[place]:
@@ -165,6 +191,23 @@ def _assume_locations(raws: Sequence[Raw], found: Numbered) -> None:
                 found.locations.append((number, end, "where the line of play ends on the green"))
             else:
                 found.locations.append((number, middle_of(raw), "the middle of the green"))
+
+
+def draw_lines(raws: list[Raw], found: Numbered) -> None:
+    """Give each hole that has a tee and a green and no line of play a straight one, from its farthest tee; they are added at the end."""
+    served = [(number, place) for place in sorted(found.holes) for number in found.holes[place]]
+    drawn = {number for number, place in served if raws[place].kind is FeatureKind.LINE_OF_PLAY}
+    for number in sorted({number for number, _ in served} - drawn):
+        mine = [raws[place] for other, place in served if other == number]
+        green = next((raw for raw in mine if raw.kind is FeatureKind.PUTTING_GREEN), None)
+        tees = [raw.geometry.representative_point() for raw in mine if raw.kind is FeatureKind.TEEING_AREA]
+        if green is None or not tees:
+            continue
+        end = middle_of(green)
+        line = LineString([max(tees, key=end.distance), end])
+        words = {"line": "straight from the farthest tee to the middle of the green"}
+        found.holes[len(raws)] = (number,)
+        raws.append(Raw(source="", tags={}, kind=FeatureKind.LINE_OF_PLAY, what="", geometry=line, assumed=words))
 
 
 def middle_of(raw: Raw) -> Point:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -18,8 +18,9 @@ from marram.course.features import Feature
 from marram.course.written_features import on_grid, written
 from marram.interchange.imported import Imported
 from marram.interchange.map_building import Ground, Raw, build_ground
-from marram.interchange.map_holes import Numbered, middle_of, number_holes
-from marram.interchange.osm_reading import Progress, read_map
+from marram.interchange.map_holes import Numbered, draw_lines, number_holes
+from marram.interchange.osm_reading import read_map
+from marram.interchange.osm_things import Progress
 
 ATTRIBUTION = "Map data © OpenStreetMap contributors."
 LICENCE = "Open Database License (ODbL) 1.0"
@@ -41,11 +42,12 @@ class MapOptions:
     """What the official decides when a map is brought in.
 
     Attributes:
-        outline: Which golf course of the file, such as ``way/1``; empty where there is one.
+        outline: Which golf course of the file, such as ``way/1`` or what it is called; empty where there is one.
         name: What the course is called; empty for the file's name.
         sigma_m: Accuracy that the official states, one standard deviation, metres; None where unknown.
         marks: How water is marked: a name of ours or of the map, ``all``, or ``proposed``, and the mark.
-        holes: Which hole a green, tee or line serves: its name and the number.
+        holes: Which hole a green, tee or line serves: its name and the number; a thing that is named serves no others.
+        draws_lines: Whether holes with a tee and a green and no line of play get a straight one.
     """
 
     outline: str = ""
@@ -53,6 +55,7 @@ class MapOptions:
     sigma_m: float | None = None
     marks: tuple[tuple[str, str], ...] = ()
     holes: tuple[tuple[str, int], ...] = field(default=())
+    draws_lines: bool = False
 
 
 def import_map(path: Path, options: MapOptions, progress: Progress = lambda doing, count: None) -> Imported:
@@ -68,9 +71,10 @@ def import_map(path: Path, options: MapOptions, progress: Progress = lambda doin
     """
     ground = build_ground(read_map(path, options.outline, progress), path.name)
     raws = [ground.boundary, *ground.raws]
-    numbered = number_holes(raws)
-    names = _names(raws, numbered)
-    _number_by_hand(raws, names, numbered, options.holes, path.name)
+    as_mapped = _names(raws, number_holes([replace(raw) for raw in raws], {}))
+    numbered = number_holes(raws, _stated_holes(raws, as_mapped, options.holes, path.name))
+    if options.draws_lines:
+        draw_lines(raws, numbered)
     names = _names(raws, numbered)
     marks = _marks(raws, names, options.marks, path.name)
     features = [_feature(raw, names[place], place, numbered, marks, options) for place, raw in enumerate(raws)]
@@ -130,15 +134,16 @@ def _letter(number: int) -> str:
 # Decisions of the official -------------------------------------------------------------------------------------------
 
 
-def _number_by_hand(raws: Sequence[Raw], names: Sequence[str], numbered: Numbered, asked: Sequence[tuple[str, int]], where: str) -> None:
+def _stated_holes(raws: Sequence[Raw], names: Sequence[str], asked: Sequence[tuple[str, int]], where: str) -> dict[int, tuple[int, ...]]:
+    """The holes that the official states, by the thing's place in the list."""
+    stated: dict[int, tuple[int, ...]] = {}
     for name, number in asked:
         places = [place for place in _named(raws, names, name, where, "--hole") if raws[place].kind in _OF_HOLES]
         if not places:
             raise SurveyError(f"{name} serves no hole: only greens, tees, lines of play and hole locations do.", where=f"{where}, --hole")
         for place in places:
-            numbered.holes[place] = tuple(sorted({*numbered.holes.get(place, ()), number}))
-            if raws[place].kind is FeatureKind.PUTTING_GREEN:
-                numbered.locations.append((number, middle_of(raws[place]), "the middle of the green"))
+            stated[place] = tuple(sorted({*stated.get(place, ()), number}))
+    return stated
 
 
 def _named(raws: Sequence[Raw], names: Sequence[str], name: str, where: str, option: str) -> list[int]:

@@ -80,13 +80,13 @@ _ROADS = {
     "trunk": ("road", 8.0),
 }
 _BARRIERS = {"wall": 0.4, "retaining_wall": 0.4, "city_wall": 1.0, "fence": 0.1, "guard_rail": 0.2}
-_EARTH = frozenset(
-    {"earth", "dirt", "grass", "ground", "sand", "mud", "woodchips", "bark_mulch", "soil", "rock", "snow", "unpaved_natural", "grass_paver"}
-)
+_EARTH = frozenset({"earth", "dirt", "grass", "ground", "sand", "mud", "soil", "rock", "snow", "unpaved_natural"})
+# Foreign material put on a way makes it artificial, wood chips and gravel too (from memory); "unpaved" alone does not say which.
 _ARTIFICIAL = frozenset(
     {
-        "paved", "asphalt", "concrete", "concrete:plates", "concrete:lanes", "paving_stones", "sett", "cobblestone", "gravel",
-        "fine_gravel", "compacted", "pebblestone", "metal", "wood", "bricks", "chipseal", "tartan", "artificial_turf", "unpaved",
+        "paved", "asphalt", "concrete", "concrete:plates", "paving_stones", "sett", "cobblestone", "gravel",
+        "fine_gravel", "compacted", "pebblestone", "metal", "wood", "bricks", "chipseal", "tartan", "artificial_turf", "woodchips",
+        "bark_mulch", "grass_paver", "concrete:lanes", "metal_grid", "rubber", "plastic",
     }
 )  # fmt: skip
 _HEDGE = Meaning(kind=FeatureKind.TREES, what="hedge", width_m=1.0)
@@ -138,10 +138,9 @@ def _water(tags: Mapping[str, str]) -> Meaning | None:
     if is_water or tags.get("waterway") in {"riverbank", "dock"}:
         noun = (tags.get("water") or ("wetland" if tags.get("natural") == "wetland" else "pond")).replace("_", " ")
         return Meaning(kind=FeatureKind.PENALTY_AREA, what=noun if noun not in {"yes", "no"} else "pond")
-    width_m = _WATERWAYS.get(tags.get("waterway", ""))
-    if width_m is None:
-        return None
-    return Meaning(kind=FeatureKind.PENALTY_AREA, what=tags["waterway"], width_m=width_m)
+    line = "ditch" if tags.get("barrier") == "ditch" else tags.get("waterway", "")
+    width_m = _WATERWAYS.get(line)
+    return None if width_m is None else Meaning(kind=FeatureKind.PENALTY_AREA, what=line, width_m=width_m)
 
 
 def _road(tags: Mapping[str, str]) -> Meaning | NotTaken | None:

@@ -51,7 +51,7 @@ def look_over(path: Path, progress: Progress) -> Index:
             name, ways = f"way/{thing.id}", (thing.id,)
         if is_course:
             index.courses[name] = ways
-            index.titles[name] = thing.tags.get("name", "")
+            index.titles[name] = thing.tags.get("name") or ""
         elif "golf" in thing.tags:
             index.golf += ways
     return index

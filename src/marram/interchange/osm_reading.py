@@ -6,6 +6,7 @@ A large file is read in three or four passes. What is kept is what lies near the
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -17,7 +18,7 @@ from marram.interchange.osm_things import Corner, Node, Progress, Relation, Way,
 PAD_DEG = 0.0009
 """How far about the course things are read: 100 m of latitude."""
 _WIDEST_DEG = 0.18
-"""A course is smaller than 20 km from north to south."""
+"""A course is smaller than 20 km: degrees of latitude."""
 _EVERY = 100_000
 
 Bounds = tuple[float, float, float, float]
@@ -81,9 +82,11 @@ def _bounds(corners: Collection[Corner], where: str) -> Bounds:
     if not corners:
         raise SurveyError("The file does not place a single corner of the course.", where=where, hint="Get it anew, with all nodes.")
     lons, lats = unwrapped([corner[1] for corner in corners]), [corner[2] for corner in corners]
-    if max(lats) - min(lats) > _WIDEST_DEG:
+    east_deg = (max(lons) - min(lons)) * math.cos(math.radians(lats[0]))
+    widest_deg = max(max(lats) - min(lats), east_deg)
+    if widest_deg > _WIDEST_DEG:
         raise SurveyError(
-            f"What is mapped as golf lies over {(max(lats) - min(lats)) * 111:.0f} km from north to south, which is no single course.",
+            f"What is mapped as golf lies over {widest_deg * 111:.0f} km, which is no single course.",
             where=where,
             hint="Cut the file to one course, or map its outline as leisure=golf_course.",
         )

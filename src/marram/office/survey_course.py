@@ -16,7 +16,7 @@ from marram.interchange.foreign_terms import read_terms
 from marram.interchange.hole_locations import PACE_M, read_hole_locations
 from marram.interchange.imported import Imported
 from marram.interchange.map_import import MapOptions, import_map
-from marram.interchange.osm_reading import Progress
+from marram.interchange.osm_things import Progress
 from marram.interchange.stake_walk import Closing, Walked, add_stake_walk
 from marram.interchange.tee_sheet import read_tee_sheet
 
@@ -53,6 +53,7 @@ class SurveyOptions:
         outline: Which golf course of a map.
         name: What the course is called.
         sigma_m: Accuracy, one standard deviation, metres.
+        draws_lines: Whether holes of a map without a line of play get a straight one.
         marks: ``NAME=MARK`` for a map, one plain mark for a walk.
         holes: ``NAME=NUMBER`` for a map, plain numbers for a walk.
         properties: ``OURS=THEIRS`` for GeoJSON.
@@ -72,6 +73,7 @@ class SurveyOptions:
     outline: str = ""
     name: str = ""
     sigma_m: float | None = None
+    draws_lines: bool = False
     marks: tuple[str, ...] = ()
     holes: tuple[str, ...] = ()
     properties: tuple[str, ...] = ()
@@ -127,6 +129,7 @@ def _map_options(source: Path, options: SurveyOptions) -> MapOptions:
         outline=options.outline,
         name=options.name,
         sigma_m=options.sigma_m,
+        draws_lines=options.draws_lines,
         marks=tuple(_pair(source, "--mark", text) if text != "proposed" else ("proposed", "") for text in options.marks),
         holes=tuple((name, _number(source, text)) for name, text in (_pair(source, "--hole", text) for text in options.holes)),
     )
