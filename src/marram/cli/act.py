@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from marram.rulings.several import Between, Together
 
 _WIDTH = 100
+_NOT_ADDED = "Not added up: this book has no typed case for one of the acts."
 
 
 @click.command()
@@ -67,10 +68,10 @@ def act(
         for book, answer in zip(opened, answers, strict=True)
     ]
     if as_json:
-        objects = [act_object(answer) | together_object(total) for answer, total in zip(answers, added, strict=True)]
+        objects = [act_object(answer) | together_object(total, is_asked=bool(others)) for answer, total in zip(answers, added, strict=True)]
         click.echo(dump({"books": objects}))
     else:
-        click.echo(_text(answers, added))
+        click.echo(_text(answers, added, is_asked=bool(others)))
 
 
 def _added(book: Book, answer: ActAnswer, others: list[str], between: Between, holes: int) -> Together | None:
@@ -85,18 +86,18 @@ def _added(book: Book, answer: ActAnswer, others: list[str], between: Between, h
     return together(book, sound, between, holes=holes)
 
 
-def together_object(total: Together | None) -> dict[str, object]:
-    """Several acts together, as outsiders read it; nothing for one act alone."""
+def together_object(total: Together | None, *, is_asked: bool) -> dict[str, object]:
+    """Several acts together, as outsiders read it; nothing for one act alone, null where one of several is not typed."""
     from marram.interchange.answers import citation_object
 
     if total is None:
-        return {}
+        return {"together": None} if is_asked else {}
     return {
         "together": {
             "stroke_play": {"strokes": total.strokes, "hole": "", "disqualified": total.is_out},
             "match_play": {
                 "strokes": total.match_strokes,
-                "hole": "lost" if total.is_hole_lost else "",
+                "holes_lost": list(total.holes_lost),
                 "holes_deducted": total.holes_deducted,
                 "disqualified": total.is_out_of_match,
             },
@@ -146,20 +147,23 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
 
 def _together_words(total: Together) -> str:
     stroke = "disqualified" if total.is_out else f"{total.strokes} penalty strokes"
-    parts = ["loss of hole"] if total.is_hole_lost else [f"{total.match_strokes} penalty strokes"] if total.match_strokes else []
+    holes = {"lost": "loss of hole", "first-lost": "loss of the first hole", "next-lost": "loss of the next hole"}
+    parts = [holes[hole] for hole in total.holes_lost]
+    parts += [f"{total.match_strokes} penalty strokes"] if total.match_strokes else []
     parts += [f"{total.holes_deducted} holes deducted"] if total.holes_deducted else []
     match = "disqualified" if total.is_out_of_match else ", ".join(parts) or "no penalty"
-    return f"Together ({total.counts} counts): stroke play {stroke}, match play {match}."
+    rules = "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in total.citations))
+    return f"Together ({total.counts} counts): stroke play {stroke}, match play {match}. [{rules}]"
 
 
-def _text(answers: list[ActAnswer], added: list[Together | None]) -> str:
+def _text(answers: list[ActAnswer], added: list[Together | None], *, is_asked: bool) -> str:
     parts = [fill(answers[0].means, width=_WIDTH)]
     for answer, total in zip(answers, added, strict=True):
         rules = "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in answer.citations))
         said = answer.why_none if answer.case is None else answer.case.sentence
         lines = [f"{answer.book}: {said}"]
         lines += [f"Holds unless: {', '.join(answer.holds_unless)}."] if answer.holds_unless else []
-        lines += [_together_words(total)] if total is not None else []
+        lines += [_together_words(total)] if total is not None else [_NOT_ADDED] if is_asked else []
         lines += [f"Note, which decides nothing: {answer.note}"] if answer.note else []
         lines += [f"[{rules}]"] if rules else []
         parts.append(

@@ -9,15 +9,15 @@ import msgspec
 
 HOLES = ("", "lost", "first-lost", "next-lost", "won")
 WHO = ("player", "opponent")
-STROKES = ("counts", "cancelled", "replay", "none")
+STROKES = ("counts", "cancelled", "replay")
 BALLS = (
-    "none", "as-it-lies", "as-it-lies-new-spot", "replaced", "other-replaced", "replaced-if-moved-by-player", "new-ball-in-play",
+    "none", "as-it-lies", "as-it-lies-new-spot", "replaced", "other-replaced", "new-ball-in-play",
     "played-out", "holed", "both-played", "teed-again", "wrong-ball-corrected", "corrected", "provisional", "provisional-in-play",
-    "estimated-place", "placed-on-lip", "where-stopped", "dropped-under-the-place", "as-it-lies-or-replay", "substituted-out",
+    "estimated-place", "placed-on-lip", "where-stopped", "dropped-under-the-place",
 )  # fmt: skip
 PUT_RIGHT = ("", "before-the-stroke", "before-the-next-tee", "before-the-card")
-OUT = ("", "always", "stroke-play", "match-play", "net-event", "second-time")
-"""Whether the player is disqualified: not, in each form of play, in one form only, from a net event, or when it happens again."""
+OUT = ("", "always", "stroke-play", "match-play", "net-event")
+"""Whether the player is disqualified: not, in each form of play, in one form only, or from a net event."""
 FORMS = ("", "stroke-play", "match-play")
 _LISTS: Mapping[str, tuple[str, ...]] = {
     "hole": HOLES,

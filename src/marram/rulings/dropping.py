@@ -12,7 +12,7 @@ from marram.relief.drop import Drop, DropEvent, DropLaw, Stage, events_after, ne
 from marram.rulebook.book import Book
 from marram.rulings.explain import fill, strokes_words
 
-_ANNULS, _AGAIN = "drop-again-not-counted", "drop-again-not-counted"
+_AGAIN = "drop-again-not-counted"
 _ROWS = {
     Stage.TO_DROP: ("drop-height", "drop-way"),
     Stage.FALLING: ("drop-first-touch",),
@@ -124,8 +124,8 @@ def drop_law(book: Book) -> DropLaw:
     chance = "drop-stopped-on-purpose.without_chance"
     return DropLaw(
         drops=int(book.number("drops-before-placing.drops").value) if is_counted else None,
-        person_before_ground_annuls=book.word("drop-hits-person-before-ground.outcome").value == _ANNULS,
-        person_after_ground_annuls=book.word("drop-hits-person-after-ground.outcome").value == _ANNULS,
+        person_before_ground_annuls=book.word("drop-hits-person-before-ground.outcome").value == _AGAIN,
+        person_after_ground_annuls=book.word("drop-hits-person-after-ground.outcome").value == _AGAIN,
         stopped_is_dropped_again=book.word("drop-stopped-on-purpose.outcome").value == _AGAIN,
         strokes_for_stopping=_strokes(book, "drop-stopped-on-purpose.strokes_for_player"),
         without_chance_counts=book.word(chance).value == "as-if-it-rested-outside" if book.has(chance) else None,

@@ -33,7 +33,7 @@ class Together:
         strokes: Penalty strokes in stroke play.
         match_strokes: Penalty strokes in match play.
         holes_deducted: Holes deducted in a match, for what is counted for each hole.
-        is_hole_lost: Whether a hole of the match is lost.
+        holes_lost: Which holes of the match are lost: ``lost`` the hole being played, ``first-lost``, ``next-lost``.
         is_out: Whether the player is disqualified in stroke play.
         is_out_of_match: Whether the player is disqualified in match play.
         counts: ``highest`` or ``each``, as the book says.
@@ -43,7 +43,7 @@ class Together:
     strokes: int
     match_strokes: int
     holes_deducted: int
-    is_hole_lost: bool
+    holes_lost: tuple[str, ...]
     is_out: bool
     is_out_of_match: bool
     counts: str
@@ -74,7 +74,7 @@ def together(book: Book, cases: Sequence[Consequence], between: Between, *, hole
         strokes=add(strokes),
         match_strokes=add(matched) if matched else 0,
         holes_deducted=add(deducted),
-        is_hole_lost=any(case.hole == "lost" and case.who == "player" for case in cases),
+        holes_lost=tuple(dict.fromkeys(case.hole for case in cases if case.who == "player" and case.hole.endswith("lost"))),
         is_out=any(case.out in {"always", "stroke-play"} for case in cases),
         is_out_of_match=any(case.out in {"always", "match-play"} for case in cases),
         counts=counts,

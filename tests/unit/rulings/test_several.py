@@ -35,7 +35,7 @@ CLUBS = Consequence(strokes=2, per_hole=True)
 def test_breaches_are_added_or_the_highest_counts(edition: str, between: Between, strokes: int) -> None:
     total = together(read_book(edition), [GENERAL, ONE], between, holes=1)
     assert total.strokes == strokes
-    assert total.is_hole_lost
+    assert total.holes_lost == ("lost",)
     assert total.citations
 
 
@@ -48,6 +48,20 @@ def test_clubs_stop_at_the_cap(holes: int, strokes: int, deducted: int) -> None:
 def test_what_an_opponent_bears_is_not_added_to_the_player() -> None:
     total = together(read_book("2023"), [Consequence(match_strokes=1, who="opponent"), ONE], Between.EVENT, holes=1)
     assert (total.strokes, total.match_strokes) == (1, 1)
+
+
+def test_each_hole_that_is_lost_is_named() -> None:
+    late = Consequence(strokes=2, hole="first-lost")
+    assert together(read_book("2019"), [late, GENERAL, GENERAL], Between.EVENT, holes=1).holes_lost == ("first-lost", "lost")
+
+
+def test_acts_that_cannot_be_added_are_told() -> None:
+    done = CliRunner().invoke(act, ["multiple-breaches-one-act", "--also", "wrong-ball", "--book", "2023"])
+    assert "Not added up" in done.output
+    (book,) = json.loads(CliRunner().invoke(act, ["multiple-breaches-one-act", "--also", "wrong-ball", "--book", "2023", "--json"]).stdout)[
+        "books"
+    ]
+    assert book["together"] is None
 
 
 def test_nothing_to_add_up_is_refused() -> None:
