@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import click
+
+if TYPE_CHECKING:
+    from marram.core.citations import Citation
 
 F = TypeVar("F", bound=Callable[..., object])
 
@@ -19,6 +22,29 @@ books_option = click.option(
     help="An edition, or an edition with overlays such as 2023+trial.toml; may be repeated.",
 )
 LATEST = "2023"
+
+
+def stated_facts(texts: tuple[str, ...]) -> dict[str, bool]:
+    """Facts as they are given on the command line.
+
+    Raises:
+        DataError: One is not NAME=true or NAME=false, or is stated both ways.
+    """
+    from marram.core.errors import DataError
+
+    facts: dict[str, bool] = {}
+    for text in texts:
+        name, _, value = text.partition("=")
+        if value not in {"true", "false"}:
+            raise DataError(f"{text!r} states no fact.", where="--fact", hint="Give NAME=true or NAME=false; leave out what is not known.")
+        if facts.setdefault(name, value == "true") is not (value == "true"):
+            raise DataError(f"{name} is stated true and false.", where="--fact", hint="State it once.")
+    return facts
+
+
+def rules_line(citations: tuple[Citation, ...]) -> str:
+    """The rules behind a line, each once, with where it was seen."""
+    return f"[{'; '.join(dict.fromkeys(f'{citation.reference}, {citation.provenance}' for citation in citations))}]"
 
 
 def write_whole(path: Path, content: str | bytes) -> None:

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from textwrap import fill
 
 from marram.core.citations import Citation
+from marram.core.terms import ADVICE
 from marram.rulings.explain import interval_words, strokes_words
 from marram.rulings.ruling import LineStatus, Option, Ruling
 
-ADVICE = "Advice to the official; the published Rules and the Committee decide."
 _WIDTH = 100
 
 

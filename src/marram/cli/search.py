@@ -7,9 +7,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import books_option, json_option
+from marram.cli.act import act_object
+from marram.cli.common import books_option, json_option, rules_line, stated_facts
+from marram.core.terms import ADVICE
 
 if TYPE_CHECKING:
+    from marram.rulings.moved_in_search import MovedInSearch
     from marram.rulings.search_clock import SearchAnswer
 
 _WIDTH = 100
@@ -21,20 +24,37 @@ _WIDTH = 100
     "--events", default="", metavar="A@M:SS,…", help="What happened and when, such as start@0:00,found@2:40; --list names the events."
 )
 @click.option("--list", "is_list", is_flag=True, help="List the events.")
+@click.option(
+    "--moved-by",
+    "mover",
+    type=click.Choice(["player", "opponent", "other-player", "outside"]),
+    help="Who moved the ball during the search.",
+)
+@click.option("--fact", "facts", multiple=True, metavar="NAME=true|false", help="A fact about how it was moved; may be repeated.")
 @json_option
-def search(*, books: tuple[str, ...], events: str, is_list: bool, as_json: bool) -> None:
-    """Say where a search stands after its events, under each book."""
+def search(*, books: tuple[str, ...], events: str, is_list: bool, mover: str | None, facts: tuple[str, ...], as_json: bool) -> None:
+    """Say where a search stands after its events, and what follows from a ball moved in it, under each book."""
     from marram.interchange.answers import dump
     from marram.interchange.book_files import read_book
     from marram.rulebook.files import packaged_catalogue
+    from marram.rulings.moved_in_search import Mover, rule_on_moved
     from marram.rulings.search_clock import SearchEvent, follow_search, read_timed
 
     if is_list:
         click.echo(dump({"events": list(SearchEvent)}) if as_json else "\n".join(SearchEvent))
         return
     timed = read_timed(events)
-    answers = [follow_search(read_book(book), timed) for book in books or tuple(packaged_catalogue().editions)]
-    click.echo(dump({"books": [search_object(answer) for answer in answers]}) if as_json else "\n\n".join(map(_text, answers)))
+    if facts and mover is None:
+        raise click.UsageError("--fact says how a ball was moved: name who moved it with --moved-by.")
+    known = stated_facts(facts)
+    opened = [read_book(book) for book in books or tuple(packaged_catalogue().editions)]
+    answers = [follow_search(book, timed) for book in opened]
+    moved = [None if mover is None else rule_on_moved(book, Mover(mover), known) for book in opened]
+    told = list(zip(answers, moved, strict=True))
+    if as_json:
+        click.echo(dump({"books": [search_object(answer) | moved_object(by) for answer, by in told]}))
+    else:
+        click.echo("\n\n".join([*(_text(answer, by) for answer, by in told), ADVICE]))
 
 
 def search_object(answer: SearchAnswer) -> dict[str, object]:
@@ -48,14 +68,40 @@ def search_object(answer: SearchAnswer) -> dict[str, object]:
         "limit_s": answer.limit_s,
         "searched_s": answer.searched_s,
         "left_s": answer.left_s,
+        "other_ball": answer.other_ball.value,
+        "penalty_strokes": answer.penalty_strokes,
         "says": answer.says,
         "not_stated": list(answer.not_stated),
         "citations": [citation_object(citation) for citation in answer.citations],
     }
 
 
-def _text(answer: SearchAnswer) -> str:
-    rules = "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in answer.citations))
-    lines = [answer.says, *(f"The book does not state {words}; it was counted." for words in answer.not_stated), f"[{rules}]"]
+def moved_object(moved: MovedInSearch | None) -> dict[str, object]:
+    """What follows from a ball moved in the search; nothing where none was."""
+    from marram.interchange.answers import citation_object
+
+    if moved is None:
+        return {}
+    return {
+        "moved": {
+            "by": moved.mover.value,
+            "acts": [act_object(answer) for answer in moved.acts],
+            "situations": list(moved.situations),
+            "citations": [citation_object(citation) for citation in moved.citations],
+        }
+    }
+
+
+def _text(answer: SearchAnswer, moved: MovedInSearch | None) -> str:
+    lines = [
+        answer.says,
+        *(f"The book does not state {words}; it was counted." for words in answer.not_stated),
+        rules_line(answer.citations),
+    ]
+    for act in () if moved is None else moved.acts:
+        lines += [f"{act.means} {act.why_none if act.case is None else act.case.sentence}", rules_line(act.citations)]
+        lines += [f"Holds unless: {', '.join(act.holds_unless)}."] if act.holds_unless else []
+    if moved is not None and moved.situations:
+        lines.append(f"The ball is put back without penalty where the book says so: marram rule, situation {', '.join(moved.situations)}.")
     told = [fill(line, width=_WIDTH, initial_indent="   ", subsequent_indent="   ") for line in lines]
     return "\n".join([f"{answer.book}  [{answer.stamp}]", *told])

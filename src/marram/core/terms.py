@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+ADVICE = "Advice to the official; the published Rules and the Committee decide."
+"""What every ruling says of itself."""
+
 
 class Area(StrEnum):
     """The areas of the course, and the ground beyond them."""

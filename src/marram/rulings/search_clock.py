@@ -14,6 +14,9 @@ from marram.rulings.explain import fill
 
 MINUTE_S = 60
 _SUSPENDED, _WRONG_BALL = "search.stops_while_suspended", "search.wrong_ball_time_counts"
+_AFTER_GOING_FORWARD, _FROM_NEARER = "act.provisional-after-going-forward", "act.provisional-played-past"
+_STAYS_PROVISIONAL = "provisional"
+_STROKE_AND_DISTANCE = "relief.lost-or-out-of-bounds"
 
 
 class SearchEvent(StrEnum):
@@ -27,6 +30,9 @@ class SearchEvent(StrEnum):
     FOUND = "found"
     IDENTIFIED = "identified"
     ANOTHER_BALL = "another-ball"
+    GONE_FORWARD = "gone-forward"
+    PROVISIONAL = "provisional"
+    PROVISIONAL_FROM_NEARER = "provisional-from-nearer"
     NOW = "now"
 
 
@@ -40,6 +46,16 @@ class SearchState(StrEnum):
     IDENTIFIED = "identified"
     LOST = "lost"
     FOUND_TOO_LATE = "found-too-late"
+    ANOTHER_IN_PLAY = "another-in-play"
+
+
+class OtherBall(StrEnum):
+    """What a second ball played from where the first was played is, once the search stands where it does."""
+
+    NONE = "none"
+    PROVISIONAL = "provisional"
+    IN_PLAY = "in-play"
+    ABANDONED = "abandoned"
 
 
 Timed = tuple[SearchEvent, int]
@@ -57,6 +73,8 @@ class SearchAnswer:
         limit_s: Time allowed, seconds.
         searched_s: Time that has counted.
         left_s: Time left; zero when it is over.
+        other_ball: What the second ball is, where one was played.
+        penalty_strokes: Penalty strokes that come with the ball that is in play.
         says: The same in words.
         not_stated: What the book does not state and was counted as search.
         citations: The rules.
@@ -68,6 +86,8 @@ class SearchAnswer:
     limit_s: int
     searched_s: int
     left_s: int
+    other_ball: OtherBall
+    penalty_strokes: int
     says: str
     not_stated: tuple[str, ...]
     citations: tuple[Citation, ...]
@@ -118,6 +138,8 @@ def follow_search(book: Book, events: Sequence[Timed]) -> SearchAnswer:
         clock.take(event, second)
     left_s = max(0, limit_s - clock.searched_s)
     fills = {"left": _told(left_s), "limit": _told(limit_s), "late": _told(max(0, clock.searched_s - limit_s))}
+    words = [f"search-says.{clock.state.value}", *([f"search-says.other-{clock.other.value}"] if clock.other is not OtherBall.NONE else [])]
+    is_second_in_play = clock.other is OtherBall.IN_PLAY
     return SearchAnswer(
         book=book.name,
         stamp=book.stamp,
@@ -125,11 +147,11 @@ def follow_search(book: Book, events: Sequence[Timed]) -> SearchAnswer:
         limit_s=limit_s,
         searched_s=clock.searched_s,
         left_s=left_s,
-        says=fill(book, book.word(f"search-says.{clock.state.value}").value, fills),
+        other_ball=clock.other,
+        penalty_strokes=int(book.number(f"{_STROKE_AND_DISTANCE}.penalty_strokes").value) if is_second_in_play else 0,
+        says=" ".join(fill(book, book.word(key).value, fills) for key in words),
         not_stated=tuple(dict.fromkeys(clock.not_stated)),
-        citations=merged(
-            book.citations("search"), book.citations("identify-after-search-time") if clock.state is SearchState.IDENTIFIED else ()
-        ),
+        citations=merged(book.citations("search"), *(book.citations(row) for row in clock.rows_read)),
     )
 
 
@@ -144,31 +166,64 @@ class _Clock:
     def __init__(self, book: Book, limit_s: int) -> None:
         self.book, self.limit_s = book, limit_s
         self.state, self.searched_s, self.since_s = SearchState.NOT_BEGUN, 0, 0
+        self.other, self.has_gone_forward = OtherBall.NONE, False
         self.not_stated: list[str] = []
+        self.rows_read: list[str] = []
 
     def take(self, event: SearchEvent, second: int) -> None:
         """Take an event at a second."""
-        if self.state in {SearchState.SEARCHING, SearchState.LOST}:
-            self.searched_s += second - self.since_s
-        self.since_s = second
-        if self.state is SearchState.SEARCHING and self.searched_s > self.limit_s:
-            self.state = SearchState.FOUND_TOO_LATE if event is SearchEvent.FOUND else SearchState.LOST
-            return
-        after = self._after(event)
-        if after is None:
+        self._run_to(second)
+        if event not in self._possible():
             message = f"{event.value} cannot follow while the search is {self.state.value}."
             raise RulingError(message, where=self.book.name, hint=f"What can follow: {', '.join(self._possible())}.")
         key = {SearchEvent.SUSPENDED: _SUSPENDED, SearchEvent.WRONG_BALL_PLAYED: _WRONG_BALL}.get(event)
         if key is not None and not self.book.has(key):
             self.not_stated.append(f"whether the clock stands still after {event.value.replace('-', ' ')}")
-        self.state = after
+        self.has_gone_forward |= event is SearchEvent.GONE_FORWARD
+        if event in {SearchEvent.PROVISIONAL, SearchEvent.PROVISIONAL_FROM_NEARER}:
+            self._play_second(event)
+            return
+        self.state = self._moves().get(event, self.state)
+        if self.state is SearchState.IDENTIFIED:
+            self.rows_read.append("identify-after-search-time")
+            self.other = OtherBall.ABANDONED if self.other is OtherBall.PROVISIONAL else self.other
 
-    def _possible(self) -> list[str]:
-        return [event.value for event in SearchEvent if self._after(event) is not None]
+    def _run_to(self, second: int) -> None:
+        """Let the clock run; once the time is over the ball is lost, and a provisional ball is in play."""
+        if self.state in {SearchState.SEARCHING, SearchState.LOST}:
+            self.searched_s += second - self.since_s
+        self.since_s = second
+        if self.state is SearchState.SEARCHING and self.searched_s > self.limit_s:
+            self.state = SearchState.LOST
+            if self.other is OtherBall.PROVISIONAL:
+                self.other = OtherBall.IN_PLAY
+                self.rows_read.append(_STROKE_AND_DISTANCE)
 
-    def _after(self, event: SearchEvent) -> SearchState | None:
-        if event is SearchEvent.NOW:
-            return self.state
+    def _play_second(self, event: SearchEvent) -> None:
+        """A second ball: provisional, or at once the ball in play, which ends the search for the first."""
+        row = _FROM_NEARER if event is SearchEvent.PROVISIONAL_FROM_NEARER else _AFTER_GOING_FORWARD if self.has_gone_forward else ""
+        is_provisional = not row or self.book.cases(f"{row}.cases").value[-1].ball == _STAYS_PROVISIONAL
+        self.rows_read += [row] if row else ["provisional-going-forward"]
+        if is_provisional and self.state is not SearchState.LOST:
+            self.other = OtherBall.PROVISIONAL
+            return
+        self.other, self.state = OtherBall.IN_PLAY, SearchState.ANOTHER_IN_PLAY
+        self.rows_read.append(_STROKE_AND_DISTANCE)
+
+    def _possible(self) -> list[SearchEvent]:
+        """What can follow, in the order in which events are listed."""
+        return [event for event in SearchEvent if event in self._moves() or event is SearchEvent.NOW or self._may_play(event)]
+
+    def _may_play(self, event: SearchEvent) -> bool:
+        """Whether a player may go forward, play a second ball, or play the second from nearer the hole."""
+        before_found = self.state in {SearchState.NOT_BEGUN, SearchState.SEARCHING, SearchState.STANDING_STILL}
+        if event is SearchEvent.GONE_FORWARD:
+            return before_found
+        if event is SearchEvent.PROVISIONAL:
+            return self.other is OtherBall.NONE and (before_found or self.state is SearchState.LOST)
+        return event is SearchEvent.PROVISIONAL_FROM_NEARER and self.other is OtherBall.PROVISIONAL and before_found
+
+    def _moves(self) -> dict[SearchEvent, SearchState]:
         return {
             SearchState.NOT_BEGUN: {SearchEvent.START: SearchState.SEARCHING},
             SearchState.SEARCHING: {
@@ -183,8 +238,11 @@ class _Clock:
                 SearchEvent.WRONG_BALL_DONE: SearchState.SEARCHING,
             },
             SearchState.FOUND: {SearchEvent.IDENTIFIED: SearchState.IDENTIFIED, SearchEvent.ANOTHER_BALL: SearchState.SEARCHING},
-            SearchState.LOST: {SearchEvent.FOUND: SearchState.FOUND_TOO_LATE},
-        }.get(self.state, {}).get(event)
+            SearchState.LOST: {
+                SearchEvent.FOUND: SearchState.FOUND_TOO_LATE,
+                **dict.fromkeys((SearchEvent.RESUMED, SearchEvent.WRONG_BALL_DONE), SearchState.LOST),  # they end what the time ran out in
+            },
+        }.get(self.state, {})
 
     def _pause(self, key: str, *, stops: bool) -> SearchState:
         """The clock stands still where the book says so; what it does not state counts as search, and that is told."""

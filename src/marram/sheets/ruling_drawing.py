@@ -8,7 +8,7 @@ from textwrap import shorten
 
 from marram.core.citations import MEMORY, Citation
 from marram.core.errors import SurveyError
-from marram.core.terms import Mark
+from marram.core.terms import ADVICE, Mark
 from marram.course.course import Course
 from marram.course.frame import Position
 from marram.relief.shapes import Crescent
@@ -25,7 +25,6 @@ from marram.sheets.scene import Role, Scene, Window
 from marram.sheets.style import page_of
 from marram.sheets.svg import UNIT_MM, View, draw_view
 
-ADVICE = "Advice to the official; the published Rules and the Committee decide."
 _WIDTH, _MAP_HEIGHT, _EDGE = 860.0, 520.0, 34.0
 _PAPER_WIDTH, _PAPER_EDGE = 210 / UNIT_MM, 44.0
 """Paper has the wider edge: printers fail within some 5 mm of the side, and figures stand beside the map."""

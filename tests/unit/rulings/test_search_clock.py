@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from marram.cli.search import search
 from marram.core.errors import DataError, RulingError
 from marram.interchange.book_files import read_book
-from marram.rulings.search_clock import SearchAnswer, SearchEvent, SearchState, follow_search, read_timed
+from marram.rulings.moved_in_search import Mover, rule_on_moved
+from marram.rulings.search_clock import OtherBall, SearchAnswer, SearchEvent, SearchState, follow_search, read_timed
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 
@@ -95,3 +96,69 @@ def test_the_command_answers_under_every_edition() -> None:
     done = CliRunner().invoke(search, ["--events", "start@0:00,found@4:00", "--json"])
     assert done.exit_code == 0, done.output
     assert [book["state"] for book in json.loads(done.stdout)["books"]] == ["found", "found-too-late", "found-too-late", "found-too-late"]
+
+
+@pytest.mark.parametrize(
+    ("edition", "state", "other_ball", "strokes"),
+    [
+        ("2016", SearchState.ANOTHER_IN_PLAY, OtherBall.IN_PLAY, 1),
+        ("draft-2017", SearchState.SEARCHING, OtherBall.PROVISIONAL, 0),
+        ("2019", SearchState.SEARCHING, OtherBall.PROVISIONAL, 0),
+        ("2023", SearchState.SEARCHING, OtherBall.PROVISIONAL, 0),
+    ],
+)
+def test_a_second_ball_after_going_forward(edition: str, state: SearchState, other_ball: OtherBall, strokes: int) -> None:
+    """Source: Decisions on the Rules of Golf 2016, Decision 27-2a/1.5; Rules of Golf (January 2019), Rule 18.3a."""
+    given_ = answer(edition, "start@0:00,gone-forward@0:10,provisional@1:00,now@2:00")
+    assert (given_.state, given_.other_ball, given_.penalty_strokes) == (state, other_ball, strokes)
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_what_becomes_of_a_provisional_ball(edition: str) -> None:
+    """Source: Rules of Golf (January 2016), Rule 27-2; Rules of Golf (January 2019), Rule 18.3c."""
+    assert answer(edition, "provisional@0:00,start@1:00,found@2:00,identified@2:10").other_ball is OtherBall.ABANDONED
+    assert answer(edition, "provisional@0:00,start@1:00,found@2:00").other_ball is OtherBall.PROVISIONAL
+    lost = answer(edition, "provisional@0:00,start@1:00,now@7:00")
+    assert (lost.state, lost.other_ball, lost.penalty_strokes) == (SearchState.LOST, OtherBall.IN_PLAY, 1)
+    nearer = answer(edition, "provisional@0:00,start@1:00,provisional-from-nearer@1:30,now@2:00")
+    assert (nearer.state, nearer.other_ball, nearer.penalty_strokes) == (SearchState.ANOTHER_IN_PLAY, OtherBall.IN_PLAY, 1)
+
+
+def test_a_second_ball_played_after_the_time_is_the_ball_in_play() -> None:
+    late = answer("2023", "start@0:00,now@3:30,provisional@5:00")
+    assert (late.state, late.other_ball) == (SearchState.ANOTHER_IN_PLAY, OtherBall.IN_PLAY)
+    with pytest.raises(RulingError, match="provisional cannot follow"):
+        answer("2023", "provisional@0,start@1,provisional@2")
+
+
+@pytest.mark.parametrize(("edition", "strokes"), [("2016", 1), ("draft-2017", 0), ("2019", 0), ("2023", 0)])
+def test_the_players_own_move_in_a_search(edition: str, strokes: int) -> None:
+    """Source: Rules of Golf (January 2016), Rule 18-2; Rules of Golf (January 2019), Rule 7.4."""
+    moved = rule_on_moved(read_book(edition), Mover.PLAYER, {})
+    case = moved.acts[0].case
+    assert case is not None
+    assert (case.strokes, case.match_strokes, case.ball) == (strokes, strokes, "replaced")
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("mover", [Mover.OPPONENT, Mover.OTHER_PLAYER])
+def test_somebody_elses_move_in_a_search_costs_nobody_anything(edition: str, mover: Mover) -> None:
+    """Source: Rules of Golf (January 2016), Rules 18-3a, 18-4; Rules of Golf (January 2019), Rules 7.4, 9.6."""
+    for act in rule_on_moved(read_book(edition), mover, {}).acts:
+        assert act.case is not None
+        assert (act.case.strokes, act.case.match_strokes, act.case.hole, act.case.ball) == (0, 0, "", "replaced")
+
+
+def test_what_nobody_moved_goes_to_a_situation_and_an_unread_fact_is_told() -> None:
+    assert rule_on_moved(read_book("2023"), Mover.OUTSIDE, {}).situations == ("moved-by-outside-influence",)
+    with pytest.raises(DataError, match="reads the fact 'raining'"):
+        rule_on_moved(read_book("2023"), Mover.PLAYER, {"raining": True})
+
+
+def test_the_command_tells_of_a_ball_moved_in_the_search() -> None:
+    done = CliRunner().invoke(search, ["--book", "2016", "--events", "start@0", "--moved-by", "player", "--json"])
+    (book,) = json.loads(done.stdout)["books"]
+    assert book["moved"]["acts"][0]["stroke_play"]["strokes"] == 1
+    told = CliRunner().invoke(search, ["--events", "start@0", "--fact", "raining=true"])
+    assert told.exit_code == 2
+    assert "--moved-by" in told.output

@@ -1,0 +1,69 @@
+"""A ball moved while it is looked for: which acts and which situation speak of it, by who moved it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from marram.core.citations import Citation
+from marram.core.errors import DataError
+from marram.rulebook.book import Book
+from marram.rulings.acts import ActAnswer, facts_read, rule_on_act
+
+_ROW = "moved-in-search"
+
+
+class Mover(StrEnum):
+    """Who or what moved a ball that was looked for."""
+
+    PLAYER = "player"
+    OPPONENT = "opponent"
+    OTHER_PLAYER = "other-player"
+    OUTSIDE = "outside"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MovedInSearch:
+    """What a book says of it.
+
+    Attributes:
+        mover: Who or what moved it.
+        acts: The acts that speak of it; none where a situation does.
+        situations: The situations to rule on, for what no act speaks of.
+        citations: The rules that sort it.
+    """
+
+    mover: Mover
+    acts: tuple[ActAnswer, ...]
+    situations: tuple[str, ...]
+    citations: tuple[Citation, ...]
+
+
+def rule_on_moved(book: Book, mover: Mover, facts: Mapping[str, bool]) -> MovedInSearch:
+    """Say what follows from a ball moved in a search.
+
+    Args:
+        book: The book.
+        mover: Who or what moved it.
+        facts: Named facts that are known, true or false.
+
+    Raises:
+        DataError: A fact is stated that no act in question reads; the error names those that are read.
+    """
+    rows = book.words(f"{_ROW}.{mover.value.replace('-', '_')}")
+    is_situation = mover is Mover.OUTSIDE
+    acts = () if is_situation else rows.value
+    read = {act: facts_read([book], act) for act in acts}
+    for name in facts:
+        if not any(name in names for names in read.values()):
+            known = ", ".join(dict.fromkeys(name for names in read.values() for name in names)) or "none"
+            raise DataError(
+                f"Nothing said of a ball moved by the {mover.value} reads the fact {name!r}.", where="--fact", hint=f"Read: {known}."
+            )
+    return MovedInSearch(
+        mover=mover,
+        acts=tuple(rule_on_act(book, act, facts) for act in acts),
+        situations=rows.value if is_situation else (),
+        citations=rows.citations,
+    )
