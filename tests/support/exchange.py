@@ -20,6 +20,7 @@ from marram.rulebook.values import Value
 Place = tuple[str, str, str]
 """Row, edition, and part; the part is empty for the row as a whole."""
 WHOLE_ROW = ""
+_GIVEN = "allowed"
 V = TypeVar("V")
 
 
@@ -94,6 +95,8 @@ def _differing(row: Row, cell: EditionRow, their: EditionRow) -> list[str]:
         return [WHOLE_ROW]
     if cell.absent:
         return []
+    if dict(cell.values.items()).get(_GIVEN) is False:  # how a relief is measured that the edition does not give decides nothing in it
+        return [_GIVEN] if dict(their.values.items()).get(_GIVEN) is not False else []
     mine, yours = dict(cell.values.items()), dict(their.values.items())
     return [name for name, spec in row.parts.items() if spec.decides and mine.get(name) != yours.get(name)]
 
