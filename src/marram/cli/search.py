@@ -99,7 +99,7 @@ def _text(answer: SearchAnswer, moved: MovedInSearch | None) -> str:
         rules_line(answer.citations),
     ]
     for act in () if moved is None else moved.acts:
-        lines += [f"{act.means} {act.why_none if act.case is None else act.case.sentence}", rules_line(act.citations)]
+        lines += [f"{act.means.rstrip('.')}: {act.why_none if act.case is None else act.case.sentence}", rules_line(act.citations)]
         lines += [f"Holds unless: {', '.join(act.holds_unless)}."] if act.holds_unless else []
     if moved is not None and moved.situations:
         lines.append(f"The ball is put back without penalty where the book says so: marram rule, situation {', '.join(moved.situations)}.")
