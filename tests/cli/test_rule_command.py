@@ -36,6 +36,21 @@ def test_json_is_one_object_and_equal_twice() -> None:
         assert all(option["citations"] for option in book["options"])
 
 
+def test_where_the_ball_was_played_is_measured_to_the_nearest_right_place(tmp_path: Path) -> None:
+    incident = tmp_path / "played.toml"
+    incident.write_text(GOOD.replace(CROSSED, f"{CROSSED}\nplayed_from = {{ x_m = -390, y_m = 105 }}"), encoding="utf-8")
+    done = marram("rule", str(incident), "--course", COURSE, "--book", "2023", "--json")
+    assert done.returncode == 0, done.stderr
+    (book,) = json.loads(done.stdout)["books"]
+    measured = [entry["distance_m"] for entry in book["played_from"]["nearest_right_place"]]
+    assert measured == sorted(measured)
+    assert measured[0] > 0
+    assert [act["act"] for act in book["played_from"]["acts"]] == ["wrong-place-minor", "wrong-place-serious"]
+    told = marram("rule", str(incident), "--course", COURSE, "--book", "2023").stdout
+    assert "for the official and the Committee to say" in told
+    assert told.rstrip().endswith("the Committee decide.")
+
+
 def test_every_example_is_ruled_on_and_drawn(tmp_path: Path) -> None:
     for incident in sorted((ROOT / "examples/incidents").glob("*.toml")):
         drawing = tmp_path / f"{incident.stem}.svg"

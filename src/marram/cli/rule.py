@@ -40,6 +40,7 @@ def rule(
         return
     if incident is None or course is None:
         raise click.UsageError("Give an incident file and --course FILE.")
+    from marram.cli.wrong_place import wrong_place_lines, wrong_place_object
     from marram.interchange.answers import dump, ruling_object
     from marram.office.give_ruling import give_rulings
 
@@ -51,12 +52,15 @@ def rule(
         write_drawing(draw, draw_rulings(rulings.incident, rulings.course, rulings.given, is_paper=is_paper, scale=scale))
         click.echo(f"Drawn: {draw}", err=True)
     if as_json:
-        frame = rulings.course.frame
-        click.echo(dump({"books": [ruling_object(ruling, frame) for _, ruling in rulings.given]} | today_member(rulings.day, frame)))
+        frame, played_from = rulings.course.frame, rulings.incident.played_from
+        told = [ruling_object(ruling, frame) | wrong_place_object(book, ruling, played_from) for book, ruling in rulings.given]
+        click.echo(dump({"books": told} | today_member(rulings.day, frame)))
     else:
         from marram.cli.rule_text import ruling_text
 
-        click.echo("\n\n".join(ruling_text(ruling) for _, ruling in rulings.given) + today_text(rulings.day))
+        played_from = rulings.incident.played_from
+        told_texts = [ruling_text(ruling, wrong_place_lines(book, ruling, played_from)) for book, ruling in rulings.given]
+        click.echo("\n\n".join(told_texts) + today_text(rulings.day))
 
 
 def _every_edition() -> tuple[str, ...]:

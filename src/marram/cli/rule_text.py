@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from textwrap import fill
 
 from marram.core.citations import Citation
@@ -13,9 +13,9 @@ from marram.rulings.ruling import LineStatus, Option, Ruling
 _WIDTH = 100
 
 
-def ruling_text(ruling: Ruling) -> str:
-    """The ruling of one book."""
-    return "\n".join(_lines(ruling))
+def ruling_text(ruling: Ruling, more: Sequence[str] = ()) -> str:
+    """The ruling of one book, with more lines before its last."""
+    return "\n".join([*_lines(ruling), *(_wrapped(line, "") for line in more), "", ADVICE])
 
 
 def citation_words(citations: tuple[Citation, ...]) -> str:
@@ -45,8 +45,6 @@ def _lines(ruling: Ruling) -> Iterator[str]:
     for line in ruling.lines:
         status = "" if line.status is LineStatus.APPLIED else f"({line.status.value}) "
         yield _wrapped(f"{status}{line.text} [{citation_words(line.citations)}]", "   ")
-    yield ""
-    yield ADVICE
 
 
 def _option_lines(letter: str, option: Option, ruling: Ruling) -> Iterator[str]:

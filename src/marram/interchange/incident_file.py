@@ -76,7 +76,7 @@ class IncidentTable(Struct, forbid_unknown_fields=True):
     conditions: list[ConditionTable] = msgspec.field(default_factory=list)
 
 
-_PLACED_FACTS = ("crossed_at", "flight", "previous_stroke", "other_crossed_at", "last_stroke_outside", "estimated_at")
+_PLACED_FACTS = ("crossed_at", "flight", "previous_stroke", "other_crossed_at", "last_stroke_outside", "estimated_at", "played_from")
 
 
 def incident_schema() -> dict[str, object]:
@@ -146,6 +146,7 @@ class _Placer:
             previous_stroke=self._stroke("previous_stroke"),
             last_stroke_outside=self._stroke("last_stroke_outside"),
             estimated_at=self._placed("estimated_at"),
+            played_from=self._placed("played_from"),
             choice=Choice(back_m=table.choice.back_m, reference=table.choice.reference),
             conditions=tuple(
                 self.ground.condition(f"conditions {n}", f"met-today-{n}", entry) for n, entry in enumerate(table.conditions, start=1)

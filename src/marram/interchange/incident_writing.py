@@ -59,6 +59,7 @@ def _facts(incident: Incident) -> Iterator[str]:
         ("crossed_at", incident.crossed_at),
         ("other_crossed_at", incident.other_crossed_at),
         ("estimated_at", incident.estimated_at),
+        ("played_from", incident.played_from),
     ):
         if place is not None:
             yield f"{name} = {_place(place)}"

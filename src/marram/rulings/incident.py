@@ -70,6 +70,7 @@ class Incident:
         previous_stroke: Where the previous stroke was made.
         last_stroke_outside: Where the last stroke from outside a penalty area was made.
         estimated_at: A spot that had to be estimated: where the ball lay, is lost, or would have come to rest.
+        played_from: Where the ball was then played, if it was; the ruling itself does not ask for it.
         choice: What the player has chosen.
         conditions: Things that were met today and not surveyed.
     """
@@ -86,5 +87,6 @@ class Incident:
     previous_stroke: PreviousStroke | None = None
     last_stroke_outside: PreviousStroke | None = None
     estimated_at: Position | None = None
+    played_from: Position | None = None
     choice: Choice = field(default_factory=Choice)
     conditions: tuple[Feature, ...] = ()
