@@ -44,6 +44,7 @@ def drop_object(answer: DropAnswer) -> dict[str, object]:
     """Where the drop stands, as outsiders read it."""
     from marram.interchange.answers import citation_object
 
+    cost = answer.if_played
     return {
         "book": answer.book,
         "stamp": answer.stamp,
@@ -52,6 +53,8 @@ def drop_object(answer: DropAnswer) -> dict[str, object]:
         "instruction": answer.instruction,
         "drops_counted": answer.drop.counted,
         "penalty_strokes": answer.drop.penalty_strokes,
+        "match_play": {"strokes": answer.drop.match_strokes, "hole": "lost" if answer.drop.loses_hole else ""},
+        "if_played": None if cost is None else {"stroke_play": cost.in_stroke_play, "match_play": cost.in_match_play},
         "can_follow": list(answer.can_follow),
         "citations": [citation_object(citation) for citation in answer.citations],
     }

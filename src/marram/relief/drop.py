@@ -1,14 +1,14 @@
-"""The drop, step by step: from a state and what happens next to the state that follows.
+"""The drop under way: how far it has come, what may happen, and what a book makes of each event.
 
-What each edition makes of an event is given as plain values (`DropLaw`); the steps themselves know no edition.
+What each edition makes of an event is given as plain values (`DropLaw`); the steps from one stage to the next stand in `drop_steps`.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 
-from marram.core.errors import RulingError
+from marram.rulebook.consequences import Consequence
 
 
 class Stage(StrEnum):
@@ -20,10 +20,18 @@ class Stage(StrEnum):
     WRONG_WAY = "wrong-way"
     WRONG_WAY_INSIDE = "wrong-way-inside"
     WRONG_WAY_OUTSIDE = "wrong-way-outside"
+    WRONG_PLACE = "wrong-place"
+    BESIDE_LINE = "beside-line"
+    PLACED_INSTEAD = "placed-instead"
     TO_PLACE = "to-place"
     TO_PLACE_AGAIN = "to-place-again"
     TO_PLACE_ELSEWHERE = "to-place-elsewhere"
+    DROPPED_INSTEAD = "dropped-instead"
+    DROPPED_ON_SPOT = "dropped-on-spot"
     IN_PLAY = "in-play"
+    MOVED_IN_PLAY = "moved-in-play"
+    MOVED_AWAY = "moved-away"
+    TO_REPLACE = "to-replace"
     PLAYED = "played"
 
 
@@ -32,47 +40,132 @@ class DropEvent(StrEnum):
 
     RIGHT_WAY = "right-way"
     WRONG_WAY = "wrong-way"
+    DROPPED_BY_PARTNER = "dropped-by-partner"
+    DROPPED_BY_AUTHORISED = "dropped-by-authorised"
+    DROPPED_BY_ANOTHER = "dropped-by-another"
+    OTHER_BALL = "other-ball"
+    OTHER_BALL_OUT_OF_REACH = "other-ball-out-of-reach"
+    OTHER_OPTION = "other-option"
+    OTHER_SPOT_ON_LINE = "other-spot-on-line"
+    PLACED_INSTEAD = "placed-instead"
     TOUCHED_PERSON_BEFORE_GROUND = "touched-person-before-ground"
     FIRST_TOUCH_INSIDE = "first-touch-inside"
     FIRST_TOUCH_OUTSIDE = "first-touch-outside"
+    FIRST_TOUCH_BESIDE_LINE = "first-touch-beside-line"
     TOUCHED_PERSON_AFTER_GROUND = "touched-person-after-ground"
     STOPPED_ON_PURPOSE = "stopped-on-purpose"
     STOPPED_BY_ANOTHER = "stopped-by-another"
     STOPPED_WITHOUT_CHANCE = "stopped-without-chance"
     RESTS_INSIDE = "rests-inside"
     RESTS_OUTSIDE = "rests-outside"
+    RESTS_ON_REQUIRED_SPOT = "rests-on-required-spot"
     NONE_WILL_STAY = "none-will-stay"
+    THIRD_DROP = "third-drop"
+    CORRECTED = "corrected"
     PLACED_STAYS = "placed-stays"
     PLACED_MOVES = "placed-moves"
+    MOVED_BY_NATURE_WITHIN_AREA = "moved-by-nature-within-area"
+    MOVED_BY_NATURE_TO_ANOTHER_AREA = "moved-by-nature-to-another-area"
+    REPLACED = "replaced"
+    REPLACED_WITH_EQUIPMENT = "replaced-with-equipment"
     STROKE = "stroke"
+
+
+class Touch(StrEnum):
+    """What becomes of a drop for touching a person or equipment."""
+
+    JUDGED_BY_REST = "judged-by-rest"
+    AGAIN = "drop-again-not-counted"
+    WRONG_WAY = "wrong-way"
+
+
+class BesideLine(StrEnum):
+    """What a drop is that first touches beside the line, but near it, in back-on-the-line relief."""
+
+    GOOD = "good"
+    WRONG_PLACE = "wrong-place"
+    WRONG_WAY = "wrong-way"
+
+
+class LastDrop(StrEnum):
+    """What the drop was after which the ball has to be dropped again; it says what playing it from where it lies costs."""
+
+    NONE = "none"
+    COUNTED = "counted"
+    NOT_COUNTED = "not-counted"
+    WRONG_WAY = "wrong-way"
+
+
+class Ball(StrEnum):
+    """Which ball may be dropped."""
+
+    ANY = "any"
+    ORIGINAL = "original"
+    ORIGINAL_IF_RECOVERABLE = "original-if-recoverable"
+    DEPENDS_ON_RELIEF = "depends-on-relief"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DropLaw:
-    """What a book makes of each event.
+    """What a book makes of each event. A penalty is None where the book, or the source seen, says nothing of it.
 
     Attributes:
         drops: How many drops that count are tried before the ball is placed; None where they are not counted.
-        person_before_ground_annuls: Whether a touch of a person before the ground makes the drop count for nothing.
-        person_after_ground_annuls: Whether one after the ground does.
+        partner_may_drop: Whether a partner may drop for the side; None where the source says nothing.
+        authorised_may_drop: Whether a person authorised by a player with a disability may.
+        ball: Which ball may be dropped.
+        other_ball_for_one_out_of_reach: Whether another ball may be used for the next drop where the dropped one is out of reach.
+        wrong_ball: The penalty for playing a ball that may not be put in.
+        other_option_after_wrong_place: Whether another option of the Rule may be taken after a drop in a wrong place.
+        other_spot_on_line: Whether another spot on the line may be chosen for the second drop.
+        person_before_ground: What a touch of a person before the ground makes of the drop.
+        person_after_ground: The same after the ground.
+        first_touch_outside_is_wrong_place: Whether first touching other ground makes a wrong place of it, and not a wrong way.
+        is_on_line: Whether the relief may be one on the line from the hole.
+        beside_line: What a drop is that first touches beside the line, but near it.
+        beside_line_played: The penalty for playing one that is not good.
         stopped_is_dropped_again: Whether a ball stopped on purpose is dropped again, not counted; else it lies where it was stopped.
-        strokes_for_stopping: Penalty strokes where the player or caddie stopped it; None where the book says nothing.
-        without_chance_counts: Whether a ball stopped without a chance of resting right is taken to have rested outside; None where the
-            book says nothing.
-        strokes_played_inside: Penalty strokes for playing a wrong drop from the right ground.
-        strokes_played_outside: The same from other ground; None where the book says nothing.
+        stopping: The penalty where the player or caddie stopped it.
+        without_chance_counts: Whether a ball stopped without a chance of resting right is taken to have rested outside.
+        wrong_way_inside: The penalty for playing a wrong drop from the right ground.
+        wrong_way_outside: The same from other ground.
+        wrong_place: The penalty for playing from a wrong place, or what must be dropped, placed or replaced again.
+        placed_instead: The penalty for playing a ball placed that had to be dropped.
+        third_drop_on_spot: The penalty for playing a ball dropped that had to be placed, from the very spot.
+        third_drop_elsewhere: The same from anywhere else.
+        correcting_strokes: Penalty strokes for putting an error right before the stroke.
         tries_on_spot: How often a placed ball is put on its spot before another is taken.
+        moved_away_is_replaced: Whether a ball in play that nature moves to another area is replaced.
+        equipment_may_replace: Whether a player with a disability may replace the ball with a piece of equipment.
     """
 
     drops: int | None
-    person_before_ground_annuls: bool
-    person_after_ground_annuls: bool
+    partner_may_drop: bool | None
+    authorised_may_drop: bool
+    ball: Ball
+    other_ball_for_one_out_of_reach: bool
+    wrong_ball: Consequence
+    other_option_after_wrong_place: bool
+    other_spot_on_line: bool
+    person_before_ground: Touch
+    person_after_ground: Touch
+    first_touch_outside_is_wrong_place: bool
+    is_on_line: bool
+    beside_line: BesideLine
+    beside_line_played: Consequence | None
     stopped_is_dropped_again: bool
-    strokes_for_stopping: int | None
+    stopping: Consequence | None
     without_chance_counts: bool | None
-    strokes_played_inside: int
-    strokes_played_outside: int | None
+    wrong_way_inside: Consequence
+    wrong_way_outside: Consequence | None
+    wrong_place: Consequence
+    placed_instead: Consequence
+    third_drop_on_spot: Consequence | None
+    third_drop_elsewhere: Consequence | None
+    correcting_strokes: int
     tries_on_spot: int
+    moved_away_is_replaced: bool
+    equipment_may_replace: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,145 +175,17 @@ class Drop:
     Attributes:
         stage: How far it has come.
         counted: Drops that have counted.
-        penalty_strokes: Penalty strokes so far, those of the relief itself not among them.
-        was_annulled: Whether the last drop counted for nothing.
+        penalty_strokes: Penalty strokes so far in stroke play, those of the relief itself not among them.
+        match_strokes: The same in match play.
+        loses_hole: Whether the hole is lost in match play.
+        last: What the last drop was, while the ball lies where it must be dropped again from.
+        has_wrong_ball: Whether the ball may not be put in for this relief.
     """
 
     stage: Stage = Stage.TO_DROP
     counted: int = 0
     penalty_strokes: int = 0
-    was_annulled: bool = False
-
-
-def next_step(drop: Drop, event: DropEvent, law: DropLaw) -> Drop:
-    """What follows from an event.
-
-    Args:
-        drop: The drop so far.
-        event: What happens.
-        law: What the book makes of it.
-
-    Raises:
-        RulingError: The event cannot follow; the error names those that can.
-    """
-    after = _STEPS[drop.stage](drop, event, law)
-    if after is None:
-        possible = ", ".join(events_after(drop, law))
-        hint = f"What can follow: {possible}." if possible else "The stroke is made and nothing follows."
-        raise RulingError(f"{event.value} cannot follow while the drop is {drop.stage.value}.", where="--events", hint=hint)
-    return after
-
-
-def events_after(drop: Drop, law: DropLaw) -> tuple[DropEvent, ...]:
-    """The events that can follow."""
-    return tuple(event for event in DropEvent if _STEPS[drop.stage](drop, event, law) is not None)
-
-
-def _to(drop: Drop, stage: Stage) -> Drop:
-    return replace(drop, stage=stage, was_annulled=False)
-
-
-def _annulled(drop: Drop) -> Drop:
-    return replace(drop, stage=Stage.TO_DROP, was_annulled=True)
-
-
-def _counted(drop: Drop, law: DropLaw) -> Drop:
-    """A drop in the right way that did not come to rest where it must."""
-    counted = drop.counted + 1
-    is_last = law.drops is not None and counted >= law.drops
-    return replace(drop, stage=Stage.TO_PLACE if is_last else Stage.TO_DROP, counted=counted, was_annulled=False)
-
-
-def _to_drop(drop: Drop, event: DropEvent, law: DropLaw) -> Drop | None:
-    match event:
-        case DropEvent.RIGHT_WAY:
-            return _to(drop, Stage.FALLING)
-        case DropEvent.WRONG_WAY:
-            return _to(drop, Stage.WRONG_WAY)
-        case DropEvent.NONE_WILL_STAY if law.drops is None and drop.counted > 0:
-            return _to(drop, Stage.TO_PLACE)
-    return None
-
-
-def _falling(drop: Drop, event: DropEvent, law: DropLaw) -> Drop | None:
-    match event:
-        case DropEvent.TOUCHED_PERSON_BEFORE_GROUND:
-            return _annulled(drop) if law.person_before_ground_annuls else _to(drop, Stage.FALLING)
-        case DropEvent.FIRST_TOUCH_INSIDE:
-            return _to(drop, Stage.ROLLING)
-        case DropEvent.FIRST_TOUCH_OUTSIDE:
-            return _to(drop, Stage.WRONG_WAY)
-    # An official who tells where it came to rest, and nothing of its first touch, saw nothing wrong with that.
-    return _rolling(drop, event, law) if event in {DropEvent.RESTS_INSIDE, DropEvent.RESTS_OUTSIDE} else None
-
-
-def _rolling(drop: Drop, event: DropEvent, law: DropLaw) -> Drop | None:
-    match event:
-        case DropEvent.TOUCHED_PERSON_AFTER_GROUND:
-            return _annulled(drop) if law.person_after_ground_annuls else _to(drop, Stage.ROLLING)
-        case DropEvent.STOPPED_ON_PURPOSE | DropEvent.STOPPED_BY_ANOTHER:
-            own = law.strokes_for_stopping or 0 if event is DropEvent.STOPPED_ON_PURPOSE else 0
-            charged = replace(drop, penalty_strokes=drop.penalty_strokes + own)
-            return _annulled(charged) if law.stopped_is_dropped_again else _to(charged, Stage.IN_PLAY)
-        case DropEvent.STOPPED_WITHOUT_CHANCE if law.without_chance_counts is not None:
-            return _counted(drop, law) if law.without_chance_counts else _annulled(drop)
-        case DropEvent.RESTS_INSIDE:
-            return _to(drop, Stage.IN_PLAY)
-        case DropEvent.RESTS_OUTSIDE:
-            return _counted(drop, law)
-    return None
-
-
-def _wrong_way(drop: Drop, event: DropEvent, law: DropLaw) -> Drop | None:
-    """A drop that counts for nothing lies on the ground: it is made again, or comes to rest and might be played."""
-    match event:
-        case DropEvent.RIGHT_WAY:
-            return _to(drop, Stage.FALLING)
-        case DropEvent.WRONG_WAY:
-            return _to(drop, Stage.WRONG_WAY)
-        case DropEvent.RESTS_INSIDE:
-            return _to(drop, Stage.WRONG_WAY_INSIDE)
-        case DropEvent.RESTS_OUTSIDE:
-            return _to(drop, Stage.WRONG_WAY_OUTSIDE)
-    return None
-
-
-def _wrong_at_rest(drop: Drop, event: DropEvent, law: DropLaw) -> Drop | None:
-    if event is DropEvent.STROKE:
-        is_inside = drop.stage is Stage.WRONG_WAY_INSIDE
-        strokes = law.strokes_played_inside if is_inside else law.strokes_played_outside
-        return None if strokes is None else replace(_to(drop, Stage.PLAYED), penalty_strokes=drop.penalty_strokes + strokes)
-    return _wrong_way(drop, event, law) if event in {DropEvent.RIGHT_WAY, DropEvent.WRONG_WAY} else None
-
-
-def _to_place(drop: Drop, event: DropEvent, law: DropLaw) -> Drop | None:
-    match event:
-        case DropEvent.PLACED_STAYS:
-            return _to(drop, Stage.IN_PLAY)
-        case DropEvent.PLACED_MOVES:
-            again = drop.stage is Stage.TO_PLACE and law.tries_on_spot > 1
-            return _to(drop, Stage.TO_PLACE_AGAIN if again else Stage.TO_PLACE_ELSEWHERE)
-    return None
-
-
-def _in_play(drop: Drop, event: DropEvent, law: DropLaw) -> Drop | None:
-    return _to(drop, Stage.PLAYED) if event is DropEvent.STROKE else None
-
-
-def _played(drop: Drop, event: DropEvent, law: DropLaw) -> Drop | None:
-    return None
-
-
-_STEPS = {
-    Stage.TO_DROP: _to_drop,
-    Stage.FALLING: _falling,
-    Stage.ROLLING: _rolling,
-    Stage.WRONG_WAY: _wrong_way,
-    Stage.WRONG_WAY_INSIDE: _wrong_at_rest,
-    Stage.WRONG_WAY_OUTSIDE: _wrong_at_rest,
-    Stage.TO_PLACE: _to_place,
-    Stage.TO_PLACE_AGAIN: _to_place,
-    Stage.TO_PLACE_ELSEWHERE: _to_place,
-    Stage.IN_PLAY: _in_play,
-    Stage.PLAYED: _played,
-}
+    match_strokes: int = 0
+    loses_hole: bool = False
+    last: LastDrop = LastDrop.NONE
+    has_wrong_ball: bool = False

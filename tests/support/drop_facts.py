@@ -1,0 +1,25 @@
+"""What was collected on dropping, and what the rule data holds."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TypeAlias
+
+import yaml
+
+from marram.rulebook.values import Value
+from tests.support.relief_words import BOOKS, CATALOGUE
+
+Fact: TypeAlias = "str | int | bool | list[Fact] | dict[str, Fact]"
+_FILE = Path(__file__).resolve().parents[1] / "published" / "rules" / "drop_procedure.yaml"
+_ROWS = yaml.safe_load(_FILE.read_text(encoding="utf-8"))["drop_procedure"]
+CELLS: dict[tuple[str, str], dict[str, Fact]] = {(row["id"], edition): row[edition] for row in _ROWS for edition in BOOKS if edition in row}
+"""What each edition says, by row."""
+CHECKED: dict[tuple[str, str], str] = {(row["id"], edition): text for row in _ROWS for edition, text in row["checked"].items()}
+"""Where that was seen."""
+
+
+def held(key: str, edition: str) -> Value | None:
+    """A value of the rule data; None where the edition has none."""
+    row, _, part = key.rpartition(".")
+    return CATALOGUE.rows[row].editions[edition].values.get(part)
