@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import books_option, json_option
+from marram.cli.common import books_option, json_option, rules_line, stated_facts
+from marram.core.terms import ADVICE
 
 if TYPE_CHECKING:
     from marram.rulebook.book import Book
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from marram.rulings.several import Between, Together
 
 _WIDTH = 100
-_NOT_ADDED = "Not added up: this book has no typed case for one of the acts."
+_NOT_ADDED = "Not added up: one of the acts is not in this book, or its penalty is itself a sum."
 
 
 @click.command()
@@ -59,7 +60,7 @@ def act(
         return
     if act is None:
         raise click.UsageError('Name an act, or look for one with --find "words".')
-    name, known = known_act(catalogue, act), _facts(facts)
+    name, known = known_act(catalogue, act), stated_facts(facts)
     opened = [read_book(book) for book in books or tuple(catalogue.editions)]
     refuse_unread(opened, name, known)
     answers = [rule_on_act(book, name, known) for book in opened]
@@ -75,19 +76,19 @@ def act(
 
 
 def _added(book: Book, answer: ActAnswer, others: list[str], between: Between, holes: int) -> Together | None:
-    """All acts together; None where there is one alone that is not counted by the hole, or one is not typed."""
+    """All acts together; None where there is one alone that is not counted by the hole, or one cannot be added."""
     from marram.rulings.acts import rule_on_act
     from marram.rulings.several import together
 
     cases = [answer.case, *(rule_on_act(book, other, {}).case for other in others)]
-    sound = [case for case in cases if case is not None]
+    sound = [case for case in cases if case is not None and not case.added]
     if len(sound) < len(cases) or (not others and (holes == 1 or not sound[0].per_hole)):
         return None
     return together(book, sound, between, holes=holes)
 
 
 def together_object(total: Together | None, *, is_asked: bool) -> dict[str, object]:
-    """Several acts together, as outsiders read it; nothing for one act alone, null where one of several is not typed."""
+    """Several acts together, as outsiders read it; nothing for one act alone, null where one of several cannot be added."""
     from marram.interchange.answers import citation_object
 
     if total is None:
@@ -105,20 +106,6 @@ def together_object(total: Together | None, *, is_asked: bool) -> dict[str, obje
             "citations": [citation_object(citation) for citation in total.citations],
         }
     }
-
-
-def _facts(texts: tuple[str, ...]) -> dict[str, bool]:
-    """Facts as they are given on the command line."""
-    from marram.core.errors import DataError
-
-    facts: dict[str, bool] = {}
-    for text in texts:
-        name, _, value = text.partition("=")
-        if value not in {"true", "false"}:
-            raise DataError(f"{text!r} states no fact.", where="--fact", hint="Give NAME=true or NAME=false; leave out what is not known.")
-        if facts.setdefault(name, value == "true") is not (value == "true"):
-            raise DataError(f"{name} is stated true and false.", where="--fact", hint="State it once.")
-    return facts
 
 
 def act_object(answer: ActAnswer) -> dict[str, object]:
@@ -140,7 +127,7 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
         "cases": plain_cases(answer.cases),
         "holds_unless": list(answer.holds_unless),
         "why_none": answer.why_none,
-        "note": answer.note,
+        "advice": answer.advice,
         "citations": [citation_object(citation) for citation in answer.citations],
     }
 
@@ -152,24 +139,22 @@ def _together_words(total: Together) -> str:
     parts += [f"{total.match_strokes} penalty strokes"] if total.match_strokes else []
     parts += [f"{total.holes_deducted} holes deducted"] if total.holes_deducted else []
     match = "disqualified" if total.is_out_of_match else ", ".join(parts) or "no penalty"
-    rules = "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in total.citations))
-    return f"Together ({total.counts} counts): stroke play {stroke}, match play {match}. [{rules}]"
+    return f"Together ({total.counts} counts): stroke play {stroke}, match play {match}. {rules_line(total.citations)}"
 
 
 def _text(answers: list[ActAnswer], added: list[Together | None], *, is_asked: bool) -> str:
     parts = [fill(answers[0].means, width=_WIDTH)]
     for answer, total in zip(answers, added, strict=True):
-        rules = "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in answer.citations))
         said = answer.why_none if answer.case is None else answer.case.sentence
         lines = [f"{answer.book}: {said}"]
         lines += [f"Holds unless: {', '.join(answer.holds_unless)}."] if answer.holds_unless else []
         lines += [_together_words(total)] if total is not None else [_NOT_ADDED] if is_asked else []
-        lines += [f"Note, which decides nothing: {answer.note}"] if answer.note else []
-        lines += [f"[{rules}]"] if rules else []
+        lines += [f"Besides: {answer.advice}"] if answer.advice else []
+        lines += [rules_line(answer.citations)] if answer.citations else []
         parts.append(
             "\n".join(
                 fill(line, width=_WIDTH, initial_indent="" if not n else "   ", subsequent_indent="   ") for n, line in enumerate(lines)
             )
         )
-    parts.append("Advice to the official; the published Rules and the Committee decide.")
+    parts.append(ADVICE)
     return "\n\n".join(parts)

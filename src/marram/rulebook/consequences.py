@@ -13,12 +13,15 @@ STROKES = ("counts", "cancelled", "replay")
 BALLS = (
     "none", "as-it-lies", "as-it-lies-new-spot", "replaced", "other-replaced", "new-ball-in-play",
     "played-out", "holed", "both-played", "teed-again", "wrong-ball-corrected", "corrected", "provisional", "provisional-in-play",
-    "estimated-place", "placed-on-lip", "where-stopped", "dropped-under-the-place",
+    "estimated-place", "placed-on-lip", "where-stopped", "dropped-under-the-place", "first-ball-counts", "no-second-ball",
 )  # fmt: skip
 PUT_RIGHT = ("", "before-the-stroke", "before-the-next-tee", "before-the-card")
-OUT = ("", "always", "stroke-play", "match-play", "net-event")
-"""Whether the player is disqualified: not, in each form of play, in one form only, or from a net event."""
+OUT = ("", "always", "stroke-play", "match-play", "net-event", "committee-may")
+"""Whether the player is disqualified: not, in each form of play, in one form only, from a net event, or where the Committee so decides."""
+ADDED = ("", "penalty-left-out", "highest-of-the-breaches", "each-of-the-breaches")
+"""What comes on top of the strokes of the case itself."""
 FORMS = ("", "stroke-play", "match-play")
+_COMMITTEE_MAY = "the Committee may disqualify"
 _LISTS: Mapping[str, tuple[str, ...]] = {
     "hole": HOLES,
     "who": WHO,
@@ -26,6 +29,7 @@ _LISTS: Mapping[str, tuple[str, ...]] = {
     "ball": BALLS,
     "put_right": PUT_RIGHT,
     "out": OUT,
+    "added": ADDED,
     "only_in": FORMS,
 }
 
@@ -45,7 +49,9 @@ class Consequence:
         ball: What becomes of the ball.
         put_right: Until when it can, or must, be put right; empty where there is nothing to put right.
         only_in: The form of play in which it can happen at all; empty for both.
-        per_hole: Whether it is counted for each hole, under the cap for clubs.
+        per_hole: Whether it is counted for each hole.
+        capped: Whether what is counted for each hole stops at the cap for clubs.
+        added: What comes on top: the penalty that was left out, or the penalties of the breaches themselves.
     """
 
     when: tuple[str, ...] = ()
@@ -59,20 +65,29 @@ class Consequence:
     put_right: str = ""
     only_in: str = ""
     per_hole: bool = False
+    capped: bool = True
+    added: str = ""
 
     @property
     def in_stroke_play(self) -> dict[str, int | str | bool] | None:
         """Strokes, hole and disqualification in stroke play, where no hole is lost; None where it cannot happen there."""
         if self.only_in == "match-play":
             return None
-        return {"strokes": self.strokes, "hole": "", "disqualified": self.out in {"always", "stroke-play", "net-event"}}
+        return self._more | {"strokes": self.strokes, "hole": "", "disqualified": self.out in {"always", "stroke-play", "net-event"}}
 
     @property
     def in_match_play(self) -> dict[str, int | str | bool] | None:
         """The same in match play, with who bears it."""
         if self.only_in == "stroke-play":
             return None
-        return {"strokes": self.match_strokes, "hole": self.hole, "disqualified": self.out in {"always", "match-play"}, "who": self.who}
+        is_out = self.out in {"always", "match-play"}
+        return self._more | {"strokes": self.match_strokes, "hole": self.hole, "disqualified": is_out, "who": self.who}
+
+    @property
+    def _more(self) -> dict[str, int | str | bool]:
+        """What a form of play holds besides, where there is anything: a penalty on top, or a choice of the Committee."""
+        more: dict[str, int | str | bool] = {"added": self.added} if self.added else {}
+        return more | ({"committee_may_disqualify": True} if self.out == "committee-may" else {})
 
     @property
     def sentence(self) -> str:
@@ -87,6 +102,10 @@ class Consequence:
             return "disqualified"
         if self.out == "net-event":
             return "disqualified from a net event"
+        if self.out == "committee-may":
+            return _COMMITTEE_MAY
+        if self.added:
+            return self._added_words
         counts = {0: "no penalty", 1: "one penalty stroke", 2: "two penalty strokes"}
         each = " for each hole" if self.per_hole and self.strokes else ""
         return counts.get(self.strokes, f"{self.strokes} penalty strokes") + each
@@ -98,6 +117,10 @@ class Consequence:
             return "not in question"
         if self.out in {"always", "match-play"}:
             return f"disqualified{of}"
+        if self.out == "committee-may":
+            return _COMMITTEE_MAY
+        if self.added:
+            return self._added_words
         holes = {
             "lost": "loss of hole",
             "first-lost": "loss of the first hole",
@@ -109,6 +132,16 @@ class Consequence:
         if self.per_hole:
             return "a hole deducted for each hole"
         return {0: "no penalty", 1: "one penalty stroke"}.get(self.match_strokes, f"{self.match_strokes} penalty strokes") + of
+
+    @property
+    def _added_words(self) -> str:
+        added = {
+            "penalty-left-out": "the penalty that was left out",
+            "highest-of-the-breaches": "the highest penalty of the breaches, once",
+            "each-of-the-breaches": "the penalty of each breach",
+        }[self.added]
+        own = f" and {self.strokes} penalty strokes" if self.strokes else ""
+        return added + own + (" for each hole" if self.per_hole else "")
 
     @property
     def _after_words(self) -> str:
@@ -125,11 +158,12 @@ class Consequence:
     def words(self) -> str:
         """The case in short words."""
         said = [] if not self.when else [f"where {' and '.join(name.replace('_', ' ') for name in self.when)}:"]
-        said.append("no penalty" if not (self.strokes or self.match_strokes or self.hole or self.out) else "")
+        said.append("no penalty" if not (self.strokes or self.match_strokes or self.hole or self.out or self.added) else "")
         said += [f"stroke play {self.strokes}"] if self.strokes else []
         said += [f"match play {self.match_strokes} ({self.who})"] if self.match_strokes else []
         said += [f"hole {self.hole} ({self.who})"] if self.hole else []
         said += [f"disqualified: {self.out}"] if self.out else []
+        said += [self._added_words] if self.added else []
         said += [f"ball {self.ball}"] if self.ball != "none" else []
         return " ".join(word for word in said if word)
 

@@ -13,6 +13,7 @@ from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import Cases, Consequence
 
 FAMILY = "act."
+_NOTHING = "-"
 _STEM = 4
 """Words that begin alike for so many letters count as the same when acts are looked for."""
 
@@ -31,7 +32,7 @@ class ActAnswer:
         cases: All cases.
         holds_unless: Facts not stated that would make an earlier case hold.
         why_none: Why there is no case; empty where there is one.
-        note: What the cases do not say; it decides nothing.
+        advice: What the official tells besides; it decides nothing.
         citations: The rules.
     """
 
@@ -44,7 +45,7 @@ class ActAnswer:
     cases: Cases
     holds_unless: tuple[str, ...]
     why_none: str
-    note: str
+    advice: str
     citations: tuple[Citation, ...]
 
 
@@ -101,9 +102,7 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
     """
     key = f"{FAMILY}{act}"
     row = book.catalogue.rows[key]
-    why_none = (
-        book.why_absent(key) if not book.has_row(key) else "" if book.has(f"{key}.cases") else "its cases are not typed yet; read the note"
-    )
+    why_none = book.why_absent(key) if not book.has_row(key) else "" if book.has(f"{key}.cases") else "its cases are not typed"
     cases = () if why_none else book.cases(f"{key}.cases").value
     case = next((case for case in cases if all(_is_true(name, facts) for name in case.when)), None)
     earlier = cases[: cases.index(case)] if case is not None else ()
@@ -117,9 +116,14 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
         cases=cases,
         holds_unless=tuple(dict.fromkeys(name for other in earlier for name in _open(other, facts))),
         why_none=why_none,
-        note=book.word(f"{key}.note").value if book.has(f"{key}.note") else "",
+        advice=_advice(book, key),
         citations=book.citations(key),
     )
+
+
+def _advice(book: Book, key: str) -> str:
+    told = book.word(f"{key}.advice").value if book.has(f"{key}.advice") else _NOTHING
+    return "" if told == _NOTHING else told
 
 
 def _is_true(name: str, facts: Mapping[str, bool]) -> bool:

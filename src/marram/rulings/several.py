@@ -86,11 +86,12 @@ def _strokes(book: Book, case: Consequence, holes: int) -> int:
     """Penalty strokes; what is counted for each hole stops at the cap."""
     if not case.per_hole:
         return case.strokes
-    return min(case.strokes * holes, int(book.number(f"{_CAP}.max_strokes").value))
+    strokes = case.strokes * holes
+    return min(strokes, int(book.number(f"{_CAP}.max_strokes").value)) if case.capped else strokes
 
 
 def _deducted(book: Book, case: Consequence, holes: int) -> int:
-    if not case.per_hole:
+    if not case.per_hole or not case.capped:
         return 0
     each = int(book.number(f"{_CAP}.holes_per_hole").value)
     return min(each * holes, int(book.number(f"{_CAP}.max_holes").value))
