@@ -13,9 +13,11 @@ from marram.core.terms import ADVICE
 if TYPE_CHECKING:
     from marram.rulebook.book import Book
     from marram.rulings.acts import ActAnswer
+    from marram.rulings.form_of_play import FormReading
     from marram.rulings.several import Between, Together
 
 _WIDTH = 100
+_NOT_THERE = "It cannot happen in this form."
 _NOT_ADDED = "Not added up: one of the acts is not in this book, or its penalty is itself a sum."
 
 
@@ -30,6 +32,8 @@ _NOT_ADDED = "Not added up: one of the acts is not in this book, or its penalty 
 @click.option(
     "--holes", default=1, show_default=True, type=click.IntRange(1, 36), help="Over how many holes a breach counted by the hole went on."
 )
+@click.option("--form", "form", default="", metavar="FORM", help="How it reads in a form of play, such as stableford; marram form --list.")
+@click.option("--match", "is_match", is_flag=True, help="With --form foursomes or four-ball: the sides play a match.")
 @click.option("--find", "words", default="", metavar="WORDS", help='Look for acts that speak of these words, such as "touched sand".')
 @json_option
 def act(
@@ -40,6 +44,8 @@ def act(
     others: tuple[str, ...],
     between: str,
     holes: int,
+    form: str,
+    is_match: bool,
     words: str,
     as_json: bool,
 ) -> None:
@@ -68,11 +74,46 @@ def act(
         _added(book, answer, [known_act(catalogue, other) for other in others], Between(between), holes)
         for book, answer in zip(opened, answers, strict=True)
     ]
+    readings = [_reading(book, answer, form, is_match=is_match) for book, answer in zip(opened, answers, strict=True)]
     if as_json:
-        objects = [act_object(answer) | together_object(total, is_asked=bool(others)) for answer, total in zip(answers, added, strict=True)]
+        objects = [
+            act_object(answer) | together_object(total, is_asked=bool(others)) | reading_object(reading)
+            for answer, total, reading in zip(answers, added, readings, strict=True)
+        ]
         click.echo(dump({"books": objects}))
     else:
-        click.echo(_text(answers, added, is_asked=bool(others)))
+        click.echo(_text(answers, added, readings, is_asked=bool(others)))
+
+
+def _reading(book: Book, answer: ActAnswer, form: str, *, is_match: bool) -> FormReading | None:
+    """How the act reads in a form of play; None where none is asked, or the book has no such act or form."""
+    from marram.core.terms import Form
+    from marram.rulings.form_of_play import known_form, read_in_form
+
+    if not form:
+        return None
+    named = known_form(form)
+    played = Form.MATCH_PLAY if is_match else Form.STROKE_PLAY
+    return None if answer.case is None else read_in_form(book, named, answer.act, answer.case, played)
+
+
+def reading_object(reading: FormReading | None) -> dict[str, object]:
+    """How the act reads in a form of play, as outsiders read it; nothing where none is asked."""
+    from marram.interchange.answers import citation_object
+
+    if reading is None:
+        return {}
+    return {
+        "reads": {
+            "form": reading.form.value,
+            "strokes": reading.strokes,
+            "hole": reading.hole,
+            "disqualified": reading.is_out,
+            "bears": reading.bears,
+            "says": reading.says or _NOT_THERE,
+            "citations": [citation_object(citation) for citation in reading.citations],
+        }
+    }
 
 
 def _added(book: Book, answer: ActAnswer, others: list[str], between: Between, holes: int) -> Together | None:
@@ -132,6 +173,10 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
     }
 
 
+def _reading_words(reading: FormReading) -> str:
+    return f"In {reading.form.value.replace('-', ' ')}: {reading.says or _NOT_THERE} {rules_line(reading.citations)}"
+
+
 def _together_words(total: Together) -> str:
     stroke = "disqualified" if total.is_out else f"{total.strokes} penalty strokes"
     holes = {"lost": "loss of hole", "first-lost": "loss of the first hole", "next-lost": "loss of the next hole"}
@@ -142,13 +187,14 @@ def _together_words(total: Together) -> str:
     return f"Together ({total.counts} counts): stroke play {stroke}, match play {match}. {rules_line(total.citations)}"
 
 
-def _text(answers: list[ActAnswer], added: list[Together | None], *, is_asked: bool) -> str:
+def _text(answers: list[ActAnswer], added: list[Together | None], readings: list[FormReading | None], *, is_asked: bool) -> str:
     parts = [fill(answers[0].means, width=_WIDTH)]
-    for answer, total in zip(answers, added, strict=True):
+    for answer, total, reading in zip(answers, added, readings, strict=True):
         said = answer.why_none if answer.case is None else answer.case.sentence
         lines = [f"{answer.book}: {said}"]
         lines += [f"Holds unless: {', '.join(answer.holds_unless)}."] if answer.holds_unless else []
         lines += [_together_words(total)] if total is not None else [_NOT_ADDED] if is_asked else []
+        lines += [_reading_words(reading)] if reading is not None else []
         lines += [f"Besides: {answer.advice}"] if answer.advice else []
         lines += [rules_line(answer.citations)] if answer.citations else []
         parts.append(

@@ -52,6 +52,7 @@ class Form(StrEnum):
     PAR_BOGEY = "par-bogey"
     FOURSOMES = "foursomes"
     FOUR_BALL = "four-ball"
+    THREE_BALL = "three-ball"
 
 
 class FeatureKind(StrEnum):

@@ -92,10 +92,11 @@ class Consequence:
     @property
     def sentence(self) -> str:
         """The case as an official reads it out."""
-        return f"stroke play {self._stroke_play_words}, match play {self._match_play_words}; {self._after_words}."
+        return f"stroke play {self.stroke_play_words}, match play {self.match_play_words}; {self._after_words}."
 
     @property
-    def _stroke_play_words(self) -> str:
+    def stroke_play_words(self) -> str:
+        """What it costs in stroke play."""
         if self.only_in == "match-play":
             return "not in question"
         if self.out in {"always", "stroke-play"}:
@@ -111,7 +112,8 @@ class Consequence:
         return counts.get(self.strokes, f"{self.strokes} penalty strokes") + each
 
     @property
-    def _match_play_words(self) -> str:
+    def match_play_words(self) -> str:
+        """What it costs in match play."""
         of = " (opponent)" if self.who == "opponent" else ""
         if self.only_in == "stroke-play":
             return "not in question"

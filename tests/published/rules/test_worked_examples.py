@@ -30,7 +30,7 @@ BANK = Position(x_m=-15, y_m=-60)
 """A place on the western edge of the pond."""
 
 NOT_RELIEF = {
-    14: "an act: a third drop, and what it takes to put it right",
+    14: "a drop: test_drop_sequences.py",
     22: "a ball in motion strikes a flagstick",
     24: "when a ball is holed",
     25: "how many penalties one stroke or act carries",

@@ -1,0 +1,284 @@
+"""Forms of play in the terms of the Rules: what happens in each, and how the consequence of an act reads in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from enum import StrEnum
+
+from marram.core.citations import Citation, merged
+from marram.core.errors import DataError
+from marram.core.terms import Form
+from marram.rulebook.book import Book
+from marram.rulebook.consequences import Consequence
+
+_FAMILY, _SAYS = "form", "form-says"
+_LATE_MIN = "late-start-window.late_min"
+_BOTH = "form-that-is-played"
+_CHARGES, _OWN_CHARGES = "form-charges", ("off-round", "off-result")
+
+
+class Happening(StrEnum):
+    """What an official may ask of a form of play."""
+
+    COUNTING = "counting"
+    PENALTY = "penalty"
+    CONCEDED = "conceded"
+    NOT_HOLED_OUT = "not-holed-out"
+    PICKED_UP = "picked-up"
+    LOST = "lost"
+    HOLE_ENDS = "hole-ends"
+    SPARED = "spared"
+    CLUBS = "too-many-clubs"
+    LATE = "late-start"
+    DELAY = "delay"
+    IN_DOUBT = "in-doubt"
+    STOPPED = "hopeless-ball-stopped"
+    OUT_OF_TURN = "out-of-turn"
+    LOW_SCORE = "low-score-without-effect"
+    ROUND_ENDS = "round-ends"
+
+
+_PARTS: dict[Happening, tuple[str, ...]] = {
+    Happening.COUNTING: ("counts", "wins"),
+    Happening.PENALTY: ("takes_after", "bears_penalty"),
+    Happening.CONCEDED: ("may_concede",),
+    Happening.NOT_HOLED_OUT: ("not_holed_out",),
+    Happening.PICKED_UP: ("picked_up",),
+    Happening.CLUBS: ("clubs_as", "must_report"),
+    Happening.LATE: ("late_as", "must_report"),
+    Happening.DELAY: ("delay_as", "must_report"),
+    Happening.IN_DOUBT: ("in_doubt", "agreement_stands"),
+    Happening.STOPPED: ("hopeless_ball_stopped",),
+    Happening.OUT_OF_TURN: ("out_of_turn",),
+    Happening.LOW_SCORE: ("low_score_without_effect_is_free",),
+}
+_LISTS = {
+    Happening.LOST: ("lost_ball", "A lost ball: {}.", ", or "),
+    Happening.HOLE_ENDS: ("hole_ends", "The hole ends when {}.", ", or when "),
+    Happening.ROUND_ENDS: ("round_ends", "The round ends when {}.", ", or when "),
+}
+_NUMBERS = ("clubs_each", "clubs_most", "late_amount", "delay_first", "delay_second")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormLine:
+    """One thing that is so in a form of play.
+
+    Attributes:
+        happening: What it is about.
+        says: What is so, in words.
+        values: The values of the rule data behind it, by part.
+        citations: The rules.
+    """
+
+    happening: Happening
+    says: str
+    values: dict[str, str | bool | float | tuple[str, ...]]
+    citations: tuple[Citation, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormAnswer:
+    """What a book says of a form of play.
+
+    Attributes:
+        book: Name of the book.
+        stamp: Its stamp.
+        form: The form.
+        means: What the form is.
+        why_none: Why the book has no such form; empty where it has.
+        lines: What is so in it.
+        not_stated: What was asked and the book does not state.
+    """
+
+    book: str
+    stamp: str
+    form: Form
+    means: str
+    why_none: str
+    lines: tuple[FormLine, ...]
+    not_stated: tuple[Happening, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormReading:
+    """How what an act leads to reads in a form of play.
+
+    Attributes:
+        form: The form.
+        strokes: Penalty strokes.
+        hole: What becomes of the hole: empty, or a word such as ``lost``, ``no-points``, ``maximum``.
+        is_out: Whether it disqualifies.
+        bears: Who bears it.
+        says: The same in words; empty where the act cannot happen in the form.
+        citations: The rules on the form.
+    """
+
+    form: Form
+    strokes: int
+    hole: str
+    is_out: bool
+    bears: str
+    says: str
+    citations: tuple[Citation, ...]
+
+
+def known_form(name: str) -> Form:
+    """The form of that name.
+
+    Raises:
+        DataError: There is no such form; the error names the nearest three.
+    """
+    if name in list(Form):
+        return Form(name)
+    near = ", ".join(get_close_matches(name, list(Form), n=3, cutoff=0.0))
+    raise DataError(f"There is no form of play {name!r}.", where="form", hint=f"Nearest: {near}.")
+
+
+def known_happening(name: str) -> Happening:
+    """What is asked of a form.
+
+    Raises:
+        DataError: Nothing of that name can be asked; the error names the nearest three.
+    """
+    if name in list(Happening):
+        return Happening(name)
+    near = ", ".join(get_close_matches(name, list(Happening), n=3, cutoff=0.0))
+    raise DataError(f"{name!r} cannot be asked of a form of play.", where="--happens", hint=f"Nearest: {near}.")
+
+
+def describe_form(book: Book, form: Form, happenings: tuple[Happening, ...] = tuple(Happening)) -> FormAnswer:
+    """Say what is so in a form of play.
+
+    Args:
+        book: The book.
+        form: The form.
+        happenings: What is asked; everything where nothing is chosen.
+    """
+    row = f"{_FAMILY}.{form.value}"
+    lines, not_stated = [], []
+    for happening in happenings if book.has_row(row) else ():
+        line = _line(book, row, happening)
+        if line is None:
+            not_stated.append(happening)
+        else:
+            lines.append(line)
+    return FormAnswer(
+        book=book.name,
+        stamp=book.stamp,
+        form=form,
+        means=book.catalogue.rows[row].means,
+        why_none=book.why_absent(row),
+        lines=tuple(lines),
+        not_stated=tuple(not_stated),
+    )
+
+
+def _line(book: Book, row: str, happening: Happening) -> FormLine | None:
+    if happening is Happening.SPARED:
+        return _spared(book, row)
+    if happening in _LISTS:
+        return _listed(book, row, happening)
+    held = [part for part in _PARTS[happening] if book.has(f"{row}.{part}")]
+    if not held or held == ["must_report"]:
+        return None
+    values = {part: _value(book, f"{row}.{part}") for part in held}
+    said = [_said(book, row, part, value) for part, value in values.items()]
+    cited = [book.cited(f"{row}.{part}").citations for part in held]
+    return FormLine(happening=happening, says=" ".join(text for text in said if text), values=values, citations=merged(*cited))
+
+
+def _value(book: Book, key: str) -> str | bool | float | tuple[str, ...]:
+    value = book.cited(key).value
+    return value if isinstance(value, str | bool | int | float) else book.words(key).value
+
+
+def _said(book: Book, row: str, part: str, value: object) -> str:
+    name = f"{part}-{'yes' if value is True else 'no' if value is False else value}"
+    key = f"{_SAYS}.{name}"
+    return book.word(key).value.format_map(_fills(book, row)) if name in book.catalogue.rows[_SAYS].parts else ""
+
+
+def _fills(book: Book, row: str) -> dict[str, str]:
+    numbers = {name: f"{book.number(f'{row}.{name}').value:.0f}" for name in _NUMBERS if book.has(f"{row}.{name}")}
+    first, second = numbers.get("delay_first", ""), numbers.get("delay_second", "")
+    delay = (
+        f", {first} the first time, {second} the second, then disqualified" if second else f", {first} the first time, then disqualified"
+    )
+    return numbers | {"late_min": f"{book.number(_LATE_MIN).value:.0f}", "delay": delay if first else ""}
+
+
+def _listed(book: Book, row: str, happening: Happening) -> FormLine | None:
+    part, sentence, joint = _LISTS[happening]
+    if not book.has(f"{row}.{part}"):
+        return None
+    found = book.words(f"{row}.{part}")
+    says = sentence.format(joint.join(book.word(f"{_SAYS}.{part}-{word}").value for word in found.value))
+    return FormLine(happening=happening, says=says, values={part: found.value}, citations=found.citations)
+
+
+def _spared(book: Book, row: str) -> FormLine | None:
+    """Acts that cost only the hole."""
+    if not book.has(f"{row}.spares") or not (found := book.words(f"{row}.spares")).value:
+        return None
+    heading = book.word(f"{_SAYS}.spared-{book.word(f'{row}.not_holed_out').value}").value
+    return FormLine(
+        happening=Happening.SPARED,
+        says=f"{heading}: {', '.join(found.value)}.",
+        values={"spares": found.value},
+        citations=found.citations,
+    )
+
+
+def read_in_form(book: Book, form: Form, act: str, case: Consequence, played: Form = Form.STROKE_PLAY) -> FormReading | None:
+    """How what an act leads to reads in a form of play; None where the book has no such form.
+
+    Args:
+        book: The book.
+        form: The form.
+        act: Name of the act, without its family.
+        case: What the act leads to.
+        played: For partners, the form in which the sides play: stroke play or match play.
+    """
+    row = f"{_FAMILY}.{form.value}"
+    if not book.has_row(row):
+        return None
+    after = book.word(f"{row}.takes_after").value
+    column = Form(played if after == _BOTH else after)
+    is_match = column is Form.MATCH_PLAY
+    is_out = case.out in ({"always", "match-play"} if is_match else {"always", "stroke-play", "net-event"})
+    in_form = case.in_match_play if is_match else case.in_stroke_play
+    spared = is_out and book.has(f"{row}.spares") and act in book.words(f"{row}.spares").value
+    charged, charged_by = _charged(book, row, act) if in_form is not None and not is_out else ("", ())
+    hole = book.word(f"{row}.not_holed_out").value if spared else case.hole if is_match else ""
+    is_counted = in_form is not None and not (hole or is_out or charged)
+    strokes = (case.match_strokes if is_match else case.strokes) if is_counted else 0
+    bears = book.word(f"{row}.bears_penalty")
+    return FormReading(
+        form=form,
+        strokes=strokes,
+        hole=hole,
+        is_out=is_out and not spared,
+        bears=bears.value,
+        says=charged
+        or ("" if in_form is None else _reading_words(book, case, hole=hole, spared=spared, is_match=is_match, bears=bears.value)),
+        citations=charged_by or merged(book.citations(row), book.words(f"{row}.spares").citations if spared else ()),
+    )
+
+
+def _charged(book: Book, row: str, act: str) -> tuple[str, tuple[Citation, ...]]:
+    """How a form charges an act in points or holes of its own, with the rule; empty where it adds the strokes as usual."""
+    for name in ("clubs", "late", "delay"):
+        part = f"{name}_as"
+        if act in book.words(f"{_CHARGES}.{name}").value and book.has(f"{row}.{part}"):
+            found = book.word(f"{row}.{part}")
+            return (_said(book, row, part, found.value), found.citations) if found.value.endswith(_OWN_CHARGES) else ("", ())
+    return "", ()
+
+
+def _reading_words(book: Book, case: Consequence, *, hole: str, spared: bool, is_match: bool, bears: str) -> str:
+    in_column = case.match_play_words if is_match else case.stroke_play_words
+    words = book.word(f"{_SAYS}.spared-{hole}").value if spared else in_column
+    told = book.word(f"{_SAYS}.bears_penalty-{bears}").value
+    return f"{words[0].upper()}{words[1:]}. {'' if bears == 'player' else told}".rstrip()
