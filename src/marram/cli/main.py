@@ -16,6 +16,7 @@ _COMMANDS = {
     "act": ("marram.cli.act", "act", "What an act leads to, under each edition."),
     "search": ("marram.cli.search", "search", "Whether a ball was found in time, under each edition."),
     "drop": ("marram.cli.drop", "drop", "What follows in a drop, step by step, under each edition."),
+    "object": ("marram.cli.object", "object_", "What a thing is, and whether it may be moved here and now."),
     "form": ("marram.cli.form", "form", "What is so in a form of play: what counts, what ends a hole."),
     "suspension": ("marram.cli.suspension", "suspension", "What to do when play is stopped, and how it goes on."),
     "course": ("marram.cli.course", "course", "Check a course's marking; find places to show a procedure."),

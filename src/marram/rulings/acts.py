@@ -78,12 +78,18 @@ def find_acts(catalogue: Catalogue, words: str) -> list[tuple[str, str]]:
         catalogue: The rule data.
         words: What is looked for, such as ``touched sand practice swing``.
     """
+    return rows_that_speak_of(catalogue, FAMILY, words)
+
+
+def rows_that_speak_of(catalogue: Catalogue, family: str, words: str) -> list[tuple[str, str]]:
+    """Rows of a family, without its name, that speak of some words, those that speak of most of them first."""
     asked = _stems(words)
     found = []
-    for number, (name, means) in enumerate(acts_of(catalogue).items()):
-        hits = len(asked & _stems(f"{name.replace('-', ' ')} {means}"))
+    for number, row in enumerate(row for row in catalogue.rows.values() if row.id.startswith(family)):
+        name = row.id.removeprefix(family)
+        hits = len(asked & _stems(f"{name.replace('-', ' ')} {row.means}"))
         if hits:
-            found.append((-hits, number, name, means))
+            found.append((-hits, number, name, row.means))
     return [(name, means) for _, _, name, means in sorted(found)]
 
 
@@ -116,12 +122,13 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
         cases=cases,
         holds_unless=tuple(dict.fromkeys(name for other in earlier for name in _open(other, facts))),
         why_none=why_none,
-        advice=_advice(book, key),
+        advice=told_advice(book, key),
         citations=book.citations(key),
     )
 
 
-def _advice(book: Book, key: str) -> str:
+def told_advice(book: Book, key: str) -> str:
+    """What a row has the official tell besides; empty where there is nothing."""
     told = book.word(f"{key}.advice").value if book.has(f"{key}.advice") else _NOTHING
     return "" if told == _NOTHING else told
 

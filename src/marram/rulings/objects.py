@@ -1,0 +1,189 @@
+"""Things met on a course: what each of them is, whether it may be moved here and now, and what follows if it is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from enum import StrEnum
+
+from marram.core.citations import Citation, merged
+from marram.core.errors import DataError
+from marram.core.terms import Area
+from marram.rulebook.book import Book
+from marram.rulebook.catalogue import Catalogue
+from marram.rulings.acts import ActAnswer, facts_read, rows_that_speak_of, rule_on_act, told_advice
+from marram.rulings.ruling import Caution
+
+FAMILY, _MOVING = "thing.", "moving."
+_REPAIRING = "repairing-on-green"
+_IF, _SAME = "if_", "the-same"
+_IN_AREA = {Area.BUNKER: "_in_bunker", Area.PENALTY_AREA: "_in_penalty_area", Area.PUTTING_GREEN: "_on_green"}
+_CAUTION = "caution."
+
+
+class MayMove(StrEnum):
+    """Whether a thing may be moved."""
+
+    YES = "yes"
+    NO = "no"
+    NOT_IN_QUESTION = "not-in-question"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ObjectAnswer:
+    """What a book says of a thing.
+
+    Attributes:
+        book: Name of the book.
+        stamp: Its stamp.
+        thing: Name of the thing, without its family.
+        means: What the thing is.
+        kind: What it is in the terms of the rule data.
+        term: What the edition calls that.
+        may_be_moved: Whether it may be moved with the ball in that area.
+        moved: What moving it leads to; none where that costs nothing and no act speaks of it.
+        ball_moves: What follows where the ball moves with it.
+        put_back: What follows where it is put back before the stroke.
+        before_replacing: What follows from moving it before a ball is put back.
+        ball_in_motion: What follows from moving it to affect a ball in motion.
+        relief: Situations to rule on where it stays in the way.
+        advice: What the official tells besides.
+        holds_unless: Facts not stated that would make it something else.
+        cautions: What comes before any ruling.
+        citations: The rules on what it is and on moving it.
+    """
+
+    book: str
+    stamp: str
+    thing: str
+    means: str
+    kind: str
+    term: str
+    may_be_moved: MayMove
+    moved: ActAnswer | None
+    ball_moves: ActAnswer | None
+    put_back: ActAnswer | None
+    before_replacing: ActAnswer | None
+    ball_in_motion: ActAnswer | None
+    relief: tuple[str, ...]
+    advice: str
+    holds_unless: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+    citations: tuple[Citation, ...]
+
+
+def known_thing(catalogue: Catalogue, asked: str) -> str:
+    """The name of a thing, without its family.
+
+    Raises:
+        DataError: There is no such thing; the error names the nearest three.
+    """
+    things = {row.id.removeprefix(FAMILY): row.means for row in catalogue.rows.values() if row.id.startswith(FAMILY)}
+    name = asked.strip().lower().replace(" ", "-")
+    if name in things:
+        return name
+    near = dict.fromkeys([*get_close_matches(name, things, n=3, cutoff=0.5), *(thing for thing, _ in find_things(catalogue, asked))])
+    hint = f'Nearest: {", ".join([*near, *things][:3])}. marram object --find "words" looks for others.'
+    raise DataError(f"There is no thing {asked!r} in the rule data.", where="object", hint=hint)
+
+
+def find_things(catalogue: Catalogue, words: str) -> list[tuple[str, str]]:
+    """Things that speak of some words, those that speak of most of them first."""
+    return rows_that_speak_of(catalogue, FAMILY, words)
+
+
+def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]) -> ObjectAnswer:
+    """Say what a thing is and whether it may be moved.
+
+    Args:
+        book: The book.
+        thing: Name of the thing, without its family.
+        area: Where the thing lies together with the ball.
+        facts: Named facts that are known, true or false.
+    """
+    row = f"{FAMILY}{thing}"
+    kind, open_facts = _kind(book, row, facts)
+    moving = f"{_MOVING}{kind}"
+    found = {
+        name: _act(book, moving, name, area, facts) for name in ("act", "ball_moves", "put_back", "before_replacing", "ball_in_motion")
+    }
+    if area is Area.PUTTING_GREEN and thing in book.catalogue.rows[_REPAIRING].parts:
+        found["act"] = rule_on_act(book, book.words(f"{_REPAIRING}.{thing}").value[0], facts)
+    cautions = [f"{_CAUTION}{name}" for name in book.words(f"{row}.caution").value]
+    return ObjectAnswer(
+        book=book.name,
+        stamp=book.stamp,
+        thing=thing,
+        means=book.catalogue.rows[row].means,
+        kind=kind,
+        term=book.word(f"{moving}.term").value,
+        may_be_moved=_may(book.word(f"{moving}.allowed").value, found["act"]),
+        moved=found["act"],
+        ball_moves=found["ball_moves"],
+        put_back=found["put_back"],
+        before_replacing=found["before_replacing"],
+        ball_in_motion=found["ball_in_motion"],
+        relief=book.words(f"{moving}.relief").value,
+        advice=told_advice(book, moving),
+        holds_unless=open_facts,
+        cautions=tuple(Caution(text=book.word(f"{name}.text").value, citations=book.citations(name)) for name in cautions),
+        citations=merged(book.citations(row), book.citations(moving)),
+    )
+
+
+def _kind(book: Book, row: str, facts: Mapping[str, bool]) -> tuple[str, tuple[str, ...]]:
+    """What a thing is, and the facts not stated that would make it something else."""
+    others = {part.removeprefix(_IF): book.word(f"{row}.{part}").value for part in _parts_if(book, row)}
+    changing = {fact: other for fact, other in others.items() if other != _SAME}
+    stated = next((other for fact, other in changing.items() if facts.get(fact)), None)
+    kind = stated or book.word(f"{row}.kind").value
+    return kind, tuple(fact for fact, other in changing.items() if fact not in facts and other != kind) if stated is None else ()
+
+
+def _parts_if(book: Book, row: str) -> list[str]:
+    return [part for part in book.catalogue.rows[row].parts if part.startswith(_IF)]
+
+
+def _act(book: Book, moving: str, name: str, area: Area, facts: Mapping[str, bool]) -> ActAnswer | None:
+    """What an act says, by the row for the area where there is one."""
+    own = f"{name}{_IN_AREA.get(area, '')}"
+    parts = book.catalogue.rows[moving].parts
+    acts = book.words(f"{moving}.{own}").value if own in parts else ()
+    acts = acts or book.words(f"{moving}.{name}").value
+    answers = [rule_on_act(book, act, facts) for act in acts]
+    return next((answer for answer in answers if answer.case is not None), None)
+
+
+def _may(allowed: str, moved: ActAnswer | None) -> MayMove:
+    if allowed == "not-in-question":
+        return MayMove.NOT_IN_QUESTION
+    if allowed != "as-the-act-says":
+        return MayMove.YES if allowed == "anywhere" else MayMove.NO
+    case = None if moved is None else moved.case
+    is_free = case is None or not (case.strokes or case.match_strokes or case.hole or case.out)
+    return MayMove.YES if is_free else MayMove.NO
+
+
+def facts_of_object(book: Book, thing: str) -> tuple[str, ...]:
+    """Every fact that something said of a thing reads."""
+    row = f"{FAMILY}{thing}"
+    kinds = {book.word(f"{row}.kind").value, *(book.word(f"{row}.{part}").value for part in _parts_if(book, row))} - {_SAME}
+    changing = [part.removeprefix(_IF) for part in _parts_if(book, row) if book.word(f"{row}.{part}").value != _SAME]
+    rows = [f"{_MOVING}{kind}" for kind in sorted(kinds)]
+    keys = [f"{moving}.{name}" for moving in rows for name, spec in book.catalogue.rows[moving].parts.items() if spec.of == "act"]
+    acts = dict.fromkeys(act for key in keys for act in book.words(key).value)
+    return tuple(dict.fromkeys([*changing, *(fact for act in acts for fact in facts_read([book], act))]))
+
+
+def refuse_unread_of_object(books: list[Book], thing: str, facts: Mapping[str, bool]) -> None:
+    """See that every fact stated is read.
+
+    Raises:
+        DataError: One is not; the error names those that are.
+    """
+    read = dict.fromkeys(fact for book in books for fact in facts_of_object(book, thing))
+    for name in facts:
+        if name not in read:
+            hint = f"Read are: {', '.join(read)}." if read else "No fact changes anything here."
+            raise DataError(f"Nothing said of {thing} reads the fact {name!r}.", where="--fact", hint=hint)
