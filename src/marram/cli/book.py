@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import click
 
-from marram.cli.common import json_option
+from marram.cli.common import LATEST, json_option, write_whole
 from marram.interchange.answers import dump
 from marram.interchange.book_files import local_rules, read_book
 from marram.interchange.book_tables import (
@@ -68,3 +70,17 @@ def audit(as_json: bool) -> None:
     """Count what is seen, from memory and open, edition by edition."""
     found = audit_catalogue(packaged_catalogue())
     click.echo(dump(audit_object(found)) if as_json else audit_text(found))
+
+
+@book.command()
+@click.option("--book", "name", default=LATEST, show_default=True, metavar="BOOK", help="The book whose values stand on the sheet.")
+@click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The workbook to write, ending in .xlsx.")
+def export(name: str, out: Path) -> None:
+    """Write the rules as a workbook: a row for each key, its present value and rule, and an empty column for what it is to be."""
+    from marram.core.errors import DataError
+    from marram.interchange.rule_sheet import write_rule_sheet
+
+    if out.suffix.lower() != ".xlsx":
+        raise DataError("The rules are written as a workbook.", where=out.name, hint="Let the name end in .xlsx.")
+    write_whole(out, write_rule_sheet(read_book(name)))
+    click.echo(f"Written: {out}. Fill in `now` and `reason`, then: marram trial from-sheet {out} --on {name} -o trial.toml", err=True)

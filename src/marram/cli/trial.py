@@ -7,6 +7,11 @@ import click
 from marram.cli.lazy import lazy_group
 
 _COMMANDS = {
+    "new": ("marram.cli.trial_draft", "new", "Write a trial by answering questions."),
+    "from-sheet": ("marram.cli.trial_draft", "from_sheet", "Write a trial from a sheet with new values filled in."),
+    "check": ("marram.cli.trial_draft", "check", "Find every fault of a trial file."),
+    "show": ("marram.cli.trial_draft", "show", "Show each change in words and numbers, and what it touches."),
+    "outcomes": ("marram.cli.trial_draft", "outcomes", "List what a trial can observe."),
     "guide": ("marram.cli.trial_guide", "guide", "Show players how each changed procedure is carried out, and what stays forbidden."),
 }
 

@@ -76,6 +76,19 @@ class IncidentError(DataError):
     code = "incident"
 
 
+class RecordError(DataError):
+    """A record of a trial, or a name in one, that cannot be used."""
+
+    code = "record"
+
+
+class StudyError(MarramError):
+    """A plan or a report of a trial that cannot be made from what there is."""
+
+    code = "study"
+    exit_code = 4
+
+
 class RulingError(MarramError):
     """A ruling that cannot be given."""
 

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date
+from dataclasses import dataclass, field
+from datetime import date, datetime
 from enum import StrEnum
 
-from marram.core.errors import RuleDataError
+from marram.core.errors import RecordError, RuleDataError
 from marram.core.toml_text import read_toml
+from marram.records.outcomes import find_outcome
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.values import Value, parse_value
 
-_MEMBERS = {"title", "dated", "on", "after", "change"}
-_CHANGE_MEMBERS = {"key", "was", "now", "because", "standing", "aim", "expects", "observes", "asks"}
+_DAYS = ("from", "until", "answers_until", "in_force_from")
+_MEMBERS = {"title", "dated", "on", "after", "change", "status", "clarification", *_DAYS}
+_CHANGE_MEMBERS = {"key", "was", "now", "because", "standing", "aim", "expects", "guards", "observes", "asks"}
 _EXPECTS_MEMBERS = {"outcome", "direction", "matters"}
+_GUARD_MEMBERS = {"outcome", "margin"}
+_CLARIFICATION_MEMBERS = {"dated", "change", "text"}
 
 
 class Standing(StrEnum):
@@ -24,13 +28,71 @@ class Standing(StrEnum):
     UNOFFICIAL = "unofficial only"
 
 
+class Status(StrEnum):
+    """Where a trial stands."""
+
+    DRAFT = "draft"
+    OPEN = "open"
+    CLOSED = "closed"
+    DECIDED = "decided"
+
+
+class Direction(StrEnum):
+    """Which way an outcome should go."""
+
+    DOWN = "down"
+    UP = "up"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Expectation:
     """What a change should do: an outcome, which way, and the smallest effect that matters."""
 
     outcome: str
-    direction: str
+    direction: Direction
     matters: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guard:
+    """What a change must not make worse: an outcome, and by how much it may change either way."""
+
+    outcome: str
+    margin: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clarification:
+    """A dated explanation of a change, or of the whole trial where no change is named."""
+
+    dated: date
+    text: str
+    change: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Life:
+    """When a trial is played and where it stands.
+
+    Attributes:
+        status: Where it stands.
+        first_day: First day on which it is played; None where none is set yet, as for each day here.
+        last_day: Last day.
+        answers_until: Last day on which answers of players are taken.
+        in_force_from: Day from which the change holds for good, once that is decided.
+        clarifications: Dated explanations, in order.
+    """
+
+    status: Status = Status.DRAFT
+    first_day: date | None = None
+    last_day: date | None = None
+    answers_until: date | None = None
+    in_force_from: date | None = None
+    clarifications: tuple[Clarification, ...] = ()
+
+    def holds_on(self, day: date) -> bool:
+        """Whether a round of that day lies in the window of the trial; a day that is not set bounds nothing."""
+        return (self.first_day is None or self.first_day <= day) and (self.last_day is None or day <= self.last_day)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +108,7 @@ class Change:
         standing: Whether a Committee may adopt it.
         aim: What it is for.
         expects: What would show that it works; None where nothing is expected yet.
+        guards: What it must not make worse.
         observes: Outcomes to be recorded.
         asks: Questions for players.
     """
@@ -58,6 +121,7 @@ class Change:
     standing: Standing
     aim: str = ""
     expects: Expectation | None = None
+    guards: tuple[Guard, ...] = ()
     observes: tuple[str, ...] = ()
     asks: tuple[str, ...] = ()
 
@@ -73,6 +137,7 @@ class Overlay:
         on: Editions that it is written for.
         after: Names of the overlays that it may lie on top of.
         changes: The changes, in order.
+        life: When it is played and where it stands.
     """
 
     name: str
@@ -81,6 +146,7 @@ class Overlay:
     on: tuple[str, ...]
     after: tuple[str, ...]
     changes: tuple[Change, ...]
+    life: Life = field(default_factory=Life)
 
 
 class _OverlayReader:
@@ -113,7 +179,52 @@ class _OverlayReader:
             on=on,
             after=self._strings(raw, "after"),
             changes=tuple(change for change in changes if change),
+            life=self._life(raw, len(changes)),
         )
+
+    def _life(self, raw: Mapping[str, object], changes: int) -> Life:
+        days = {name: self._day(raw, name) for name in _DAYS}
+        first, last, answers = days["from"], days["until"], days["answers_until"]
+        if first and last and last < first:
+            self.faults.append(f"until: {last} lies before from, {first}")
+        if answers and first and answers < first:
+            self.faults.append(f"answers_until: {answers} lies before from, {first}")
+        status = raw.get("status", Status.DRAFT.value)
+        if status not in list(Status):
+            self.faults.append(f"status: {status!r}; expected one of {', '.join(Status)}")
+            status = Status.DRAFT.value
+        tables = raw.get("clarification", [])
+        listed = tables if isinstance(tables, list) else [None]
+        found = [self._clarification(number, table, changes) for number, table in enumerate(listed, start=1)]
+        return Life(
+            status=Status(str(status)),
+            first_day=first,
+            last_day=last,
+            answers_until=answers,
+            in_force_from=days["in_force_from"],
+            clarifications=tuple(entry for entry in found if entry),
+        )
+
+    def _day(self, raw: Mapping[str, object], name: str) -> date | None:
+        day = raw.get(name)
+        if day is None or (isinstance(day, date) and not isinstance(day, datetime)):
+            return day
+        self.faults.append(f"{name}: a date is needed, such as 2026-03-01 without quotes")
+        return None
+
+    def _clarification(self, number: int, raw: object, changes: int) -> Clarification | None:
+        where = f"clarification {number}"
+        if not isinstance(raw, dict) or not raw.keys() <= _CLARIFICATION_MEMBERS:
+            self.faults.append(f"{where}: a table with {', '.join(sorted(_CLARIFICATION_MEMBERS))} is expected")
+            return None
+        change = raw.get("change")
+        if change is not None and (not isinstance(change, int) or not 1 <= change <= changes):
+            self.faults.append(f"{where}, change: {change!r}; expected the number of a change, 1 to {changes}")
+        dated = self._day(raw, "dated")
+        if dated is None:
+            self.faults.append(f"{where}, dated: a date is needed")
+        text = self._sentence(raw, "text", f"{where}, text")
+        return Clarification(dated=dated, text=text, change=change) if dated and text else None
 
     def _change(self, number: int, raw: object) -> Change | None:
         where = f"change {number}"
@@ -134,7 +245,8 @@ class _OverlayReader:
             standing=self._standing(where, raw),
             aim=str(raw.get("aim", "")),
             expects=self._expectation(where, raw.get("expects")),
-            observes=self._strings(raw, "observes"),
+            guards=self._guards(where, raw.get("guards", [])),
+            observes=self._outcomes(where, raw),
             asks=self._strings(raw, "asks"),
         )
 
@@ -170,7 +282,37 @@ class _OverlayReader:
         if not isinstance(matters, int | float) or isinstance(matters, bool) or matters <= 0:
             self.faults.append(f"{where}, expects.matters: {matters!r}; expected a number above zero")
             return None
-        return Expectation(outcome=str(raw["outcome"]), direction=str(raw["direction"]), matters=float(matters))
+        if raw["direction"] not in list(Direction):
+            self.faults.append(f"{where}, expects.direction: {raw['direction']!r}; expected one of {', '.join(Direction)}")
+            return None
+        outcome = self._outcome(f"{where}, expects.outcome", raw["outcome"])
+        return Expectation(outcome=outcome, direction=Direction(raw["direction"]), matters=float(matters)) if outcome else None
+
+    def _outcome(self, where: str, key: object) -> str:
+        """The name of an outcome of the catalogue; empty, with a fault noted, where there is no such outcome."""
+        try:
+            return find_outcome(str(key)).key
+        except RecordError as problem:
+            self.faults.append(f"{where}: {problem.message} {problem.hint}")
+            return ""
+
+    def _outcomes(self, where: str, raw: Mapping[str, object]) -> tuple[str, ...]:
+        found = [self._outcome(f"{where}, observes", key) for key in self._strings(raw, "observes")]
+        return tuple(key for key in found if key)
+
+    def _guards(self, where: str, raw: object) -> tuple[Guard, ...]:
+        tables = raw if isinstance(raw, list) else [raw]
+        found = []
+        for table in tables:
+            if not isinstance(table, dict) or table.keys() != _GUARD_MEMBERS:
+                self.faults.append(f"{where}, guards: each needs exactly {', '.join(sorted(_GUARD_MEMBERS))}")
+                continue
+            outcome, margin = self._outcome(f"{where}, guards.outcome", table["outcome"]), table["margin"]
+            if not isinstance(margin, int | float) or isinstance(margin, bool) or margin <= 0:
+                self.faults.append(f"{where}, guards.margin: {margin!r}; expected a number above zero")
+            elif outcome:
+                found.append(Guard(outcome=outcome, margin=float(margin)))
+        return tuple(found)
 
     def _refuse_doubles(self, changes: Sequence[Change]) -> None:
         seen: dict[str, int] = {}

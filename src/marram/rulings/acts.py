@@ -83,17 +83,18 @@ def find_acts(catalogue: Catalogue, words: str) -> list[tuple[str, str]]:
 
 def rows_that_speak_of(catalogue: Catalogue, family: str, words: str) -> list[tuple[str, str]]:
     """Rows of a family, without its name, that speak of some words, those that speak of most of them first."""
-    asked = _stems(words)
+    asked = stems_of(words)
     found = []
     for number, row in enumerate(row for row in catalogue.rows.values() if row.id.startswith(family)):
         name = row.id.removeprefix(family)
-        hits = len(asked & _stems(f"{name.replace('-', ' ')} {row.means}"))
+        hits = len(asked & stems_of(f"{name.replace('-', ' ')} {row.means}"))
         if hits:
             found.append((-hits, number, name, row.means))
     return [(name, means) for _, _, name, means in sorted(found)]
 
 
-def _stems(words: str) -> set[str]:
+def stems_of(words: str) -> set[str]:
+    """The beginnings of the words of a text, by which words that begin alike count as the same."""
     letters = "".join(letter if letter.isalnum() else " " for letter in words.lower())
     return {word[:_STEM] for word in letters.split() if len(word) > 2}
 

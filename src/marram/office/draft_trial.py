@@ -1,0 +1,180 @@
+"""Draft a trial: from answers or a filled sheet to an overlay file, and what a finished draft touches."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from marram.core.errors import MarramError, RuleDataError
+from marram.interchange.book_files import read_book
+from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
+from marram.rulebook.book import Book, open_book
+from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.overlay import Change, Overlay, Standing, Status, read_overlay
+from marram.rulebook.reach import procedures_altered
+
+_ACT, _SITUATION, _RELIEF = "act.", "situation.", "relief."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DraftFault:
+    """Something about a draft that is to be put right, or at least looked at.
+
+    Attributes:
+        change: Number of the change; None for the trial as a whole.
+        stops: Whether the trial cannot be planned or used with it.
+        message: What is wrong.
+        remedy: What to do.
+    """
+
+    change: int | None
+    stops: bool
+    message: str
+    remedy: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Touched:
+    """What one change of a trial touches.
+
+    Attributes:
+        change: The change.
+        situations: Situations in which it may come up.
+        procedures: Relief procedures that it alters.
+        acts: Acts that it alters.
+        with_changes: Numbers of other changes that touch the same procedure, act or row.
+    """
+
+    change: Change
+    situations: tuple[str, ...]
+    procedures: tuple[str, ...]
+    acts: tuple[str, ...]
+    with_changes: tuple[int, ...]
+
+
+def draft_overlay(book: Book, title: str, dated: date, changes: Sequence[Change]) -> Overlay:
+    """A draft on top of an edition.
+
+    Args:
+        book: The edition.
+        title: Title of the trial.
+        dated: Day of the text.
+        changes: The changes, in order.
+    """
+    return Overlay(name="draft", title=title, dated=dated, on=(book.edition,), after=(), changes=tuple(changes))
+
+
+def read_trial(path: Path) -> Overlay:
+    """Read a trial file.
+
+    Raises:
+        RuleDataError: The file cannot be read or has faults.
+    """
+    text = read_text(path, what="a trial", largest_bytes=LARGEST_TEXT_BYTES, error=RuleDataError)
+    return read_overlay(text, name=path.stem, catalogue=packaged_catalogue())
+
+
+def check_trial(trial: Overlay) -> tuple[DraftFault, ...]:
+    """Every fault of a draft that can be read: what does not fit its edition, and what keeps it from being planned."""
+    faults = [_fault(None, f"{edition}: {problem}", "Correct `was`, or the edition.") for edition, problem in _misfits(trial)]
+    for change in trial.changes:
+        faults += _faults_of(change)
+    if not trial.on:
+        faults.append(_fault(None, "No edition is named.", 'Write on = ["2023"], or the edition that the trial lies on.'))
+    if trial.life.status is not Status.DRAFT and trial.life.first_day is None:
+        faults.append(_fault(None, f"The trial is {trial.life.status.value} and has no first day.", "Write from = and until = with dates."))
+    return tuple(faults)
+
+
+def _fault(change: int | None, message: str, remedy: str, *, stops: bool = True) -> DraftFault:
+    return DraftFault(change=change, stops=stops, message=message, remedy=remedy)
+
+
+def _misfits(trial: Overlay) -> list[tuple[str, str]]:
+    found = []
+    for edition in trial.on:
+        try:
+            open_book(edition, [trial], packaged_catalogue())
+        except MarramError as problem:
+            found.append((edition, str(problem)))
+    return found
+
+
+def _faults_of(change: Change) -> list[DraftFault]:
+    number, found = change.number, []
+    if change.now == change.was:
+        found.append(_fault(number, "Nothing changes: now is what was.", "Give the new value, or take the change out."))
+    if change.expects is None:
+        remedy = "Write expects = { outcome, direction, matters }; marram trial outcomes lists what can be observed."
+        found.append(_fault(number, "Nothing is expected of it, so no trial can show whether it works.", remedy, stops=False))
+    elif change.expects.outcome in {guard.outcome for guard in change.guards}:
+        found.append(_fault(number, "One outcome is both what it is for and what it must not change.", "Guard another outcome."))
+    if not change.aim:
+        found.append(_fault(number, "It has no aim.", "Say in one sentence what it is for.", stops=False))
+    if not change.asks:
+        found.append(_fault(number, "Players are not asked about it.", "Write asks = with one question.", stops=False))
+    return found
+
+
+def touched_by(trial: Overlay, edition: str) -> tuple[Touched, ...]:
+    """What each change touches, with the other changes that touch the same.
+
+    Args:
+        trial: The trial.
+        edition: The edition that it lies on.
+    """
+    book = read_book(edition)
+    alone = [_reach(book, trial, change) for change in trial.changes]
+    return tuple(
+        Touched(
+            change=change,
+            situations=_situations(book, procedures),
+            procedures=procedures,
+            acts=acts,
+            with_changes=tuple(
+                other.number
+                for other, (their_procedures, their_acts) in zip(trial.changes, alone, strict=True)
+                if other.number != change.number
+                and (_is_same_row(change, other) or set(procedures + acts) & set(their_procedures + their_acts))
+            ),
+        )
+        for change, (procedures, acts) in zip(trial.changes, alone, strict=True)
+    )
+
+
+def _is_same_row(change: Change, other: Change) -> bool:
+    return change.key.rpartition(".")[0] == other.key.rpartition(".")[0]
+
+
+def _reach(book: Book, trial: Overlay, change: Change) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Procedures and acts that one change alone alters."""
+    only = Overlay(name=trial.name, title=trial.title, dated=trial.dated, on=(book.edition,), after=(), changes=(change,))
+    procedures = procedures_altered(book, open_book(book.edition, [only], book.catalogue))
+    row = change.key.rpartition(".")[0]
+    return procedures, (row.removeprefix(_ACT),) if row.startswith(_ACT) else ()
+
+
+def _situations(book: Book, procedures: Sequence[str]) -> tuple[str, ...]:
+    rows = [row for row in book.catalogue.rows if row.startswith(_SITUATION) and book.has_row(row)]
+    named = [row for row in rows if _all_procedures(book, book.words(f"{row}.procedures").value) & set(procedures)]
+    return tuple(row.removeprefix(_SITUATION) for row in named)
+
+
+def _all_procedures(book: Book, named: Sequence[str]) -> set[str]:
+    """Procedures with those by which they are carried out."""
+    found: set[str] = set()
+    left = list(named)
+    while left:
+        name = left.pop()
+        if name not in found:
+            found.add(name)
+            key = f"{_RELIEF}{name}.follow"
+            left += book.words(key).value if book.has(key) else ()
+    return found
+
+
+def may_count_for_handicap(trial: Overlay) -> bool:
+    """Whether rounds under a trial can count for a handicap: only where each change is allowed as a local rule."""
+    return all(change.standing is Standing.LOCAL_RULE for change in trial.changes)

@@ -1,0 +1,1 @@
+"""What is recorded in the field and in simulation: the catalogue of outcomes, and the rows."""
