@@ -1,0 +1,95 @@
+"""What is recorded of a trial: its days, and what was observed on them. Field and simulation write the same rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+
+
+class Arm(StrEnum):
+    """Under which rules a day was played."""
+
+    TRIAL = "trial"
+    ORDINARY = "ordinary"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialDay:
+    """One day on one course under one book.
+
+    Attributes:
+        day: Its name, such as ``d03``.
+        dated: The date.
+        pair: Name of the pair of days that it belongs to.
+        arm: Under which rules it was played.
+        course: The course.
+        facts: What may confound and was written down: field size, start interval, wind, rain, green speed, hole locations.
+    """
+
+    day: str
+    dated: date
+    pair: str
+    arm: Arm
+    course: str
+    facts: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Observation:
+    """One value of an outcome.
+
+    Attributes:
+        day: Name of the day.
+        outcome: Name of the outcome in the catalogue.
+        value: The value, in the unit of the outcome; yes is 1, no is 0.
+        group: Name of the group; empty where none is meant.
+        player: Pseudonym of the player; empty where none is meant.
+        hole: Number of the hole; None for the round.
+        change: Number of the change that it is about; None where it is about the day as a whole.
+        form: Version of the form that an answer was given on; empty for what is no answer.
+    """
+
+    day: str
+    outcome: str
+    value: float
+    group: str = ""
+    player: str = ""
+    hole: int | None = None
+    change: int | None = None
+    form: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOutRow:
+    """A row that was read and is not weighed, with the reason."""
+
+    where: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialRecords:
+    """Everything recorded of a trial.
+
+    Attributes:
+        days: The days, in order of date.
+        observations: What was observed.
+        left_out: Rows that are not weighed, counted and named.
+        remarks: What is odd and does not keep anything from being weighed.
+    """
+
+    days: tuple[TrialDay, ...]
+    observations: tuple[Observation, ...]
+    left_out: tuple[LeftOutRow, ...] = ()
+    remarks: tuple[str, ...] = field(default=())
+
+    def pairs(self) -> Sequence[tuple[str, TrialDay, TrialDay]]:
+        """Each whole pair with its trial day and its ordinary day."""
+        found = []
+        for pair in dict.fromkeys(day.pair for day in self.days):
+            by_arm = {day.arm: day for day in self.days if day.pair == pair}
+            if len(by_arm) == len(Arm):
+                found.append((pair, by_arm[Arm.TRIAL], by_arm[Arm.ORDINARY]))
+        return found
