@@ -51,6 +51,16 @@ def test_where_the_ball_was_played_is_measured_to_the_nearest_right_place(tmp_pa
     assert told.rstrip().endswith("the Committee decide.")
 
 
+def test_the_form_of_play_says_how_the_ruling_reads(tmp_path: Path) -> None:
+    incident = tmp_path / "form.toml"
+    incident.write_text(GOOD.replace("situation =", 'form = "stableford"\nsituation ='), encoding="utf-8")
+    done = marram("rule", str(incident), "--course", COURSE, "--book", "2023", "--json")
+    assert done.returncode == 0, done.stderr
+    (book,) = json.loads(done.stdout)["books"]
+    assert {"picked_up": "no-points"} in [line["values"] for line in book["form_of_play"]["lines"]]
+    assert "In stableford" in marram("rule", str(incident), "--course", COURSE, "--book", "2023").stdout
+
+
 def test_every_example_is_ruled_on_and_drawn(tmp_path: Path) -> None:
     for incident in sorted((ROOT / "examples/incidents").glob("*.toml")):
         drawing = tmp_path / f"{incident.stem}.svg"
