@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from marram.cli.common import LATEST, json_option, write_whole
+from marram.core.errors import DataError
 from marram.interchange.answers import dump
 from marram.interchange.book_files import local_rules, read_book
 from marram.interchange.book_tables import (
     audit_object,
     audit_text,
-    compare_object,
-    compare_text,
     list_object,
     list_text,
     local_rules_text,
@@ -21,8 +21,10 @@ from marram.interchange.book_tables import (
     show_text,
 )
 from marram.rulebook.audit import audit_catalogue
-from marram.rulebook.compare import compare_books
 from marram.rulebook.files import packaged_catalogue
+
+if TYPE_CHECKING:
+    from marram.rulings.differences import ToldComparison
 
 
 @click.group()
@@ -56,12 +58,39 @@ def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
 @book.command()
 @click.argument("first")
 @click.argument("second")
+@click.option("--form", type=click.Choice(["text", "md", "html", "pdf"]), default="text", show_default=True, help="How it is told.")
+@click.option("-o", "--out", type=click.Path(path_type=Path), metavar="FILE", help="Write to this file; a PDF needs one.")
 @json_option
-def compare(first: str, second: str, as_json: bool) -> None:
-    """Tell every difference between two books."""
+def compare(first: str, second: str, form: str, out: Path | None, as_json: bool) -> None:
+    """Tell every difference between two books, in sentences under headings of the game."""
+    from marram.interchange.compare_tables import compare_object
+    from marram.rulings.differences import tell_differences
+
+    if form == "pdf" and out is None and not as_json:
+        raise DataError("A PDF is not printed on the screen.", where="--form pdf", hint="Give a file with -o FILE.")
     books = (read_book(first), read_book(second))
-    differences = compare_books(*books)
-    click.echo(dump(compare_object(books, differences)) if as_json else compare_text(books, differences))
+    told = tell_differences(books)
+    content = dump(compare_object(books, told)) if as_json else _compared(told, form)
+    if out is None:
+        click.echo(content, nl=form == "text" or as_json)
+        return
+    write_whole(out, content + "\n" if isinstance(content, str) and not content.endswith("\n") else content)
+    click.echo(f"Written: {out}", err=True)
+
+
+def _compared(told: ToldComparison, form: str) -> str | bytes:
+    from marram.interchange.compare_tables import compare_page, compare_text
+    from marram.sheets.difference_sheet import differences_html, set_differences
+
+    match form:
+        case "md":
+            return compare_page(told)
+        case "html":
+            return differences_html(told)
+        case "pdf":
+            return set_differences(told)
+        case _:
+            return compare_text(told)
 
 
 @book.command()

@@ -11,7 +11,7 @@ from marram.interchange.answers import citation_object
 from marram.rulebook.audit import Audit
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
-from marram.rulebook.compare import Difference, Side, look_up
+from marram.rulebook.compare import Side, look_up
 from marram.rulebook.overlay import Overlay
 from marram.rulebook.values import PartType, plain_value, value_words
 
@@ -61,11 +61,12 @@ def show_object(key: str, books: Sequence[Book]) -> dict[str, object]:
         "type": spec.type.value,
         "unit": spec.unit,
         "words": list(spec.words),
-        "books": [{"book": book.name, "stamp": book.stamp} | _side_object(look_up(book, key)) for book in books],
+        "books": [{"book": book.name, "stamp": book.stamp} | side_object(look_up(book, key)) for book in books],
     }
 
 
-def _side_object(side: Side) -> dict[str, object]:
+def side_object(side: Side) -> dict[str, object]:
+    """What one book says, with its rules."""
     return {
         "value": None if side.value is None else plain_value(side.value),
         "why_none": side.why_none,
@@ -93,38 +94,6 @@ def _side_words(side: Side, unit: str) -> str:
 def _rules(citations: Sequence[Citation]) -> Iterator[str]:
     for citation in citations:
         yield f"{citation.reference} ({citation.provenance})"
-
-
-def compare_object(books: tuple[Book, Book], differences: Sequence[Difference]) -> dict[str, object]:
-    """Differences between two books."""
-    return {
-        "books": [{"book": book.name, "stamp": book.stamp} for book in books],
-        "differences": [
-            {
-                "key": entry.key,
-                "situation": entry.situation,
-                "means": entry.spec.means,
-                "unit": entry.spec.unit,
-                "first": _side_object(entry.first),
-                "second": _side_object(entry.second),
-            }
-            for entry in differences
-        ],
-    }
-
-
-def compare_text(books: tuple[Book, Book], differences: Sequence[Difference]) -> str:
-    """Differences between two books, grouped by situation."""
-    lines = [f"{books[0].name} [{books[0].stamp}] against {books[1].name} [{books[1].stamp}]"]
-    situation = ""
-    for entry in differences:
-        if entry.situation != situation:
-            situation = entry.situation
-            lines += ["", situation.replace("_", " ").capitalize()]
-        first, second = (_side_words(side, entry.spec.unit) for side in (entry.first, entry.second))
-        lines.append(fill(f"{entry.key}: {first} → {second}", 100, initial_indent="  ", subsequent_indent="      "))
-    lines += ["", f"{len(differences)} differences."]
-    return "\n".join(lines)
 
 
 def audit_object(found: Audit) -> dict[str, object]:

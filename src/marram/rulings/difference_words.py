@@ -1,0 +1,249 @@
+"""How a value of a book is read out beside that of another book: sizes with metres, words of closed lists, cases of an act."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from marram.core.citations import Citation
+from marram.core.units import LengthUnit, Size
+from marram.rulebook.book import Book
+from marram.rulebook.compare import Side
+from marram.rulebook.consequences import Cases, Consequence
+from marram.rulebook.values import PartSpec, PartType, Value, cases_of, value_words
+
+SEEN = ("seen in", "set by")
+"""How the provenance of a rule begins that was seen in print or is set by an overlay."""
+_READ = {
+    "reference-point": "the reference point",
+    "crossing-point": "the point where the ball crossed the edge",
+    "stated-crossing": "the point where the ball went in",
+    "ball-spot": "the spot of the ball",
+    "spot-behind-ball": "the spot right behind the ball",
+    "estimated-spot": "the estimated spot",
+    "opposite-edge": "the point on the opposite edge",
+    "previous-stroke": "the place of the previous stroke",
+    "last-stroke-outside": "the place of the last stroke from outside",
+    "nearest-point-of-complete-relief": "the nearest point of complete relief",
+    "equal-arc-point": "a point to the side, as far from the hole",
+    "point-on-line": "a point on the line from the hole",
+    "crossing-or-ball": "the crossing point or the spot of the ball",
+    "disc": "a circle round the reference point",
+    "disc-at-chosen-point": "a circle round the point chosen on the line",
+    "disc-at-first-touch": "a circle round the spot on the line that the ball first touches",
+    "strip": "a strip along the line",
+    "line": "the line itself",
+    "spot": "the spot itself",
+    "near-spot": "as near as possible to the spot",
+    "previous-spot": "as the area of the previous stroke asks",
+    "teeing-area": "the teeing area",
+    "general-area": "the general area",
+    "putting-green": "the putting green",
+    "penalty-area": "a penalty area",
+    "bunker": "a bunker",
+    "same-penalty-area": "the same penalty area",
+    "same-bunker": "the same bunker",
+    "area-of-reference": "the area of the course of the reference point",
+    "area-of-ball": "the area of the course of the ball",
+    "not-found": "not found",
+    "most-relief-on-spot": "the spot of most available relief",
+    "most-relief-with-area": "the point of most available relief, with a relief area",
+    "original": "the original ball",
+    "original-if-recoverable": "the original ball if it can be got back",
+    "any": "any",
+}
+_BALL = {
+    "none": "nothing is said of the ball",
+    "as-it-lies": "the ball is played as it lies",
+    "as-it-lies-new-spot": "the ball is played as it lies from its new spot",
+    "replaced": "the ball is replaced",
+    "other-replaced": "the other ball is replaced",
+    "new-ball-in-play": "the new ball is in play",
+    "played-out": "the hole is played out with that ball",
+    "holed": "the ball is holed",
+    "both-played": "both balls are played out",
+    "teed-again": "the ball is teed again",
+    "wrong-ball-corrected": "the wrong ball is put right by playing the right one",
+    "corrected": "the mistake is put right by playing from the right place",
+    "provisional": "the ball is a provisional ball",
+    "provisional-in-play": "the provisional ball is in play",
+    "estimated-place": "the ball is played from the estimated place",
+    "placed-on-lip": "the ball is placed on the lip of the hole",
+    "where-stopped": "the ball is played from where it stopped",
+    "dropped-under-the-place": "the ball is dropped under the place where it was",
+    "first-ball-counts": "the first ball counts",
+    "no-second-ball": "no second ball counts",
+}
+_STROKE = {"counts": "the stroke counts", "cancelled": "the stroke does not count", "replay": "the stroke is played again"}
+
+
+def says(book: Book, family: str, spec: PartSpec, value: Value) -> str:
+    """A value as an official reads it out.
+
+    Args:
+        book: The book whose words are used where it has words for the answer.
+        family: First part of the name of the row.
+        spec: The part.
+        value: The value.
+
+    Units: inches are followed by metres.
+    """
+    if isinstance(value, Size):
+        return _size_words(value)
+    cases = cases_of(value)
+    if cases:
+        *exceptions, rest = map(case_words, cases)
+        return "; ".join([*exceptions, f"otherwise {rest}" if exceptions else rest])
+    if isinstance(value, tuple):
+        words = [word for word in value if isinstance(word, str)]
+        return _listed([_word(book, family, spec, word) for word in words])
+    if isinstance(value, str):
+        return _word(book, family, spec, value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return _number(value, spec.unit) if isinstance(value, int | float) else value_words(value, spec.unit)
+
+
+def _word(book: Book, family: str, spec: PartSpec, word: str) -> str:
+    key = f"form-says.{spec.name}-{word}"
+    said = book.word(key).value.rstrip(".") if family == "form" and key in book.catalogue.keys and book.has(key) else ""
+    if said and "{" not in said:
+        return said[:1].lower() + said[1:]
+    if word == "any" and "where" in spec.means:
+        return "anywhere"
+    return _READ.get(word, word.replace("-", " ").replace("_", " "))
+
+
+def _size_words(size: Size) -> str:
+    return f"{size.words} ({size.in_metres(1.0):.2f} m)" if size.unit is LengthUnit.INCHES else size.words
+
+
+def _number(value: float, unit: str) -> str:
+    named = {
+        "min": "minute",
+        "s": "second",
+        "in": "inch",
+        "strokes": "penalty stroke",
+        "club-lengths": "club-length",
+        "holes": "hole",
+        "yd": "yard",
+    }
+    if unit not in named:
+        return value_words(value, "" if unit == "count" else unit)
+    plural = "inches" if unit == "in" else f"{named[unit]}s"
+    metres = f" ({Size(amount=float(value), unit=LengthUnit.INCHES).in_metres(1.0):.3f} m)" if unit == "in" else ""
+    return f"{'no' if value == 0 and unit == 'strokes' else f'{value:g}'} {named[unit] if value == 1 else plural}{metres}"
+
+
+def _listed(words: list[str]) -> str:
+    """Words of a list, the last after *and*; nothing is told as such."""
+    if not words:
+        return "nothing"
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CasesApart:
+    """What two lists of cases say differently, and nothing on which they agree.
+
+    Attributes:
+        first: What the first says.
+        second: What the second says, of the same cases in the same order.
+        told: Both in one clause.
+    """
+
+    first: str
+    second: str
+    told: str
+
+
+def cases_apart(first: Cases, second: Cases, names: tuple[str, str]) -> CasesApart:
+    """Tell what two lists of cases say differently.
+
+    Args:
+        first: Cases of the first book.
+        second: Cases of the second.
+        names: Names of the books.
+    """
+    befores, afters = ({case.when: case for case in cases} for cases in (first, second))
+    # The case without any fact comes first: it is what the act leads to, and the others are its exceptions.
+    shared = sorted((when for when in befores if when in afters), key=bool)
+    is_split = len(first) > 1 or len(second) > 1
+    pairs = [_pair(befores[when], afters[when], is_split=is_split) for when in shared if befores[when] != afters[when]]
+    alone = [_only(apart, names[side]) for side, apart in enumerate(_alone(befores, afters))]
+    if not pairs and not any(alone):
+        return CasesApart(first="its cases in one order", second="the same in another order", told="its cases are asked in another order")
+    columns = [[pair[side] for pair in pairs] + ([alone[side]] if alone[side] else []) for side in (0, 1)]
+    told = [pair[2] for pair in pairs] + [clause for clause in alone if clause]
+    return CasesApart(first="; ".join(columns[0]) or "no such case", second="; ".join(columns[1]) or "no such case", told="; ".join(told))
+
+
+def _alone(befores: dict[tuple[str, ...], Consequence], afters: dict[tuple[str, ...], Consequence]) -> tuple[list[Consequence], ...]:
+    return [befores[when] for when in befores if when not in afters], [afters[when] for when in afters if when not in befores]
+
+
+def _pair(before: Consequence, after: Consequence, *, is_split: bool) -> tuple[str, str, str]:
+    lead = f"where {fact_words(before.when)}, " if before.when else "otherwise " if is_split else ""
+    apart = [(one, two) for one, two in zip(_aspects(before), _aspects(after), strict=True) if one != two]
+    one, two = (", ".join(pair[side] for pair in apart) for side in (0, 1))
+    return lead + one, lead + two, f"{lead}{one} becomes {two}"
+
+
+def _only(cases: list[Consequence], name: str) -> str:
+    """Cases that one book alone has, those that lead to the same told together."""
+    by_outcome: dict[str, list[str]] = {}
+    for case in cases:
+        by_outcome.setdefault(case_said(case), []).append(f"where {fact_words(case.when)}")
+    return "; ".join(f"only in {name}, {said} {' or '.join(wheres)}" for said, wheres in by_outcome.items())
+
+
+def fact_words(when: tuple[str, ...]) -> str:
+    """The facts of a case, as they are read after *where*."""
+    return " and ".join(name.replace("_", " ") for name in when)
+
+
+def case_said(case: Consequence) -> str:
+    """What a case leads to, without what is as usual: that the stroke counts, and nothing that is said of the ball."""
+    usual = _aspects(Consequence())
+    costs, *others = _aspects(case)
+    return ", ".join([costs, *(said for said, plain in zip(others, usual[1:], strict=True) if said != plain)])
+
+
+def case_words(case: Consequence) -> str:
+    """A whole case in words, with its facts."""
+    lead = f"where {fact_words(case.when)}, " if case.when else ""
+    return lead + case_said(case)
+
+
+def _aspects(case: Consequence) -> tuple[str, ...]:
+    """Everything that a case says, one thing at a time, the penalty first."""
+    costs = (case.stroke_play_words, case.match_play_words)
+    apart = " and ".join(
+        f"{words} in {form}" for words, form in zip(costs, ("stroke play", "match play"), strict=True) if words != "not in question"
+    )
+    return (
+        costs[0] if costs[0] == costs[1] else apart,
+        _STROKE.get(case.stroke, "no stroke is in question"),
+        _BALL.get(case.ball, f"the ball: {case.ball.replace('-', ' ')}"),
+        f"to be put right {case.put_right.replace('-', ' ')}" if case.put_right else "nothing to be put right",
+        "up to the cap for a round" if case.capped else "without a cap",
+    )
+
+
+def rules_words(citations: tuple[Citation, ...]) -> str:
+    """The rules of a side, each once, with a mark on what was not seen in print; empty where there are none."""
+    told = (
+        citation.reference if citation.provenance.startswith(SEEN) else f"{citation.reference}, {citation.provenance}"
+        for citation in citations
+    )
+    return "; ".join(dict.fromkeys(told))
+
+
+def not_seen(side: Side) -> str:
+    """What a side rests on where it was not seen in print: *from memory*, *inferred* or *common practice*; else empty."""
+    found = [citation.provenance for citation in side.citations if not citation.provenance.startswith(SEEN)]
+    return found[0].partition(",")[0].partition(" (")[0] if found else ""
+
+
+def is_yes_no(spec: PartSpec) -> bool:
+    """Whether the part answers yes or no."""
+    return spec.type is PartType.YES_NO
