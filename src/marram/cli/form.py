@@ -71,10 +71,12 @@ def form_object(answer: FormAnswer) -> dict[str, object]:
 def _text(answer: FormAnswer) -> str:
     lines = [f"{answer.book}  [{answer.stamp}]"]
     if answer.why_none:
-        lines.append(f"   There is no such form here: {answer.why_none}.")
-    for line in answer.lines:
-        lines.append(fill(f"{line.says} {rules_line(line.citations)}", width=_WIDTH, initial_indent="   ", subsequent_indent="      "))
+        lines.append(_filled(f"There is no such form here: {answer.why_none}."))
+    lines += [_filled(f"{line.says} {rules_line(line.citations)}") for line in answer.lines]
     if answer.not_stated:
-        told = f"Not stated: {', '.join(happening.value for happening in answer.not_stated)}."
-        lines.append(fill(told, width=_WIDTH, initial_indent="   ", subsequent_indent="      "))
+        lines.append(_filled(f"Not stated: {', '.join(happening.value for happening in answer.not_stated)}."))
     return "\n".join(lines)
+
+
+def _filled(told: str) -> str:
+    return fill(told, width=_WIDTH, initial_indent="   ", subsequent_indent="      ", break_on_hyphens=False)

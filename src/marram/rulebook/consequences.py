@@ -13,7 +13,7 @@ STROKES = ("counts", "cancelled", "replay")
 BALLS = (
     "none", "as-it-lies", "as-it-lies-new-spot", "replaced", "other-replaced", "new-ball-in-play",
     "played-out", "holed", "both-played", "teed-again", "wrong-ball-corrected", "corrected", "provisional", "provisional-in-play",
-    "estimated-place", "placed-on-lip", "where-stopped", "dropped-under-the-place", "first-ball-counts", "no-second-ball",
+    "estimated-place", "placed-on-lip", "where-stopped", "dropped-under-the-place", "first-ball-counts",
 )  # fmt: skip
 PUT_RIGHT = ("", "before-the-stroke", "before-the-next-tee", "before-the-card")
 OUT = ("", "always", "stroke-play", "match-play", "net-event", "committee-may")
@@ -22,6 +22,7 @@ ADDED = ("", "penalty-left-out", "highest-of-the-breaches", "each-of-the-breache
 """What comes on top of the strokes of the case itself."""
 FORMS = ("", "stroke-play", "match-play")
 _COMMITTEE_MAY = "the Committee may disqualify"
+_NOT_ALLOWED = "not allowed, without a stated penalty"
 _LISTS: Mapping[str, tuple[str, ...]] = {
     "hole": HOLES,
     "who": WHO,
@@ -39,7 +40,7 @@ class Consequence:
     """One case of what an act leads to.
 
     Attributes:
-        when: Facts that must all be true; ``not x`` for one that must be false; none for the last case.
+        when: Facts that must all be true; none for the last case.
         strokes: Penalty strokes in stroke play.
         match_strokes: Penalty strokes in match play.
         hole: What becomes of the hole in a match; empty where nothing does.
@@ -52,6 +53,7 @@ class Consequence:
         per_hole: Whether it is counted for each hole.
         capped: Whether what is counted for each hole stops at the cap for clubs.
         added: What comes on top: the penalty that was left out, or the penalties of the breaches themselves.
+        allowed: False for what the Rules do not let a player do and state no penalty for.
     """
 
     when: tuple[str, ...] = ()
@@ -67,26 +69,33 @@ class Consequence:
     per_hole: bool = False
     capped: bool = True
     added: str = ""
+    allowed: bool = True
 
     @property
-    def in_stroke_play(self) -> dict[str, int | str | bool] | None:
+    def in_stroke_play(self) -> dict[str, int | str | bool | None] | None:
         """Strokes, hole and disqualification in stroke play, where no hole is lost; None where it cannot happen there."""
         if self.only_in == "match-play":
             return None
-        return self._more | {"strokes": self.strokes, "hole": "", "disqualified": self.out in {"always", "stroke-play", "net-event"}}
+        is_out = self.out in {"always", "stroke-play", "net-event"}
+        return self._more | {"strokes": self._told(self.strokes), "hole": "", "disqualified": is_out}
 
     @property
-    def in_match_play(self) -> dict[str, int | str | bool] | None:
+    def in_match_play(self) -> dict[str, int | str | bool | None] | None:
         """The same in match play, with who bears it."""
         if self.only_in == "stroke-play":
             return None
         is_out = self.out in {"always", "match-play"}
-        return self._more | {"strokes": self.match_strokes, "hole": self.hole, "disqualified": is_out, "who": self.who}
+        return self._more | {"strokes": self._told(self.match_strokes), "hole": self.hole, "disqualified": is_out, "who": self.who}
+
+    def _told(self, strokes: int) -> int | None:
+        """Strokes as they are told; None where the amount is only that of other breaches."""
+        return None if self.added and not strokes else strokes
 
     @property
-    def _more(self) -> dict[str, int | str | bool]:
-        """What a form of play holds besides, where there is anything: a penalty on top, or a choice of the Committee."""
-        more: dict[str, int | str | bool] = {"added": self.added} if self.added else {}
+    def _more(self) -> dict[str, int | str | bool | None]:
+        """What a form of play holds besides, where there is anything: a penalty on top, a choice of the Committee, a bar."""
+        more: dict[str, int | str | bool | None] = {"added": self.added} if self.added else {}
+        more |= {} if self.allowed else {"allowed": False}
         return more | ({"committee_may_disqualify": True} if self.out == "committee-may" else {})
 
     @property
@@ -105,6 +114,8 @@ class Consequence:
             return "disqualified from a net event"
         if self.out == "committee-may":
             return _COMMITTEE_MAY
+        if not self.allowed:
+            return _NOT_ALLOWED
         if self.added:
             return self._added_words
         counts = {0: "no penalty", 1: "one penalty stroke", 2: "two penalty strokes"}
@@ -121,6 +132,8 @@ class Consequence:
             return f"disqualified{of}"
         if self.out == "committee-may":
             return _COMMITTEE_MAY
+        if not self.allowed:
+            return _NOT_ALLOWED
         if self.added:
             return self._added_words
         holes = {
@@ -130,7 +143,7 @@ class Consequence:
             "won": "the hole is won",
         }
         if self.hole:
-            return holes[self.hole] + of
+            return holes[self.hole] + (", for each such hole" if self.per_hole else "") + of
         if self.per_hole:
             return "a hole deducted for each hole"
         return {0: "no penalty", 1: "one penalty stroke"}.get(self.match_strokes, f"{self.match_strokes} penalty strokes") + of
@@ -160,7 +173,8 @@ class Consequence:
     def words(self) -> str:
         """The case in short words."""
         said = [] if not self.when else [f"where {' and '.join(name.replace('_', ' ') for name in self.when)}:"]
-        said.append("no penalty" if not (self.strokes or self.match_strokes or self.hole or self.out or self.added) else "")
+        is_free = not (self.strokes or self.match_strokes or self.hole or self.out or self.added)
+        said.append("" if not is_free else "no penalty" if self.allowed else _NOT_ALLOWED)
         said += [f"stroke play {self.strokes}"] if self.strokes else []
         said += [f"match play {self.match_strokes} ({self.who})"] if self.match_strokes else []
         said += [f"hole {self.hole} ({self.who})"] if self.hole else []

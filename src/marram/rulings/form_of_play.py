@@ -11,10 +11,12 @@ from marram.core.errors import DataError
 from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
+from marram.rulebook.values import PartType
 
 _FAMILY, _SAYS = "form", "form-says"
 _LATE_MIN = "late-start-window.late_min"
 _BOTH = "form-that-is-played"
+_DISQUALIFIED = "disqualified-unless-put-right"
 _CHARGES, _OWN_CHARGES = "form-charges", ("off-round", "off-result")
 
 
@@ -37,6 +39,7 @@ class Happening(StrEnum):
     OUT_OF_TURN = "out-of-turn"
     LOW_SCORE = "low-score-without-effect"
     ROUND_ENDS = "round-ends"
+    PARTICULARS = "particulars"
 
 
 _PARTS: dict[Happening, tuple[str, ...]] = {
@@ -58,6 +61,17 @@ _LISTS = {
     Happening.HOLE_ENDS: ("hole_ends", "The hole ends when {}.", ", or when "),
     Happening.ROUND_ENDS: ("round_ends", "The round ends when {}.", ", or when "),
 }
+_PARTICULARS = {
+    Form.MATCH_PLAY: ("match-end",),
+    Form.STROKE_PLAY: ("card-certifying",),
+    Form.STABLEFORD: ("stableford-points", "card-certifying"),
+    Form.MAXIMUM_SCORE: ("maximum-score", "card-certifying"),
+    Form.PAR_BOGEY: ("card-certifying",),
+    Form.FOURSOMES: ("foursomes-order",),
+    Form.FOUR_BALL: ("four-ball-side",),
+    Form.THREE_BALL: ("three-ball-matches", "match-end"),
+}
+_IN_ALL_FORMS = ("trial-round",)
 _NUMBERS = ("clubs_each", "clubs_most", "late_amount", "delay_first", "delay_second")
 
 
@@ -157,13 +171,13 @@ def describe_form(book: Book, form: Form, happenings: tuple[Happening, ...] = tu
         happenings: What is asked; everything where nothing is chosen.
     """
     row = f"{_FAMILY}.{form.value}"
-    lines, not_stated = [], []
+    lines: list[FormLine] = []
+    not_stated: list[Happening] = []
     for happening in happenings if book.has_row(row) else ():
-        line = _line(book, row, happening)
-        if line is None:
-            not_stated.append(happening)
-        else:
-            lines.append(line)
+        line = None if happening is Happening.PARTICULARS else _line(book, row, happening)
+        found = _particulars(book, form) if happening is Happening.PARTICULARS else [line] if line is not None else []
+        lines += found
+        not_stated += [] if found else [happening]
     return FormAnswer(
         book=book.name,
         stamp=book.stamp,
@@ -218,6 +232,28 @@ def _listed(book: Book, row: str, happening: Happening) -> FormLine | None:
     return FormLine(happening=happening, says=says, values={part: found.value}, citations=found.citations)
 
 
+def _particulars(book: Book, form: Form) -> list[FormLine]:
+    """What an edition states for this form alone, such as the table of points, and for its card or its partners."""
+    lines = []
+    for row in (book.catalogue.rows[name] for name in (*_PARTICULARS[form], *_IN_ALL_FORMS) if book.has_row(name)):
+        values = {part: _value(book, f"{row.id}.{part}") for part in row.parts if book.has(f"{row.id}.{part}")}
+        told = "; ".join(f"{row.parts[part].means}: {_plain(value, row.parts[part].type)}" for part, value in values.items())
+        cited = merged(*(book.cited(f"{row.id}.{part}").citations for part in values))
+        says = f"{row.means} {told[0].upper()}{told[1:]}."
+        lines.append(FormLine(happening=Happening.PARTICULARS, says=says, values=values, citations=cited))
+    return lines
+
+
+def _plain(value: str | bool | float | tuple[str, ...], kind: PartType) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        return f"{value:g}"
+    told = ", ".join(value) if isinstance(value, tuple) else value
+    # An act keeps the name under which it can be asked for.
+    return told if kind is PartType.ROWS else told.replace("-", " ")
+
+
 def _spared(book: Book, row: str) -> FormLine | None:
     """Acts that cost only the hole."""
     if not book.has(f"{row}.spares") or not (found := book.words(f"{row}.spares")).value:
@@ -249,9 +285,9 @@ def read_in_form(book: Book, form: Form, act: str, case: Consequence, played: Fo
     is_match = column is Form.MATCH_PLAY
     is_out = case.out in ({"always", "match-play"} if is_match else {"always", "stroke-play", "net-event"})
     in_form = case.in_match_play if is_match else case.in_stroke_play
-    spared = is_out and book.has(f"{row}.spares") and act in book.words(f"{row}.spares").value
+    spared, spared_as, spared_by = _instead(book, row, act) if is_out else ("", "", ())
     charged, charged_by = _charged(book, row, act) if in_form is not None and not is_out else ("", ())
-    hole = book.word(f"{row}.not_holed_out").value if spared else case.hole if is_match else ""
+    hole = spared or (case.hole if is_match else "")
     is_counted = in_form is not None and not (hole or is_out or charged)
     strokes = (case.match_strokes if is_match else case.strokes) if is_counted else 0
     bears = book.word(f"{row}.bears_penalty")
@@ -261,9 +297,8 @@ def read_in_form(book: Book, form: Form, act: str, case: Consequence, played: Fo
         hole=hole,
         is_out=is_out and not spared,
         bears=bears.value,
-        says=charged
-        or ("" if in_form is None else _reading_words(book, case, hole=hole, spared=spared, is_match=is_match, bears=bears.value)),
-        citations=charged_by or merged(book.citations(row), book.words(f"{row}.spares").citations if spared else ()),
+        says=charged or ("" if in_form is None else spared_as or _reading_words(book, case, is_match=is_match, bears=bears.value)),
+        citations=charged_by or merged(book.citations(row), spared_by),
     )
 
 
@@ -277,8 +312,19 @@ def _charged(book: Book, row: str, act: str) -> tuple[str, tuple[Citation, ...]]
     return "", ()
 
 
-def _reading_words(book: Book, case: Consequence, *, hole: str, spared: bool, is_match: bool, bears: str) -> str:
-    in_column = case.match_play_words if is_match else case.stroke_play_words
-    words = book.word(f"{_SAYS}.spared-{hole}").value if spared else in_column
-    told = book.word(f"{_SAYS}.bears_penalty-{bears}").value
-    return f"{words[0].upper()}{words[1:]}. {'' if bears == 'player' else told}".rstrip()
+def _instead(book: Book, row: str, act: str) -> tuple[str, str, tuple[Citation, ...]]:
+    """What becomes of the hole in place of disqualification, in a word and a sentence, with the rule; empty where nothing does."""
+    if not book.has(f"{row}.not_holed_out"):
+        return "", "", ()
+    hole = book.word(f"{row}.not_holed_out")
+    if book.has(f"{row}.spares") and act in (spares := book.words(f"{row}.spares")).value:
+        return hole.value, book.word(f"{_SAYS}.spared-{hole.value}").value + ".", spares.citations
+    if act in book.words(f"{_CHARGES}.unfinished").value and hole.value != _DISQUALIFIED:
+        return hole.value, _said(book, row, "not_holed_out", hole.value), hole.citations
+    return "", "", ()
+
+
+def _reading_words(book: Book, case: Consequence, *, is_match: bool, bears: str) -> str:
+    words = case.match_play_words if is_match else case.stroke_play_words
+    told = "" if bears == "player" else book.word(f"{_SAYS}.bears_penalty-{bears}").value
+    return f"{words[0].upper()}{words[1:]}. {told}".rstrip()

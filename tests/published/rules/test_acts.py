@@ -2,12 +2,13 @@
 
 Source: tests/published/rules/acts.yaml, whose `checked` names the document of each cell (Rules of Golf 2016, 2019 and 2023, draft of
 March 2017).
-What a sentence of the facts makes an exception of stands in tests/editions, case by case.
+What a sentence of the facts makes an exception of is compared case by case in test_act_exceptions_conduct.py (conduct, cards, clubs,
+caddies) and test_act_exceptions_play.py.
 """
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -23,7 +24,12 @@ FACTS = yaml.safe_load((Path(__file__).parent / "acts.yaml").read_text(encoding=
 CELLS = [(act["id"], edition, act[edition]) for act in FACTS for edition in EDITIONS if edition in act]
 
 
-@lru_cache
+AREAS = {act["id"]: act["area"] for act in FACTS}
+AREA_ALONE = {"penalty-area or temporary water": "penalty-area"}
+"""An area of the facts that names a condition besides, with the area of the course alone, which is all that a row holds."""
+
+
+@cache
 def answer(act: str, edition: str) -> ActAnswer:
     return rule_on_act(read_book(edition), act, {})
 
@@ -63,6 +69,12 @@ def test_the_default_case_is_what_the_facts_say(act: str, edition: str, cell: di
     if cell["ball"] == "replace":
         assert given.case.ball == "replaced"
     assert given.citations[0].rule == str(cell["rule"]).removeprefix("~")
+
+
+def test_where_an_act_happens_is_where_the_facts_say() -> None:
+    stated = {(act, edition): str(cell.get("area", AREAS[act])) for act, edition, cell in CELLS}
+    expected = {cell: AREA_ALONE.get(area, area.replace(" ", "-")) for cell, area in stated.items()}
+    assert {(act, edition): answer(act, edition).area for act, edition in expected} == expected
 
 
 @pytest.mark.parametrize(

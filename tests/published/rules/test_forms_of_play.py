@@ -58,6 +58,11 @@ def reading(edition: str, form: Form, act: str, played: Form = Form.STROKE_PLAY,
         ("2023", Form.PAR_BOGEY, "hole-not-finished", "hole-lost", False),
         ("2023", Form.STROKE_PLAY, "hole-not-finished", "", True),
         ("2019", Form.STABLEFORD, "late-start-over-5", "", True),
+        ("2016", Form.PAR_BOGEY, "hole-not-finished", "hole-lost", False),
+        ("2019", Form.PAR_BOGEY, "hole-not-finished", "hole-lost", False),
+        ("draft-2017", Form.STABLEFORD, "hole-not-finished", "no-points", False),
+        ("2019", Form.FOUR_BALL, "hole-not-finished", "partners-score-counts", False),
+        ("2019", Form.FOURSOMES, "hole-not-finished", "", True),
     ],
 )
 def test_a_breach_that_would_disqualify(edition: str, form: Form, act: str, hole: str, is_out: bool) -> None:  # noqa: FBT001
@@ -105,6 +110,7 @@ def test_a_form_that_an_edition_does_not_know() -> None:
 def test_every_part_of_these_rows_is_compared_or_follows_from_other_rows() -> None:
     follow = {"takes_after", "bears_penalty", "spares", "clubs_as", "clubs_each", "clubs_most", "late_as", "late_amount", "delay_as"}
     follow |= {"hole_ends", "round_ends", "in_doubt", "may_concede", "counts", "out_of_turn", "tied_hole", "clubs", "late", "delay", "wins"}
+    follow |= {"unfinished"}
     rows = [row for row in packaged_catalogue().rows.values() if row.situation == "forms_of_play"]
     stated = {(row.id, name) for row in rows for cell in row.editions.values() for name in cell.values if row.parts[name].decides}
     assert {name for row, name in stated - set(FACTS.stated)} <= follow
