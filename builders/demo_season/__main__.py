@@ -14,11 +14,14 @@ from datetime import date, timedelta
 from io import StringIO
 from pathlib import Path
 
+from marram.evidence.plan import draw_pairs, name_pairs
+from marram.records.rows import Arm
+
 SEED = "three-firths-2026"
 PAIRS, GROUPS, PLAYERS = 10, 25, 3
 FIRST_DAY = date(2026, 4, 4)
 COURSES = ("Thimble Moor", "Gorse Hollow")
-BUILT_IN = {"search_s": -38.0, "relief_s": 0.0, "rulings": -0.5, "penalty_strokes": 0.35, "strokes": 0.1, "round_min": -3.0}
+BUILT_IN = {"search_s": -38.0, "relief_s": 0.0, "rulings": -0.5, "penalty_strokes": 0.55, "strokes": 0.1, "round_min": -3.0}
 """What the trial rules do to a day's mean, in the unit of each outcome. Nobody meets change 4."""
 SEARCHES_A_GROUP, RELIEFS_A_GROUP = 2, 2
 HERE = Path(__file__).resolve().parents[2] / "examples" / "season"
@@ -35,18 +38,17 @@ class Day:
     course: str
 
 
-def days(chance: random.Random) -> list[Day]:
-    """Ten pairs, a week between the two days, with a coin for which comes under the trial rules."""
+def days() -> list[Day]:
+    """Ten pairs, a week between the two days, with the coin of the plan for which comes under the trial rules."""
     found = []
-    for number in range(PAIRS):
-        heads = chance.random() < 0.5
-        for second in (0, 1):
+    for number, drawn in enumerate(draw_pairs(name_pairs(PAIRS), SEED)):
+        for second, arm in enumerate((drawn.first, drawn.second)):
             found.append(
                 Day(
                     name=f"d{2 * number + second + 1:02d}",
-                    pair=f"p{number + 1:02d}",
+                    pair=drawn.pair,
                     dated=FIRST_DAY + timedelta(weeks=2 * number + second),
-                    is_trial=heads is (second == 0),
+                    is_trial=arm is Arm.TRIAL,
                     course=COURSES[number % 2],
                 )
             )
@@ -67,7 +69,7 @@ def value_rows(season: list[Day], chance: random.Random) -> Iterator[list[object
     for day in season:
         effect = {key: value if day.is_trial else 0.0 for key, value in BUILT_IN.items()}
         round_of_day = 236 + pair_shift[day.pair] + chance.gauss(0, 4) + effect["round_min"]
-        shift = {"search_s": chance.gauss(0, 6), "relief_s": chance.gauss(0, 0.05), "strokes": chance.gauss(0, 0.3)}
+        shift = {"search_s": chance.gauss(0, 6), "relief_s": chance.gauss(0, 0.05), "strokes": chance.gauss(0, 0.2)}
         for group in range(1, GROUPS + 1):
             yield from _group_rows(day, f"g{group:02d}", round_of_day, shift, effect, chance)
 
@@ -87,7 +89,7 @@ def _group_rows(
     for _ in range(RELIEFS_A_GROUP):
         yield row("relief_s", round(62 * 2.718281828 ** (chance.gauss(0, 0.35) + shift["relief_s"])), change=2)
     for player in (f"{group}-{letter}" for letter in "abc"):
-        yield row("strokes", round(chance.gauss(88 + shift["strokes"] + effect["strokes"], 7)), player, 1)
+        yield row("strokes", round(chance.gauss(88 + shift["strokes"] + effect["strokes"], 5)), player, 1)
         yield row("penalty_strokes", _count(chance, 1.1 + effect["penalty_strokes"]), player, 3)
         yield from _answers(day, row, player, chance)
 
@@ -116,7 +118,7 @@ def _count(chance: random.Random, mean: float) -> int:
 def season_files() -> dict[str, str]:
     """The two tables of the season."""
     chance = random.Random(SEED)
-    season = days(chance)
+    season = days()
     return {"days.csv": _csv(day_rows(season, chance)), "values.csv": _csv(value_rows(season, chance))}
 
 

@@ -12,6 +12,8 @@ _COMMANDS = {
     "check": ("marram.cli.trial_draft", "check", "Find every fault of a trial file."),
     "show": ("marram.cli.trial_draft", "show", "Show each change in words and numbers, and what it touches."),
     "outcomes": ("marram.cli.trial_draft", "outcomes", "List what a trial can observe."),
+    "plan": ("marram.cli.trial_plan", "plan", "Plan a trial in pairs of days, with the coin thrown and frozen."),
+    "report": ("marram.cli.trial_report", "report", "Say of each change whether it did what it was meant to."),
     "guide": ("marram.cli.trial_guide", "guide", "Show players how each changed procedure is carried out, and what stays forbidden."),
 }
 

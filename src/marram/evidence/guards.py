@@ -1,0 +1,79 @@
+"""Guards: what a change must not make worse, and whether the days show that it did not.
+
+"Not significant" never shows that nothing was harmed: a guard is kept only where the interval leaves no room for harm that matters.
+
+Source: Schuirmann, A comparison of the two one-sided tests procedure and the power approach (1987): equivalence at 5 % is a 90 % interval
+inside the margins.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from enum import StrEnum
+
+from marram.core.errors import StudyError
+from marram.evidence.effects import Interval
+
+
+class GuardWord(StrEnum):
+    """What is said of a guard."""
+
+    KEPT = "kept"
+    HARMED = "harmed"
+    OPEN = "not shown that it is kept"
+
+
+def guard_of(interval90: Interval, margin: float) -> GuardWord:
+    """What is said of something that may get better but must not get worse (non-inferiority).
+
+    Args:
+        interval90: The two-sided 90 % interval of the effect, counted so that more is better.
+        margin: How much worse is still let pass, in the unit of the effect; for a ratio, the logarithm of the ratio let pass, with the
+            interval of the logarithms.
+
+    Raises:
+        StudyError: The margin is not above zero.
+    """
+    _check(margin)
+    if interval90.low > -margin:
+        return GuardWord.KEPT
+    return GuardWord.HARMED if interval90.high < -margin else GuardWord.OPEN
+
+
+def guard_either_way(interval90: Interval, margin: float) -> GuardWord:
+    """What is said of something that must not change by more than a margin, either way (equivalence).
+
+    Args:
+        interval90: The two-sided 90 % interval of the effect.
+        margin: How much it may change either way, in the unit of the effect.
+
+    Raises:
+        StudyError: The margin is not above zero.
+    """
+    _check(margin)
+    if -margin < interval90.low and interval90.high < margin:
+        return GuardWord.KEPT
+    return GuardWord.HARMED if interval90.high < -margin or interval90.low > margin else GuardWord.OPEN
+
+
+def equivalence_p(differences: Sequence[float], margin: float) -> float:
+    """The p value of the two one-sided tests that the mean difference of pairs of days lies inside the margins.
+
+    Args:
+        differences: One difference for each pair, in the unit of the outcome.
+        margin: How much it may change either way.
+
+    Raises:
+        StudyError: The margin is not above zero, or there are fewer than two differences.
+    """
+    from statsmodels.stats.weightstats import DescrStatsW
+
+    _check(margin)
+    if len(differences) < 2:
+        raise StudyError(f"{len(differences)} difference cannot be tested against a margin.", hint="Two pairs of days are the least.")
+    return float(DescrStatsW(list(differences)).ttost_mean(-margin, margin)[0])
+
+
+def _check(margin: float) -> None:
+    if not margin > 0:
+        raise StudyError(f"A margin of {margin} leaves nothing to be guarded.", hint="Give a number above zero.")

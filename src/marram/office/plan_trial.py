@@ -1,0 +1,182 @@
+"""Plan a trial: what each change can show on so many pairs of days, the coin thrown from a committed seed, frozen under a stamp."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from marram.core.errors import RecordError, StudyError
+from marram.evidence.plan import Design, DrawnPair, Primary, TrialPlan, meetings_expected, plan
+from marram.evidence.sizes import USUAL_POWER
+from marram.interchange.answers import dump
+from marram.interchange.overlay_writing import write_overlay
+from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
+from marram.records.outcomes import outcomes
+from marram.records.rows import Arm, TrialRecords
+from marram.rulebook.overlay import Change, Life, Overlay
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """What a plan rests on and only a pilot can tell.
+
+    Attributes:
+        sd: Standard deviation of the difference of the two days of a pair, by outcome, in its unit.
+        met: How often a player meets a change in a round, by number of the change.
+        players: Players in the field of a day.
+    """
+
+    sd: Mapping[str, float]
+    met: Mapping[int, float]
+    players: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadPlan:
+    """A plan as it was frozen.
+
+    Attributes:
+        stamp: Its stamp.
+        trial_stamp: Stamp of the trial that it was made for.
+        pairs: The pairs, as the coin fell.
+    """
+
+    stamp: str
+    trial_stamp: str
+    pairs: tuple[DrawnPair, ...]
+
+
+def trial_stamp(trial: Overlay) -> str:
+    """Short digest of everything that a trial changes, expects and asks; its dates and where it stands leave it as it is."""
+    return _stamp(write_overlay(replace(trial, life=Life())))
+
+
+def _stamp(text: str) -> str:
+    digest = hashlib.sha256(text.encode()).hexdigest()
+    return f"{digest[:4]} {digest[4:8]}"
+
+
+def plan_trial(
+    trial: Overlay, spread: Spread, *, pairs: int, seed: str, design: Design = Design.PAIRED_DAYS, left_out: frozenset[int] = frozenset()
+) -> dict[str, object]:
+    """The plan of a trial, as it is written down and frozen.
+
+    Args:
+        trial: The trial.
+        spread: What a pilot told.
+        pairs: Pairs of days.
+        seed: Text from which the coin is thrown, kept closed until the last day.
+        design: What the coin draws.
+        left_out: Changes that days on the course are not to judge; they go to a station or a clarity exercise.
+
+    Raises:
+        StudyError: A change cannot be answered by the plan; every reason is given, with what to do instead.
+    """
+    planned, refused = {}, []
+    for change in (change for change in trial.changes if change.number not in left_out):
+        try:
+            planned[change.number] = _plan_change(change, spread, pairs=pairs, seed=seed, design=design)
+        except StudyError as problem:
+            refused.append(f"change {change.number}: {problem.message} {problem.hint}".rstrip())
+    if refused or not planned:
+        hint = "Change the plan, or name a change under --leave-out and judge it at a station or in a clarity exercise."
+        raise StudyError("\n  ".join(["The plan cannot answer its question:", *refused]), where=trial.name, hint=hint)
+    drawn = next(iter(planned.values()))
+    content: dict[str, object] = {
+        "trial": trial.title,
+        "trial_stamp": trial_stamp(trial),
+        "design": design.value,
+        "power": drawn.power,
+        "pairs": [{"pair": pair.pair, "first_day": pair.first.value, "second_day": pair.second.value} for pair in drawn.pairs],
+        "seed_commitment": drawn.commitment,
+        "changes": [_change_object(change, planned.get(change.number)) for change in trial.changes],
+    }
+    return content | {"plan_stamp": _stamp(dump(content))}
+
+
+def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str, design: Design) -> TrialPlan:
+    if change.expects is None:
+        raise StudyError("Nothing is expected of it.", hint="Write expects = { outcome, direction, matters }.")
+    key = change.expects.outcome
+    if key not in spread.sd and design is Design.PAIRED_DAYS:
+        unit = outcomes()[key].unit
+        hint = f"Give --sd {key}=NUMBER in {unit}, from a pilot: the standard deviation of the difference of two days of a pair."
+        raise StudyError(f"How much {key} differs between two days of a pair is not given.", hint=hint)
+    met = spread.met.get(change.number)
+    expected = None if met is None else meetings_expected(per_player_round=met, players=spread.players, pairs=pairs)
+    primary = Primary(outcome=key, matters=change.expects.matters, sd_of_difference=spread.sd.get(key, 1.0))
+    return plan([primary], pairs=pairs, seed=seed, design=design, expected_meetings=expected, power=USUAL_POWER)
+
+
+def _change_object(change: Change, planned: TrialPlan | None) -> dict[str, object]:
+    guards = [{"outcome": guard.outcome, "margin": guard.margin} for guard in change.guards]
+    if planned is None or change.expects is None:
+        return {"change": change.number, "key": change.key, "judged_by": "a station or a clarity exercise", "guards": guards}
+    (found,) = planned.outcomes
+    return {
+        "change": change.number,
+        "key": change.key,
+        "judged_by": "the days",
+        "outcome": change.expects.outcome,
+        "unit": outcomes()[change.expects.outcome].unit,
+        "direction": change.expects.direction.value,
+        "matters": change.expects.matters,
+        "sd_of_difference": found.primary.sd_of_difference,
+        "least_effect": round(found.least_effect, 4),
+        "pairs_needed": found.pairs_needed,
+        "expected_meetings": planned.expected_meetings,
+        "guards": guards,
+    }
+
+
+def read_plan(path: Path) -> ReadPlan:
+    """Read a frozen plan.
+
+    Raises:
+        StudyError: It is no plan, or was altered after it was frozen.
+    """
+    text = read_text(path, what="a plan", largest_bytes=LARGEST_TEXT_BYTES, error=RecordError)
+    try:
+        content = json.loads(text)
+        stamp = content.pop("plan_stamp")
+        pairs = tuple(DrawnPair(pair=row["pair"], first=Arm(row["first_day"]), second=Arm(row["second_day"])) for row in content["pairs"])
+        of_trial = str(content["trial_stamp"])
+    except (json.JSONDecodeError, KeyError, TypeError, ValueError, AttributeError):
+        raise StudyError("This is no plan of a trial.", where=path.name, hint="marram trial plan writes one.") from None
+    if _stamp(dump(content)) != stamp:
+        raise StudyError("The plan was altered after it was frozen.", where=path.name, hint="Use the file as marram trial plan wrote it.")
+    return ReadPlan(stamp=stamp, trial_stamp=of_trial, pairs=pairs)
+
+
+def refuse_changed_trial(frozen: ReadPlan, trial: Overlay) -> None:
+    """See that a trial is the one that was planned.
+
+    Raises:
+        StudyError: The trial was changed after it was planned.
+    """
+    if frozen.trial_stamp != trial_stamp(trial):
+        message = f"The trial was changed after it was planned: the plan is for {frozen.trial_stamp}, and this is {trial_stamp(trial)}."
+        raise StudyError(message, where=trial.name, hint="Weigh the trial as it was planned; what came later belongs to another trial.")
+
+
+def departures(frozen: ReadPlan, records: TrialRecords) -> tuple[str, ...]:
+    """Where the days did not go as the coin fell; they are weighed as they were played, and told."""
+    played = {pair: (first, second) for pair, first, second in _in_order(records)}
+    told = [f"Pair {pair.pair} was planned and not played." for pair in frozen.pairs if pair.pair not in played]
+    told += [f"Pair {name} was played and not planned." for name in played if name not in {pair.pair for pair in frozen.pairs}]
+    told += [
+        f"Pair {pair.pair} was played the other way round than the coin fell."
+        for pair in frozen.pairs
+        if pair.pair in played and played[pair.pair] != (pair.first, pair.second)
+    ]
+    return tuple(told)
+
+
+def _in_order(records: TrialRecords) -> list[tuple[str, Arm, Arm]]:
+    return [
+        (pair, *(day.arm for day in sorted((trial, ordinary), key=lambda day: day.dated)))  # type: ignore[misc]
+        for pair, trial, ordinary in records.pairs()
+    ]

@@ -1,0 +1,124 @@
+"""A trial weighed: the demo season gives the verdicts that are built in; plan, report, page and print agree; bad plans are refused."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from marram.cli.trial_plan import plan
+from marram.cli.trial_report import report
+from marram.core.errors import StudyError
+from marram.office.plan_trial import read_plan
+from marram.sheets.interval_plot import PlottedEffect, draw_interval
+from tests.support.pdf_reading import words_of
+
+EXAMPLES = Path(__file__).resolve().parents[3] / "examples"
+TRIAL = str(EXAMPLES / "trials" / "four-changes.toml")
+RECORDS = ["--days", str(EXAMPLES / "season" / "days.csv"), "--values", str(EXAMPLES / "season" / "values.csv")]
+SPREAD = ["--sd", "search_s=9", "--sd", "relief_s=5", "--sd", "rulings=0.2"]
+SEED = ["--seed", "three-firths-2026"]
+
+
+def planned(tmp_path: Path, *more: str) -> Path:
+    path = tmp_path / "plan.json"
+    done = CliRunner().invoke(plan, [TRIAL, *SEED, *SPREAD, "--leave-out", "4", "-o", str(path), *more], catch_exceptions=False)
+    assert done.exit_code == 0, done.output
+    return path
+
+
+def reported(*words: str) -> dict[str, list[dict[str, object]]]:
+    done: Result = CliRunner().invoke(report, [TRIAL, *RECORDS, *words, "--json"], catch_exceptions=False)
+    assert done.exit_code == 0, done.output
+    found: dict[str, list[dict[str, object]]] = json.loads(done.stdout)
+    return found
+
+
+def test_the_verdicts_are_those_that_are_built_in(tmp_path: Path) -> None:
+    answer = reported("--plan", str(planned(tmp_path)))
+    verdicts = [(finding["verdict"], finding["overall"]) for finding in answer["findings"]]
+    assert verdicts == [
+        ("does it: clearly enough to matter", "did what it was meant to"),
+        ("makes no difference that matters", "did not do what it was meant to"),
+        ("does it: clearly enough to matter", "mixed"),
+        ("too little to judge", "open"),
+    ]
+    assert answer["findings"][3]["reason"] == "nobody met it"
+    assert '"harmed"' in json.dumps(answer["findings"][2]["guards"])
+    assert not answer["departures"]
+
+
+def test_every_finding_holds_what_a_reader_needs(tmp_path: Path) -> None:
+    answer = reported("--plan", str(planned(tmp_path)))
+    members = {"change", "outcome", "unit", "estimate", "interval95", "interval90", "matters", "randomised_units", "rows", "verdict"}
+    for finding in answer["findings"]:
+        assert members | {"guards", "command"} <= set(finding)
+        assert finding["randomised_units"] == 10
+    assert answer["plan_stamp"]
+    assert reported() == reported()
+
+
+def test_a_plan_is_frozen_and_the_same_seed_throws_the_same_coin(tmp_path: Path) -> None:
+    first = planned(tmp_path).read_bytes()
+    assert planned(tmp_path).read_bytes() == first
+    path = tmp_path / "plan.json"
+    path.write_bytes(first.replace(b'"matters": 15', b'"matters": 5'))
+    with pytest.raises(StudyError, match="altered after it was frozen"):
+        read_plan(path)
+
+
+def test_a_trial_changed_after_its_plan_is_refused(tmp_path: Path) -> None:
+    path = planned(tmp_path)
+    changed = tmp_path / "four-changes.toml"
+    changed.write_text(Path(TRIAL).read_text(encoding="utf-8").replace("matters = 15", "matters = 5"), encoding="utf-8")
+    with pytest.raises(StudyError, match="changed after it was planned"):
+        CliRunner().invoke(report, [str(changed), *RECORDS, "--plan", str(path)], catch_exceptions=False)
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        ([], "is not given"),
+        ([*SPREAD, "--sd", "disputes=0.05", "--met", "4=0.01"], "station exercise"),
+        ([*SPREAD, "--leave-out", "4", "--pairs", "4"], "6 are the fewest"),
+        (["--sd", "search_s=60", "--sd", "relief_s=5", "--sd", "rulings=0.2", "--leave-out", "4"], "pairs would do"),
+    ],
+)
+def test_a_plan_that_cannot_answer_is_refused_with_what_to_do(words: list[str], message: str) -> None:
+    with pytest.raises(StudyError) as told:
+        CliRunner().invoke(plan, [TRIAL, *SEED, *words], catch_exceptions=False)
+    assert message in str(told.value)
+
+
+def test_pace_from_groups_within_a_day_is_refused_with_the_design_to_use(tmp_path: Path) -> None:
+    pace = tmp_path / "pace.toml"
+    text = Path(TRIAL).read_text(encoding="utf-8").replace('outcome = "search_s", direction = "down", matters = 15', _PACE)
+    pace.write_text(text, encoding="utf-8")
+    with pytest.raises(StudyError) as told:
+        CliRunner().invoke(
+            plan, [str(pace), *SEED, "--within-a-day", *[w for n in "234" for w in ("--leave-out", n)]], catch_exceptions=False
+        )
+    assert "paired days of the whole field" in str(told.value)
+
+
+_PACE = 'outcome = "round_min", direction = "down", matters = 5'
+
+
+def test_the_report_is_a_page_and_a_print(tmp_path: Path) -> None:
+    page, paper = tmp_path / "report.html", tmp_path / "report.pdf"
+    for out in (page, paper):
+        done = CliRunner().invoke(report, [TRIAL, *RECORDS, "-o", str(out)], catch_exceptions=False)
+        assert done.exit_code == 0, done.output
+    html = page.read_text(encoding="utf-8")
+    assert html.count("<figure>") == 6
+    assert "harmed" in html
+    first = words_of(paper.read_bytes())
+    for words in ("Trial of four changes", "did what it was meant to", "mixed", "nobody met it"):
+        assert words in first
+
+
+def test_a_drawing_tells_its_numbers_in_words() -> None:
+    svg = draw_interval(PlottedEffect(title="Time", unit="s", estimate=-4, low=-7, high=-1, marks=((-5, "what matters"),)))
+    assert "Time: -4.00 s, interval -7.00 to -1.00; none at 0; what matters at -5." in svg
