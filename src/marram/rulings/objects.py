@@ -20,6 +20,13 @@ _REPAIRING = "repairing-on-green"
 _IF, _SAME = "if_", "the-same"
 _IN_AREA = {Area.BUNKER: "_in_bunker", Area.PENALTY_AREA: "_in_penalty_area", Area.PUTTING_GREEN: "_on_green"}
 _CAUTION = "caution."
+_ANYWHERE, _NOWHERE, _AS_ELSEWHERE = "anywhere", "nowhere", "as-elsewhere"
+_BOUNDARY, _PENALTY = "boundary-object", "penalty-area"
+_CATCH_ALL = {"dropping-zone", "back-on-line-local-rule", "played-from-penalty-area-lost-outside"}
+"""Procedures that a situation names besides its own, wherever the ball lies."""
+_HAZARDS = {Area.BUNKER, Area.PENALTY_AREA}
+BALL_ELSEWHERE = "ball_elsewhere"
+"""The thing lies in the bunker or penalty area, and the ball does not."""
 
 
 class MayMove(StrEnum):
@@ -105,11 +112,14 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
     row = f"{FAMILY}{thing}"
     kind, open_facts = _kind(book, row, facts)
     moving = f"{_MOVING}{kind}"
+    allowed = _allowed(book, moving, area)
     found = {
         name: _act(book, moving, name, area, facts) for name in ("act", "ball_moves", "put_back", "before_replacing", "ball_in_motion")
     }
     if area is Area.PUTTING_GREEN and thing in book.catalogue.rows[_REPAIRING].parts:
         found["act"] = rule_on_act(book, book.words(f"{_REPAIRING}.{thing}").value[0], facts)
+    if allowed == _ANYWHERE:
+        found["act"] = None
     cautions = [f"{_CAUTION}{name}" for name in book.words(f"{row}.caution").value]
     return ObjectAnswer(
         book=book.name,
@@ -118,13 +128,13 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
         means=book.catalogue.rows[row].means,
         kind=kind,
         term=book.word(f"{moving}.term").value,
-        may_be_moved=_may(book.word(f"{moving}.allowed").value, found["act"]),
+        may_be_moved=_may(allowed, found["act"]),
         moved=found["act"],
         ball_moves=found["ball_moves"],
         put_back=found["put_back"],
         before_replacing=found["before_replacing"],
         ball_in_motion=found["ball_in_motion"],
-        relief=book.words(f"{moving}.relief").value,
+        relief=_open_situations(book, book.words(f"{moving}.relief").value, area, must_stay=allowed == _NOWHERE),
         advice=told_advice(book, moving),
         holds_unless=open_facts,
         cautions=tuple(Caution(text=book.word(f"{name}.text").value, citations=book.citations(name)) for name in cautions),
@@ -147,7 +157,8 @@ def _parts_if(book: Book, row: str) -> list[str]:
 
 def _act(book: Book, moving: str, name: str, area: Area, facts: Mapping[str, bool]) -> ActAnswer | None:
     """What an act says, by the row for the area where there is one."""
-    own = f"{name}{_IN_AREA.get(area, '')}"
+    is_apart = area in _HAZARDS and facts.get(BALL_ELSEWHERE, False)
+    own = name if is_apart else f"{name}{_IN_AREA.get(area, '')}"
     parts = book.catalogue.rows[moving].parts
     acts = book.words(f"{moving}.{own}").value if own in parts else ()
     acts = acts or book.words(f"{moving}.{name}").value
@@ -155,11 +166,37 @@ def _act(book: Book, moving: str, name: str, area: Area, facts: Mapping[str, boo
     return next((answer for answer in answers if answer.case is not None), None)
 
 
+def _allowed(book: Book, moving: str, area: Area) -> str:
+    """Whether a kind of thing may be moved, with the teeing area's own word where it has one."""
+    on_tee = book.word(f"{moving}.allowed_on_teeing_area").value
+    return on_tee if area is Area.TEEING_AREA and on_tee != _AS_ELSEWHERE else book.word(f"{moving}.allowed").value
+
+
+def _open_situations(book: Book, named: tuple[str, ...], area: Area, *, must_stay: bool) -> tuple[str, ...]:
+    """The situations of a list that a ball in an area can bring up; in a penalty area penalty relief, for what must stay."""
+    found = [name for name in named if name == _BOUNDARY or _can_come_up(book, name, area)]
+    is_penalty = area is Area.PENALTY_AREA and must_stay and _BOUNDARY not in found
+    return (*found, *((_PENALTY,) if is_penalty else ()))
+
+
+def _can_come_up(book: Book, situation: str, area: Area) -> bool:
+    left = [f"relief.{name}" for name in book.words(f"situation.{situation}.procedures").value if name not in _CATCH_ALL]
+    while left:
+        row = left.pop()
+        if not book.has_row(row) or (book.has(f"{row}.allowed") and not book.yes(f"{row}.allowed").value):
+            continue
+        follow = book.words(f"{row}.follow").value
+        if not follow and area.value in book.words(f"{row}.ball_in").value:
+            return True
+        left += [f"relief.{name}" for name in follow]
+    return False
+
+
 def _may(allowed: str, moved: ActAnswer | None) -> MayMove:
     if allowed == "not-in-question":
         return MayMove.NOT_IN_QUESTION
     if allowed != "as-the-act-says":
-        return MayMove.YES if allowed == "anywhere" else MayMove.NO
+        return MayMove.YES if allowed == _ANYWHERE else MayMove.NO
     case = None if moved is None else moved.case
     is_free = case is None or not (case.strokes or case.match_strokes or case.hole or case.out)
     return MayMove.YES if is_free else MayMove.NO
@@ -173,6 +210,7 @@ def facts_of_object(book: Book, thing: str) -> tuple[str, ...]:
     rows = [f"{_MOVING}{kind}" for kind in sorted(kinds)]
     keys = [f"{moving}.{name}" for moving in rows for name, spec in book.catalogue.rows[moving].parts.items() if spec.of == "act"]
     acts = dict.fromkeys(act for key in keys for act in book.words(key).value)
+    changing += [BALL_ELSEWHERE] if any(key.endswith(("_in_bunker", "_in_penalty_area")) and book.words(key).value for key in keys) else []
     return tuple(dict.fromkeys([*changing, *(fact for act in acts for fact in facts_read([book], act))]))
 
 

@@ -41,6 +41,11 @@ def answer(edition: str, thing: str, area: Area = Area.GENERAL_AREA, **facts: bo
         ("boundary-stake", Area.GENERAL_AREA, (NO, NO, NO, NO)),
         ("sprinkler-head", Area.GENERAL_AREA, (NO, NO, NO, NO)),
         ("integral-thing", Area.GENERAL_AREA, (NO, NO, NO, NO)),
+        ("dew", Area.TEEING_AREA, (YES, YES, YES, YES)),
+        ("sand", Area.TEEING_AREA, (YES, YES, YES, YES)),
+        ("ball-mark", Area.TEEING_AREA, (YES, YES, YES, YES)),
+        ("tee-marker", Area.TEEING_AREA, (NO, NO, NO, NO)),
+        ("tee-marker", Area.GENERAL_AREA, (YES, YES, YES, YES)),
         ("growing-plant", Area.GENERAL_AREA, (NO, NO, NO, NO)),
     ],
 )
@@ -109,3 +114,19 @@ def test_snow_and_ice_leave_the_player_the_choice() -> None:
     """Rules of Golf (January 2016), Definition of Casual Water; Rules of Golf (January 2019), Definition of Loose Impediment."""
     for edition in EDITIONS:
         assert set(answer(edition, "snow").relief) == {"temporary-water", "loose-impediment"}
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_no_free_relief_is_offered_in_a_penalty_area(edition: str) -> None:
+    """Rules of Golf (January 2016), Rules 24-2 and 25-1; Rules of Golf (January 2019), Rule 16.1a(2), 19.1."""
+    for thing in ("path", "puddle", "growing-plant"):
+        relief = answer(edition, thing, Area.PENALTY_AREA).relief
+        assert not {"immovable-obstruction", "temporary-water", "unplayable"} & set(relief), thing
+    assert "penalty-area" in answer(edition, "path", Area.PENALTY_AREA).relief
+    assert answer(edition, "path", Area.GENERAL_AREA).relief == ("immovable-obstruction",)
+
+
+def test_a_leaf_in_a_bunker_is_free_for_a_ball_that_lies_elsewhere() -> None:
+    """Rules of Golf (January 2016), Rule 23-1: only where both lie in or touch the same hazard."""
+    assert answer("2016", "leaf", Area.BUNKER).may_be_moved is NO
+    assert answer("2016", "leaf", Area.BUNKER, ball_elsewhere=True).may_be_moved is YES
