@@ -124,18 +124,17 @@ def pooled_ratio(trial_count: int, trial_exposure: float, ordinary_count: int, o
     """Ratio of two rates with exact limits, for events too rare to be paired by day.
 
     Given how many events there were in all, the number on trial days is a count of successes; its exact limits are turned into limits of
-    the ratio.
+    the ratio, and its exact test is that of equal rates.
 
     Source: Clopper and Pearson, The use of confidence or fiducial limits (1934), for the limits of a share.
     """
     from scipy.stats import binomtest
-    from statsmodels.stats.rates import test_poisson_2indep
 
     both = trial_count + ordinary_count
     if both == 0:
         return PooledRatio(estimate=None, interval95=NO_RATIO, interval90=NO_RATIO, p=1.0)
-    test, against = binomtest(trial_count, both), ordinary_exposure / trial_exposure
-    found = test_poisson_2indep(trial_count, trial_exposure, ordinary_count, ordinary_exposure, method="exact-cond")
+    test = binomtest(trial_count, both, p=trial_exposure / (trial_exposure + ordinary_exposure))
+    against = ordinary_exposure / trial_exposure
 
     def limits(level: float) -> Interval:
         share = test.proportion_ci(confidence_level=level, method="exact")
@@ -145,7 +144,7 @@ def pooled_ratio(trial_count: int, trial_exposure: float, ordinary_count: int, o
         estimate=trial_count / ordinary_count * against if ordinary_count else None,
         interval95=limits(0.95),
         interval90=limits(0.90),
-        p=min(1.0, float(found.pvalue)),
+        p=min(1.0, float(test.pvalue)),
     )
 
 

@@ -1,7 +1,8 @@
 """Simulated trials: false alarms where there is no effect, and an effect that is there is found again.
 
 Each trial is played out in groups: days differ, groups of a day differ, and only then is the day mean taken. The checks use the Monte Carlo
-error of the run itself, two of them either way.
+error of the run itself: two of them either way for the one statement that each run is made for, three for what is read off it besides,
+since one of twenty such checks would miss two by chance.
 """
 
 from math import sqrt
@@ -24,16 +25,16 @@ def play_trials(trials: int, *, effect_min: float, seed: int) -> list[PairedDiff
     return [paired_days([(str(pair), float(a), float(b)) for pair, (a, b) in enumerate(trial)]) for trial in means]
 
 
-def assert_share(count: int, of: int, expected: float) -> None:
-    assert abs(count / of - expected) <= 2 * sqrt(expected * (1 - expected) / of)
+def assert_share(count: int, of: int, expected: float, *, errors: int = 2) -> None:
+    assert abs(count / of - expected) <= errors * sqrt(expected * (1 - expected) / of)
 
 
 def check_false_alarms(trials: int) -> None:
     found = play_trials(trials, effect_min=0.0, seed=1)
     assert_share(sum(trial.p_t < LEVEL for trial in found), trials, LEVEL)
     # 2/256 steps: the largest level not above 5 % that turning 8 coins can have is 12/256
-    assert_share(sum(trial.p_sign_flip < LEVEL for trial in found), trials, 12 / 256)
-    assert_share(sum(not trial.interval90.low < 0 < trial.interval90.high for trial in found), trials, 0.10)
+    assert_share(sum(trial.p_sign_flip < LEVEL for trial in found), trials, 12 / 256, errors=3)
+    assert_share(sum(not trial.interval90.low < 0 < trial.interval90.high for trial in found), trials, 0.10, errors=3)
 
 
 def check_coverage(trials: int) -> None:
@@ -41,7 +42,7 @@ def check_coverage(trials: int) -> None:
     found = play_trials(trials, effect_min=effect, seed=2)
     assert_share(sum(trial.interval95.low <= effect <= trial.interval95.high for trial in found), trials, 0.95)
     spread = sqrt(2 * (6.0**2 + 10.0**2 / GROUPS) / PAIRS)
-    assert abs(np.mean([trial.estimate for trial in found]) - effect) <= 2 * spread / sqrt(trials)
+    assert abs(np.mean([trial.estimate for trial in found]) - effect) <= 3 * spread / sqrt(trials)
 
 
 def test_trials_without_an_effect_give_few_false_alarms() -> None:

@@ -26,7 +26,7 @@ def test_each_pair_has_a_day_under_each_rules() -> None:
 
 def test_the_coin_falls_the_same_on_every_machine() -> None:
     # golden: the first day of each pair for this seed; a change here would break every commitment already made public
-    assert "".join(pair.first.value[0] for pair in draw_pairs(name_pairs(16), SEED)) == "GOLDEN"
+    assert "".join(pair.first.value[0] for pair in draw_pairs(name_pairs(16), SEED)) == "otttotoototttooo"
 
 
 def test_the_coin_is_fair_and_hangs_on_seed_and_pair_alone() -> None:

@@ -25,7 +25,7 @@ def asked(*words: str) -> Result:
 def test_cases_are_tried_in_order_and_name_what_could_change_them() -> None:
     answer = rule_on_act(read_book("2023"), "unreasonable-delay", {"second_breach": True})
     assert answer.case is not None and answer.case.strokes == 2
-    assert answer.holds_unless == ("third_breach",)
+    assert answer.holds_unless == ("third_breach", "between_two_holes")
     assert rule_on_act(read_book("2023"), "unreasonable-delay", {"third_breach": False, "second_breach": False}).holds_unless == ()
 
 

@@ -1,0 +1,64 @@
+"""What carries a published example to the code that it checks: an adapter goes by the topic and the names of the inputs."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+_WRONG = "the input {name} is {value!r}; expected {what}"
+
+
+class Unfit(Exception):
+    """An example whose inputs cannot be read as they stand."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Adapter:
+    """Works out one kind of example.
+
+    Attributes:
+        topic: The topic that it answers to.
+        inputs: Names of inputs that must all be there; an example may hold more, which only describe it.
+        work_out: From the inputs to every value that can be checked, by name.
+        gives: For tables of rows: names of the columns that it works out from the others.
+    """
+
+    topic: str
+    inputs: frozenset[str]
+    work_out: Callable[[Mapping[str, object]], Mapping[str, object]]
+    gives: frozenset[str] = frozenset()
+
+
+def number(inputs: Mapping[str, object], name: str) -> float:
+    """An input that is a number."""
+    return to_number(inputs[name], name)
+
+
+def whole(inputs: Mapping[str, object], name: str) -> int:
+    """An input that is a whole number."""
+    value = number(inputs, name)
+    if value != int(value):
+        raise Unfit(_WRONG.format(name=name, value=value, what="a whole number"))
+    return int(value)
+
+
+def numbers(inputs: Mapping[str, object], name: str) -> list[float]:
+    """An input that is a list of numbers."""
+    return [to_number(value, name) for value in to_list(inputs[name], name)]
+
+
+def rows(inputs: Mapping[str, object], name: str) -> list[list[float]]:
+    """An input that is a list of lists of numbers."""
+    return [[to_number(value, name) for value in to_list(row, name)] for row in to_list(inputs[name], name)]
+
+
+def to_number(value: object, name: str) -> float:
+    """The value as a number."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise Unfit(_WRONG.format(name=name, value=value, what="a number"))
+    return float(value)
+
+
+def to_list(value: object, name: str) -> Sequence[object]:
+    """The value as a list."""
+    if not isinstance(value, list):
+        raise Unfit(_WRONG.format(name=name, value=value, what="a list"))
+    return value

@@ -1,0 +1,162 @@
+"""Runs a file of published examples: `python -m tests.published.run FILE`.
+
+The file is YAML with a list `checks` (id, topic, data, expected, tolerance_abs) or `examples` (id, topic, inputs, expected), and may hold
+tables of rows under `own_planning_examples`. Adapters are found by topic and by the names of the inputs, in the modules adapters_*.py beside
+this one. An example that no adapter knows is printed by name and counts as failed. The last line is "N passed, N failed".
+"""
+
+import importlib
+import sys
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import yaml
+
+from marram.core.errors import MarramError
+from tests.published.adapter import Adapter, Unfit, to_number
+
+HERE = Path(__file__).parent
+LISTS = {"checks": "data", "examples": "inputs"}
+TABLES = "own_planning_examples"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Example:
+    """One example: what goes in, what is to come out, and how near."""
+
+    name: str
+    topic: str
+    inputs: Mapping[str, object]
+    expected: Mapping[str, object]
+    tolerances: Mapping[str, object] = field(default_factory=dict)
+
+
+def read_examples(path: Path) -> list[list[Example]]:
+    """Every example of a file; the rows of a table belong together.
+
+    Raises:
+        Unfit: The file is not there, is no YAML, or holds no examples.
+    """
+    try:
+        content = yaml.safe_load(path.read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError, yaml.YAMLError) as problem:
+        raise Unfit(f"{path} cannot be read: {str(problem).splitlines()[0]}") from None
+    if not isinstance(content, dict):
+        raise Unfit(f"{path} holds no examples; expected a list checks or examples")
+    found = [[_example(entry, place, inputs)] for place, inputs in LISTS.items() for entry in _entries(content, place)]
+    found += [_table(entry) for entry in _entries(content, TABLES)]
+    if not found:
+        raise Unfit(f"{path} holds no examples; expected a list checks or examples")
+    return found
+
+
+def _entries(content: Mapping[str, object], place: str) -> list[Mapping[str, object]]:
+    entries = content.get(place) or []
+    if not isinstance(entries, list) or not all(isinstance(entry, dict) and "id" in entry for entry in entries):
+        raise Unfit(f"{place}: expected a list of examples, each with an id")
+    return entries
+
+
+def _mapping(value: object) -> Mapping[str, object]:
+    return value if isinstance(value, dict) else {}
+
+
+def _example(entry: Mapping[str, object], place: str, inputs: str) -> Example:
+    if not isinstance(entry.get("expected"), dict) or not entry["expected"]:
+        raise Unfit(f"{place}, {entry['id']}: expected holds no values by name")
+    return Example(
+        name=str(entry["id"]),
+        topic=str(entry.get("topic", "")),
+        inputs=_mapping(entry.get(inputs)),
+        expected=_mapping(entry["expected"]),
+        tolerances=_mapping(entry.get("tolerance_abs")),
+    )
+
+
+def _table(entry: Mapping[str, object]) -> list[Example]:
+    """Each row of a table as an example; which columns are to come out is known by the adapter alone."""
+    lines = entry.get("rows")
+    named = [line for line in lines if isinstance(line, dict)] if isinstance(lines, list) else []
+    name = str(entry["id"])
+    if not named:
+        return [Example(name=name, topic="table", inputs={}, expected={})]
+    return [Example(name=name, topic="table", inputs=line, expected={}) for line in named]
+
+
+def list_adapters() -> list[Adapter]:
+    """Every adapter of the modules beside this one."""
+    modules = [importlib.import_module(f"tests.published.{path.stem}") for path in sorted(HERE.glob("adapters_*.py"))]
+    return [adapter for module in modules for adapter in module.ADAPTERS]
+
+
+def find_adapter(example: Example, adapters: Sequence[Adapter]) -> Adapter | None:
+    """The adapter of the topic that asks for most of the inputs that are there."""
+    names = set(example.inputs)
+    if example.topic == "table":
+        fitting = [adapter for adapter in adapters if adapter.gives and adapter.inputs | adapter.gives == names]
+    else:
+        fitting = [adapter for adapter in adapters if adapter.topic == example.topic and adapter.inputs <= names and not adapter.gives]
+    return max(fitting, key=lambda adapter: len(adapter.inputs), default=None)
+
+
+def find_faults(example: Example, adapters: Sequence[Adapter]) -> Iterator[str]:
+    """What is wrong with an example; nothing where it passes."""
+    adapter = find_adapter(example, adapters)
+    if adapter is None:
+        names = ", ".join(sorted(example.inputs)) or "no inputs"
+        yield f"not known: topic {example.topic!r} with {names}"
+        return
+    expected = example.expected or {name: example.inputs[name] for name in adapter.gives}
+    try:
+        found = adapter.work_out(example.inputs)
+    except (MarramError, Unfit, ArithmeticError, LookupError, ValueError, TypeError) as problem:
+        yield f"cannot be worked out: {type(problem).__name__}: {problem}"
+        return
+    for name, value in expected.items():
+        yield from _compare(name, value, found.get(name), example.tolerances.get(name))
+
+
+def _compare(name: str, expected: object, found: object, tolerance: object) -> Iterator[str]:
+    if found is None:
+        yield f"{name}: not worked out; expected {expected}"
+    elif isinstance(expected, int | float) and isinstance(found, int | float):
+        near = _half_a_decimal(expected) if tolerance is None else to_number(tolerance, name)
+        if not abs(found - expected) <= near:
+            yield f"{name}: expected {expected} within {near:g}, found {found}"
+    elif expected != found:
+        yield f"{name}: expected {expected}, found {found}"
+
+
+def _half_a_decimal(expected: float) -> float:
+    """Without a tolerance a value must agree to the decimals that it is written with; a whole number exactly."""
+    decimals = len(repr(expected).partition(".")[2]) if isinstance(expected, float) and "e" not in repr(expected) else 0
+    return 0.5 * 10**-decimals * (1 + 1e-9) if decimals else 0.0
+
+
+def run(path: Path) -> int:
+    """Run a file and print what passed and failed; 0 where all passed, 1 where some failed, 2 where the file cannot be read."""
+    try:
+        examples = read_examples(path)
+    except Unfit as problem:
+        print(f"published: {problem}", file=sys.stderr)
+        return 2
+    adapters, failed = list_adapters(), 0
+    for table in examples:
+        faults = [fault for example in table for fault in find_faults(example, adapters)]
+        failed += bool(faults)
+        print(f"{'FAILED' if faults else 'passed'}  {table[0].name}" + "".join(f"\n        {fault}" for fault in dict.fromkeys(faults)))
+    print(f"{len(examples) - failed} passed, {failed} failed")
+    return 1 if failed else 0
+
+
+def main(arguments: Sequence[str]) -> int:
+    """The command: one argument, the file."""
+    if len(arguments) != 1:
+        print("published: name one file: python -m tests.published.run examples.yaml", file=sys.stderr)
+        return 2
+    return run(Path(arguments[0]))
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
