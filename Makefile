@@ -10,7 +10,7 @@ export PYTHON
 .PHONY: help demo test check long bench published lock clean
 
 help:
-	@echo "make demo                 write demo/out/index.html: rulings, drawings and comparisons on a sample course"
+	@echo "make demo                 the whole job on invented ground, from draft to verdict: demo/out/index.html"
 	@echo "make test                 make check, then every test but the long proofs"
 	@echo "make check                format, lint, layers, types"
 	@echo "make long                 the long proofs"
@@ -27,7 +27,7 @@ $(READY): requirements-dev.lock pyproject.toml scripts/prepare.sh
 	@sh scripts/prepare.sh
 
 demo: $(READY)
-	@$(PY) demo/run.py
+	@$(PY) -m demo.run
 
 test: check
 	@sh scripts/test.sh

@@ -1,58 +1,86 @@
-"""The demo: sixteen balls on Thimble Moor under four editions and a trial, as drawings and one readable page."""
+"""The demo: the whole job, from the draft of a trial to its verdicts, in ten lines and one readable page."""
 
 from __future__ import annotations
 
 import json
-import subprocess
 import sys
 import tomllib
 from html import escape
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent
-OUT = ROOT / "demo" / "out"
+from demo.running import OUT, ROOT, marram
+from demo.trial_part import draft, plan, records, verdicts
+
 COURSE = "examples/courses/thimble-moor.geojson"
 TRIAL = "examples/trials/fixed-lengths.toml"
 BOOKS = ("2016", "draft-2017", "2019", "2023", f"2023+{TRIAL}")
 OWN_BOOKS = {"lost-in-trees-4": ("2023+alternative-to-stroke-and-distance", "2016")}  # the ball is about a local rule
 HEAD = """<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1">
-<title>Marram: sixteen balls on Thimble Moor</title><style>
+<title>Marram: a trial, from draft to verdict</title><style>
 body{margin:0 auto;max-width:920px;padding:16px;background:#efe8d9;color:#221d17;
 font:17px/1.42 Charter,'Bitstream Charter','Iowan Old Style','Libertinus Serif','Liberation Serif',serif}
 h1{font-size:34px;font-weight:400;border-bottom:3px solid;margin:16px 0 4px}h2{font-size:24px;font-weight:400;margin:40px 0 8px;border-bottom:1px solid}
 img{width:100%;height:auto;display:block;border:1px solid #7d705e}pre{white-space:pre-wrap;overflow-wrap:anywhere;font-size:13px}
 .wide{overflow-x:auto}table{border-collapse:collapse;width:100%;font-size:15px;background:#faf7ef}td,th{text-align:left;vertical-align:top;
-padding:6px 8px;border-top:1px solid #c9bda5}a{color:inherit;text-decoration-color:#5a2a82}</style>
+padding:6px 8px;border-top:1px solid #c9bda5}a{color:inherit;text-decoration-color:#5a2a82}figure{margin:16px 0}figcaption{font-size:15px}figure svg{width:100%;max-width:560px}</style>
 """
 
 
 def main() -> int:
-    """Rule on every incident of the examples and write the page."""
+    """Do the job from the draft to the verdict, one numbered line for each step, and write the page."""
     OUT.mkdir(parents=True, exist_ok=True)
-    print("the marking of the course", flush=True)
-    sections = [_marking()]
+    sections: list[str] = []
+    told_draft, section = draft()
+    sections.append(section)
+    _tell(1, "the draft", told_draft)
+    _tell(2, "the ground", _ground())
+    sections.append(_marking())
+    _tell(3, "the marking", "the places with nowhere good to drop, drawn: demo/out/marking/")
+    guide = _guide()
+    _tell(4, "the guide", "before, now, what stays forbidden: demo/out/guide/guide.pdf")
+    sections.append(guide)
     incidents = sorted((ROOT / "examples" / "incidents").glob("*.toml"))
-    for number, incident in enumerate(incidents, start=1):
-        print(f"{number:>2} of {len(incidents)}  {incident.stem}", flush=True)
-        sections.append(_section(number, incident))
-    print("the guide for players", flush=True)
-    sections.append(_guide())
+    balls = [_section(number, incident) for number, incident in enumerate(incidents, start=1)]
+    sections += ["<h2>Rulings</h2><p>Each ball under four editions and under an invented trial of fixed lengths.</p>", *balls]
+    _tell(5, "the rulings", f"{len(incidents)} balls under {len(BOOKS)} rule books, each drawn to scale: demo/out/*.svg")
+    told_plan, section = plan()
+    sections.append(section)
+    _tell(6, "the plan", told_plan)
+    told_records, told_answers = records()
+    _tell(7, "the records", told_records)
+    _tell(8, "the answers", told_answers)
+    told_verdicts, section = verdicts()
+    sections.append(section)
+    _tell(9, "the verdicts", told_verdicts)
+    _tell(10, "not done yet", NOT_YET)
+    sections.append(f"<h2>Not done yet</h2><p>{escape(NOT_YET)}</p>")
     lead = (
-        "<h1>Sixteen balls on Thimble Moor</h1><p>Each ball is ruled on under four editions of the Rules of Golf and under an invented "
-        "trial, <em>fixed lengths</em>, which an official wrote as two changes in a text file. The course, the balls and the trial are "
-        "invented. Every answer is computed from the survey and the rules as data. <strong>Advice to the official; the published Rules "
-        "and the Committee decide.</strong></p>"
+        "<h1>A trial, from draft to verdict</h1><p>An invented union tries four changes on two invented clubs. The course, the balls, the "
+        "trial and the season are invented; every answer is computed from the survey, the rules as data and the records. <strong>Advice to "
+        "the official; the published Rules and the Committee decide.</strong></p>"
     )
     (OUT / "index.html").write_text(HEAD + lead + "".join(sections) + "</html>\n", encoding="utf-8")
-    print(f"\n{len(incidents)} balls, {len(BOOKS)} rule books. Open demo/out/index.html in a browser.")
-    print("The web desk is not built yet; the command line is `.venv/bin/marram --help`.")
+    print("\nOpen demo/out/index.html in a browser. The command line is `.venv/bin/marram --help`.")
     return 0
+
+
+NOT_YET = "The web desk, events with cards and results, handicaps, and the simulation of a trial beforehand."
+
+
+def _tell(number: int, step: str, came_out: str) -> None:
+    print(f"{number:>2}  {step:<13} {came_out}", flush=True)
+
+
+def _ground() -> str:
+    """What the check of the survey finds."""
+    found = json.loads(marram(["course", "check", COURSE, "--json"], (0, 1)))
+    return f"{len(found['holes'])} holes of Thimble Moor, {len(found['faults'])} faults of the survey: {COURSE}"
 
 
 def _marking() -> str:
     """The check of the marking, before any ball is played."""
     command = ["course", "marking", COURSE, "--draw", "demo/out/marking"]
-    answer = json.loads(_marram([*command, "--json"], (0, 1)))
+    answer = json.loads(marram([*command, "--json"], (0, 1)))
     places = [place for place in answer["books"][0]["places"] if place["serious"]]
     pictures = sorted(path.name for path in (OUT / "marking").glob("place-*.svg"))
     links = "".join(
@@ -70,13 +98,13 @@ def _marking() -> str:
 def _guide() -> str:
     """The trial as players are shown it, at real places of the course."""
     command = ["trial", "guide", TRIAL, "--course", COURSE, "-o", "demo/out/guide"]
-    made = json.loads(_marram([*command, "--json"]))["guide"]
+    made = json.loads(marram([*command, "--json"]))["guide"]
     relief, strip = (
         ["sheet", "relief", "--book", "2023", "-o", "demo/out/relief-2023.pdf"],
         ["sheet", "strip", "--length", "2m", "-o", "demo/out/strip.pdf"],
     )
     for words in (relief, strip):
-        _marram(words)
+        marram(words)
     pages = "".join(f"<li>{escape(page['title'])}: {escape(page['place'])}" for page in made["pages"])
     files = (
         ("guide/guide.pdf", "A4"),
@@ -99,8 +127,8 @@ def _section(number: int, incident: Path) -> str:
     file = incident.relative_to(ROOT).as_posix()
     books = [word for book in OWN_BOOKS.get(incident.stem, BOOKS) for word in ("--book", book)]
     command = ["rule", file, "--course", COURSE, *books]
-    answer = json.loads(_marram([*command, "--json", "--draw", f"demo/out/{incident.stem}.svg"]))
-    _marram([*command, "--paper", "--draw", f"demo/out/{incident.stem}-paper.svg"])
+    answer = json.loads(marram([*command, "--json", "--draw", f"demo/out/{incident.stem}.svg"]))
+    marram([*command, "--paper", "--draw", f"demo/out/{incident.stem}-paper.svg"])
     rows = "".join(_row(book) for book in answer["books"])
     return (
         f"<h2>{number}. {escape(title)}</h2><img src='{incident.stem}.svg' alt='{escape(title)}, drawn to scale'>"
@@ -123,14 +151,6 @@ def _option(option: dict[str, object]) -> str:
     size = f", {area['area_m2']:.2f} m²" if isinstance(area, dict) else ""
     strokes = option["penalty_strokes"]
     return escape(f"{option['title']}: {strokes} penalty stroke{'' if strokes == 1 else 's'}{size}")
-
-
-def _marram(words: list[str], codes: tuple[int, ...] = (0,)) -> str:
-    run = [sys.executable, "-c", "from marram.cli.main import main; main()", *words]
-    done = subprocess.run(run, cwd=ROOT, capture_output=True, text=True, check=False)
-    if done.returncode not in codes:
-        raise SystemExit(f"marram {' '.join(words)}\n{done.stdout}{done.stderr}")
-    return done.stdout
 
 
 if __name__ == "__main__":
