@@ -5,11 +5,12 @@ from __future__ import annotations
 import json
 import sys
 import tomllib
+from collections.abc import Callable
 from html import escape
 from pathlib import Path
 
 from demo.running import OUT, ROOT, marram
-from demo.trial_part import draft, plan, records, verdicts
+from demo.trial_part import answers, draft, plan, records, verdicts
 
 COURSE = "examples/courses/thimble-moor.geojson"
 TRIAL = "examples/trials/fixed-lengths.toml"
@@ -29,31 +30,23 @@ padding:6px 8px;border-top:1px solid #c9bda5}a{color:inherit;text-decoration-col
 def main() -> int:
     """Do the job from the draft to the verdict, one numbered line for each step, and write the page."""
     OUT.mkdir(parents=True, exist_ok=True)
-    sections: list[str] = []
-    told_draft, section = draft()
-    sections.append(section)
-    _tell(1, "the draft", told_draft)
-    _tell(2, "the ground", _ground())
-    sections.append(_marking())
-    _tell(3, "the marking", "the places with nowhere good to drop, drawn: demo/out/marking/")
-    guide = _guide()
-    _tell(4, "the guide", "before, now, what stays forbidden: demo/out/guide/guide.pdf")
-    sections.append(guide)
-    incidents = sorted((ROOT / "examples" / "incidents").glob("*.toml"))
-    balls = [_section(number, incident) for number, incident in enumerate(incidents, start=1)]
-    sections += ["<h2>Rulings</h2><p>Each ball under four editions and under an invented trial of fixed lengths.</p>", *balls]
-    _tell(5, "the rulings", f"{len(incidents)} balls under {len(BOOKS)} rule books, each drawn to scale: demo/out/*.svg")
-    told_plan, section = plan()
-    sections.append(section)
-    _tell(6, "the plan", told_plan)
-    told_records, told_answers = records()
-    _tell(7, "the records", told_records)
-    _tell(8, "the answers", told_answers)
-    told_verdicts, section = verdicts()
-    sections.append(section)
-    _tell(9, "the verdicts", told_verdicts)
-    _tell(10, "not done yet", NOT_YET)
-    sections.append(f"<h2>Not done yet</h2><p>{escape(NOT_YET)}</p>")
+    steps: tuple[tuple[str, Callable[[], tuple[str, str]]], ...] = (
+        ("the draft", draft),
+        ("the ground", _ground),
+        ("the marking", _marking),
+        ("the guide", _guide),
+        ("the rulings", _rulings),
+        ("the plan", plan),
+        ("the records", records),
+        ("the answers", answers),
+        ("the verdicts", verdicts),
+        ("not done yet", lambda: (NOT_YET, f"<h2>Not done yet</h2><p>{escape(NOT_YET)}</p>")),
+    )
+    sections = []
+    for number, (step, carry_out) in enumerate(steps, start=1):
+        came_out, section = carry_out()
+        print(f"{number:>2}  {step:<13} {came_out}", flush=True)
+        sections.append(section)
     lead = (
         "<h1>A trial, from draft to verdict</h1><p>An invented union tries four changes on two invented clubs. The course, the balls, the "
         "trial and the season are invented; every answer is computed from the survey, the rules as data and the records. <strong>Advice to "
@@ -67,17 +60,21 @@ def main() -> int:
 NOT_YET = "The web desk, events with cards and results, handicaps, and the simulation of a trial beforehand."
 
 
-def _tell(number: int, step: str, came_out: str) -> None:
-    print(f"{number:>2}  {step:<13} {came_out}", flush=True)
-
-
-def _ground() -> str:
+def _ground() -> tuple[str, str]:
     """What the check of the survey finds."""
     found = json.loads(marram(["course", "check", COURSE, "--json"], (0, 1)))
-    return f"{len(found['holes'])} holes of Thimble Moor, {len(found['faults'])} faults of the survey: {COURSE}"
+    return f"{len(found['holes'])} holes of Thimble Moor, {len(found['faults'])} faults of the survey: {COURSE}", ""
 
 
-def _marking() -> str:
+def _rulings() -> tuple[str, str]:
+    """Every ball of the examples, ruled on and drawn."""
+    incidents = sorted((ROOT / "examples" / "incidents").glob("*.toml"))
+    balls = "".join(_section(number, incident) for number, incident in enumerate(incidents, start=1))
+    told = f"{len(incidents)} balls under {len(BOOKS)} rule books, each drawn to scale: demo/out/*.svg"
+    return told, f"<h2>Rulings</h2><p>Each ball under four editions and under an invented trial of fixed lengths.</p>{balls}"
+
+
+def _marking() -> tuple[str, str]:
     """The check of the marking, before any ball is played."""
     command = ["course", "marking", COURSE, "--draw", "demo/out/marking"]
     answer = json.loads(marram([*command, "--json"], (0, 1)))
@@ -88,14 +85,14 @@ def _marking() -> str:
         f"{escape(place['remedy'])}"
         for place, picture in zip(places, pictures, strict=True)
     )
-    return (
+    return f"{len(places)} places with nowhere good to drop, drawn: demo/out/marking/", (
         "<h2>Before the event: where the marking leaves nowhere good to drop</h2><p>Every place on every edge that gives lateral relief "
         "was tried for every hole played over it. Five flaws were built into the course; a flaw may be seen from two holes or two banks.</p>"
         f"<img src='marking/course.svg' alt='The course with the places numbered'><ol>{links}</ol><pre>marram {escape(' '.join(command))}</pre>"
     )
 
 
-def _guide() -> str:
+def _guide() -> tuple[str, str]:
     """The trial as players are shown it, at real places of the course."""
     command = ["trial", "guide", TRIAL, "--course", COURSE, "-o", "demo/out/guide"]
     made = json.loads(marram([*command, "--json"]))["guide"]
@@ -116,7 +113,7 @@ def _guide() -> str:
     )
     links = "".join(f"<li><a href='{path}'>{escape(what)}</a>" for path, what in files)
     shown = "\n".join(f"marram {' '.join(words)}" for words in (command, relief, strip))
-    return (
+    return "before, now, what stays forbidden: demo/out/guide/guide.pdf", (
         "<h2>The guide for players</h2><p>Before, now, what stays forbidden, and the steps drawn frame by frame at the best places that the "
         f"course has:</p><ol>{pages}</ol><ul>{links}</ul><pre>{escape(shown)}</pre>"
     )

@@ -13,6 +13,7 @@ from demo.running import OUT, ROOT, marram
 TRIAL = "examples/trials/four-changes.toml"
 DAYS, VALUES = "examples/season/days.csv", "examples/season/values.csv"
 PLAN = "demo/out/plan.json"
+_ANSWERS = ("fair", "change_met")
 SPREAD = ["--sd", "search_s=9", "--sd", "relief_s=5", "--sd", "rulings=0.2", "--leave-out", "4"]
 
 
@@ -59,14 +60,19 @@ def _wanted(change: dict[str, object]) -> str:
 
 
 def records() -> tuple[str, str]:
-    """A line on what was brought back, and one on what players answered."""
+    """What was brought back from the days."""
+    values = {outcome: count for outcome, count in _counts().items() if outcome not in _ANSWERS}
+    return f"{sum(values.values())} values of {len(values)} outcomes on 20 days: {VALUES}", ""
+
+
+def answers() -> tuple[str, str]:
+    """What players answered."""
+    return f"{sum(_counts()[outcome] for outcome in _ANSWERS)} answers of players on the four changes", ""
+
+
+def _counts() -> Counter[str]:
     with (ROOT / VALUES).open(encoding="utf-8", newline="") as file:
-        counts = Counter(row["outcome"] for row in csv.DictReader(file))
-    answers = counts.pop("fair") + counts.pop("change_met")
-    return (
-        f"{sum(counts.values())} values of {len(counts)} outcomes on 20 days: {VALUES}",
-        f"{answers} answers of players on the four changes",
-    )
+        return Counter(row["outcome"] for row in csv.DictReader(file))
 
 
 def verdicts() -> tuple[str, str]:
