@@ -9,9 +9,10 @@ from marram.core.toml_text import read_toml
 from marram.core.units import LengthUnit, Size
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import plain_cases
-from marram.rulebook.values import PartSpec, PartType, SizeOf, Value, cases_of, nearest_names, parse_value
+from marram.rulebook.values import ABSENT, Absent, PartSpec, PartType, SizeOf, Value, cases_of, nearest_names, parse_value
 
 _AS = "as "
+_NO_VALUE = "no value"
 _YES: Mapping[str, bool] = {"yes": True, "true": True, "no": False, "false": False}
 _LENGTHS: Mapping[str, LengthUnit] = {
     "club-lengths": LengthUnit.CLUB_LENGTHS,
@@ -37,6 +38,8 @@ def written(value: Value) -> str:
             return f"{value.amount:g} {_SHORT[value.unit]}"
         case SizeOf():
             return f"{_AS}{value.key}"
+        case Absent():
+            return _NO_VALUE
         case tuple():
             cases = cases_of(value)
             return "; ".join(_case_text(case) for case in plain_cases(cases)) if cases else ", ".join(map(str, value))
@@ -79,6 +82,8 @@ def read_written(text: str, spec: PartSpec, catalogue: Catalogue) -> tuple[Value
         The value and no fault, or None with what is wrong and what would be right.
     """
     typed = text.strip()
+    if typed == _NO_VALUE:
+        return ABSENT, ""
     raw = _raw(typed, spec)
     value = None if raw is None else parse_value(raw, spec)
     if value is None:

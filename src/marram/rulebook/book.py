@@ -14,7 +14,7 @@ from marram.core.units import Size
 from marram.rulebook.catalogue import Catalogue, EditionRow
 from marram.rulebook.consequences import Cases
 from marram.rulebook.overlay import Change, Overlay
-from marram.rulebook.values import SizeOf, Value, cases_of, plain_value, value_words
+from marram.rulebook.values import Absent, SizeOf, Value, cases_of, plain_value, value_words
 
 
 @dataclass(frozen=True)
@@ -79,17 +79,28 @@ class Book:
         return row.editions[self.edition]
 
     def has_row(self, row_id: str) -> bool:
-        """Whether this book has the row at all."""
-        return not self._cell(row_id).absent
+        """Whether this book has the row at all: in its edition and not taken away whole, or put there by an overlay."""
+        cell = self._cell(row_id)
+        if row_id not in self._changed_rows:
+            return not cell.absent
+        return any(self.has(f"{row_id}.{part}") for part in self.catalogue.rows[row_id].parts)
+
+    @cached_property
+    def _changed_rows(self) -> frozenset[str]:
+        return frozenset(key.rpartition(".")[0] for key in self.changed)
 
     def why_absent(self, row_id: str) -> str:
         """Why the book has no such row; empty where it has one."""
-        return self._cell(row_id).absent
+        if self.has_row(row_id):
+            return ""
+        return self._cell(row_id).absent or f"taken away by {self.overlays[-1].name}"
 
     def has(self, key: str) -> bool:
         """Whether this book holds a value for the key."""
         row, spec = self.catalogue.find_key(key)
-        return key in self.changed or spec.name in row.editions[self.edition].values
+        if key in self.changed:
+            return not isinstance(self.changed[key][1].now, Absent)
+        return spec.name in row.editions[self.edition].values
 
     def cited(self, key: str) -> Cited[Value]:
         """The value of a key with the rule behind it.
@@ -100,6 +111,8 @@ class Book:
         row, spec = self.catalogue.find_key(key)
         if key in self.changed:
             overlay, change = self.changed[key]
+            if isinstance(change.now, Absent):
+                raise RuleDataError(f"The book {self.name} has no value here: {overlay.name} takes it away.", where=key)
             return Cited(value=change.now, citations=(self._overlay_citation(row.id, overlay, change),))
         cell = row.editions[self.edition]
         if spec.name not in cell.values or cell.citation is None:
@@ -206,6 +219,9 @@ def open_book(edition: str, overlays: Sequence[Overlay], catalogue: Catalogue) -
     return book
 
 
+_STALE_HINT = "Correct `was`, or lay the overlay on the edition that it was written for."
+
+
 def _laid_on(book: Book, overlay: Overlay) -> Book:
     if overlay.on and book.edition not in overlay.on:
         written = ", ".join(overlay.on)
@@ -243,6 +259,11 @@ def _refuse_conflict(book: Book, overlay: Overlay, change: Change) -> None:
 
 def _refuse_stale(book: Book, overlay: Overlay, change: Change) -> None:
     where = f"{overlay.name}, change {change.number}, {change.key}"
+    if isinstance(change.was, Absent):
+        if book.has(change.key):
+            there = value_words(book.cited(change.key).value)
+            raise StaleOverlay(f"It says that there was no value, but {book.name} holds {there}.", where=where, hint=_STALE_HINT)
+        return
     if not book.has(change.key):
         row_id = change.key.rpartition(".")[0]
         why = book.why_absent(row_id) or "the edition has no value here"
@@ -253,5 +274,5 @@ def _refuse_stale(book: Book, overlay: Overlay, change: Change) -> None:
         raise StaleOverlay(
             f"It says that the value was {value_words(change.was)}, but {book.name} holds {value_words(resolved)}.",
             where=where,
-            hint="Correct `was`, or lay the overlay on the edition that it was written for.",
+            hint=_STALE_HINT,
         )

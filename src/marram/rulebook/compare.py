@@ -41,6 +41,8 @@ def look_up(book: Book, key: str) -> Side:
     if book.has(key):
         found = book.size(key) if spec.type is PartType.SIZE else book.cited(key)
         return Side(value=found.value, why_none="", citations=found.citations)
+    if key in book.changed:
+        return Side(value=None, why_none=f"taken away by {book.changed[key][0].name}", citations=book.citations(row.id))
     cell = row.editions[book.edition]
     why = cell.absent or cell.without.get(spec.name, "nothing is stated")
     return Side(value=None, why_none=why, citations=book.citations(row.id))

@@ -11,7 +11,7 @@ from marram.core.errors import RecordError, RuleDataError
 from marram.core.toml_text import read_toml
 from marram.records.outcomes import find_outcome
 from marram.rulebook.catalogue import Catalogue
-from marram.rulebook.values import Value, parse_value
+from marram.rulebook.values import Value, parse_stated
 
 _DAYS = ("from", "until", "answers_until", "in_force_from")
 _MEMBERS = {"title", "dated", "on", "after", "change", "status", "clarification", *_DAYS}
@@ -258,10 +258,10 @@ class _OverlayReader:
             return None, None
         values: list[Value | None] = []
         for member in ("was", "now"):
-            value = parse_value(raw.get(member), spec)
+            value = parse_stated(raw.get(member), spec)
             if value is None:
                 given = repr(raw[member]) if member in raw else "missing"
-                self.faults.append(f"{where}, {member}: {given}; {raw['key']} takes {spec.expects}")
+                self.faults.append(f"{where}, {member}: {given}; {raw['key']} takes {spec.expects}, or {{ absent = true }}")
             values.append(value)
         return values[0], values[1]
 

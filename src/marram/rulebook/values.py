@@ -32,7 +32,13 @@ class SizeOf:
     key: str
 
 
-Value = bool | int | float | str | tuple[str, ...] | Size | SizeOf | Cases
+@dataclass(frozen=True, slots=True)
+class Absent:
+    """No value: what an overlay says of a key that its base does not have, or that is to go."""
+
+
+ABSENT = Absent()
+Value = bool | int | float | str | tuple[str, ...] | Size | SizeOf | Cases | Absent
 
 UNITS = ("min", "s", "m", "in", "mm", "oz", "g", "yd", "club-lengths", "strokes", "holes", "deg", "pct", "count")
 
@@ -87,6 +93,11 @@ class PartSpec:
                 return "a sentence in quotes"
 
 
+def parse_stated(raw: object, spec: PartSpec) -> Value | None:
+    """Read what an overlay says that a key held, or is to hold: a value as its part says it must be, or ``{ absent = true }``."""
+    return ABSENT if raw == _NO_VALUE else parse_value(raw, spec)
+
+
 def parse_value(raw: object, spec: PartSpec) -> Value | None:
     """Read a value as its part says it must be.
 
@@ -136,7 +147,9 @@ def _parse_size(raw: object) -> Size | SizeOf | None:
     return Size(amount=float(amount), unit=LengthUnit(unit))
 
 
-Plain = bool | int | float | str | list[str] | dict[str, float] | list[dict[str, object]]
+Plain = bool | int | float | str | list[str] | dict[str, float] | list[dict[str, object]] | dict[str, bool]
+_NO_VALUE = {"absent": True}
+"""How a file writes that there is no value."""
 
 
 def plain_value(value: Value) -> Plain:
@@ -146,6 +159,8 @@ def plain_value(value: Value) -> Plain:
             return {value.unit.value: int(value.amount) if value.amount == int(value.amount) else value.amount}
         case SizeOf():
             return value.key
+        case Absent():
+            return dict(_NO_VALUE)
         case tuple():
             cases = cases_of(value)
             return plain_cases(cases) if cases else [word for word in value if isinstance(word, str)]
@@ -167,6 +182,8 @@ def value_words(value: Value, unit: str = "") -> str:
             return value.words
         case SizeOf():
             return f"as {value.key}"
+        case Absent():
+            return "no value"
         case tuple():
             cases = cases_of(value)
             words = [case.words for case in cases] or [word for word in value if isinstance(word, str)]
