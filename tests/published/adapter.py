@@ -16,7 +16,7 @@ class Adapter:
 
     Attributes:
         topic: The topic that it answers to.
-        inputs: Names of inputs that must all be there; an example may hold more, which only describe it.
+        inputs: Names of inputs that must all be there; text besides them only describes the example.
         work_out: From the inputs to every value that can be checked, by name.
         gives: For tables of rows: names of the columns that it works out from the others.
     """

@@ -1,8 +1,8 @@
 """Runs a file of published examples: `python -m tests.published.run FILE`.
 
 The file is YAML with a list `checks` (id, topic, data, expected, tolerance_abs) or `examples` (id, topic, inputs, expected), and may hold
-tables of rows under `own_planning_examples`. Adapters are found by topic and by the names of the inputs, in the modules adapters_*.py beside
-this one. An example that no adapter knows is printed by name and counts as failed. The last line is "N passed, N failed".
+tables of rows under `own_planning_examples`. Adapters are found by topic and by the names of the inputs, in the modules adapters_*.py
+beside this one. An example that no adapter knows is printed by name and counts as failed. The last line is "N passed, N failed".
 """
 
 import importlib
@@ -40,8 +40,10 @@ def read_examples(path: Path) -> list[list[Example]]:
     """
     try:
         content = yaml.safe_load(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, yaml.YAMLError) as problem:
-        raise Unfit(f"{path} cannot be read: {str(problem).splitlines()[0]}") from None
+    except OSError as problem:
+        raise Unfit(f"{path} cannot be read: {problem.strerror}") from None
+    except (UnicodeDecodeError, yaml.YAMLError) as problem:
+        raise Unfit(f"{path} is no YAML in UTF-8: {' '.join(str(problem).split())}") from None
     if not isinstance(content, dict):
         raise Unfit(f"{path} holds no examples; expected a list checks or examples")
     found = [[_example(entry, place, inputs)] for place, inputs in LISTS.items() for entry in _entries(content, place)]
@@ -68,7 +70,7 @@ def _example(entry: Mapping[str, object], place: str, inputs: str) -> Example:
     return Example(
         name=str(entry["id"]),
         topic=str(entry.get("topic", "")),
-        inputs=_mapping(entry.get(inputs)),
+        inputs={"title": str(entry.get("title", "")), **_mapping(entry.get(inputs))},
         expected=_mapping(entry["expected"]),
         tolerances=_mapping(entry.get("tolerance_abs")),
     )
@@ -91,12 +93,14 @@ def list_adapters() -> list[Adapter]:
 
 
 def find_adapter(example: Example, adapters: Sequence[Adapter]) -> Adapter | None:
-    """The adapter of the topic that asks for most of the inputs that are there."""
+    """The adapter of the topic that takes every input; text may be left over, since it only describes the example."""
     names = set(example.inputs)
+    needed = {name for name, value in example.inputs.items() if not isinstance(value, str)}
     if example.topic == "table":
         fitting = [adapter for adapter in adapters if adapter.gives and adapter.inputs | adapter.gives == names]
     else:
-        fitting = [adapter for adapter in adapters if adapter.topic == example.topic and adapter.inputs <= names and not adapter.gives]
+        of_topic = [adapter for adapter in adapters if adapter.topic == example.topic and not adapter.gives]
+        fitting = [adapter for adapter in of_topic if adapter.inputs <= names and needed <= adapter.inputs]
     return max(fitting, key=lambda adapter: len(adapter.inputs), default=None)
 
 
@@ -104,7 +108,7 @@ def find_faults(example: Example, adapters: Sequence[Adapter]) -> Iterator[str]:
     """What is wrong with an example; nothing where it passes."""
     adapter = find_adapter(example, adapters)
     if adapter is None:
-        names = ", ".join(sorted(example.inputs)) or "no inputs"
+        names = ", ".join(sorted(set(example.inputs) - {"title"})) or "no inputs"
         yield f"not known: topic {example.topic!r} with {names}"
         return
     expected = example.expected or {name: example.inputs[name] for name in adapter.gives}
@@ -130,7 +134,8 @@ def _compare(name: str, expected: object, found: object, tolerance: object) -> I
 
 def _half_a_decimal(expected: float) -> float:
     """Without a tolerance a value must agree to the decimals that it is written with; a whole number exactly."""
-    decimals = len(repr(expected).partition(".")[2]) if isinstance(expected, float) and "e" not in repr(expected) else 0
+    written = repr(expected)
+    decimals = 0 if "e" in written else len(written.partition(".")[2])
     return 0.5 * 10**-decimals * (1 + 1e-9) if decimals else 0.0
 
 

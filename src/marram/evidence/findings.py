@@ -8,6 +8,7 @@ from math import exp, fsum, log
 
 from marram.evidence.effects import Interval, PairedDifference, paired_days
 from marram.evidence.guards import GuardWord, guard_either_way
+from marram.evidence.rates import RARE_BELOW_EVENTS
 from marram.evidence.shares import Steps, steps
 from marram.evidence.verdicts import FEWEST_PAIRS, Overall, Verdict, as_wanted, holm, overall_of, pairs_to_settle, verdict_of
 from marram.records.outcomes import Outcome, Weighing, outcomes
@@ -110,6 +111,7 @@ class _Weighing:
         self.outcome = None if change.expects is None else outcomes()[change.expects.outcome]
         values = [] if self.outcome is None else self._of(self.outcome.key)
         self.rows = len(values)
+        self.events = int(fsum(entry.value for entry in values)) if self.outcome and self.outcome.kind is Weighing.RATE else None
         self.paired = [] if self.outcome is None else _paired(self.outcome, values, records)
         self.effect = paired_days(self.paired) if self.paired else None
         met = self._of(_MET)
@@ -153,6 +155,8 @@ class _Weighing:
             return "no pair of days has values on both days"
         if len(self.paired) < FEWEST_PAIRS:
             return f"{len(self.paired)} pairs of days; {FEWEST_PAIRS} are the fewest that can show anything"
+        if self.events is not None and self.events < RARE_BELOW_EVENTS:
+            return f"{self.events} in all on both kinds of day; {RARE_BELOW_EVENTS} are the fewest that a mean of days can weigh"
         if not self.effect.has_spread:
             return "the pairs show no spread, so that nothing can be said of how sure it is"
         return f"{missing:.0%} of the {pairs} pairs have no values" if missing > 0.2 else ""

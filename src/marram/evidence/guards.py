@@ -74,6 +74,25 @@ def equivalence_p(differences: Sequence[float], margin: float) -> float:
     return float(DescrStatsW(list(differences)).ttost_mean(-margin, margin)[0])
 
 
+def equivalence_of_groups_p(first: Sequence[float], second: Sequence[float], margin: float) -> float:
+    """The p value of the two one-sided tests that the means of two different lots of groups or players lie within a margin.
+
+    Args:
+        first: Values of one lot, drawn singly.
+        second: Values of the other; its spread may differ.
+        margin: By how much the means may differ either way.
+
+    Raises:
+        StudyError: The margin is not above zero, or a lot holds fewer than two.
+    """
+    from statsmodels.stats.weightstats import ttost_ind
+
+    _check(margin)
+    if min(len(first), len(second)) < 2:
+        raise StudyError("A lot of one or none cannot be tested against a margin.", hint="Give at least two values in each.")
+    return float(ttost_ind(list(first), list(second), -margin, margin, usevar="unequal")[0])
+
+
 def _check(margin: float) -> None:
     if not margin > 0:
         raise StudyError(f"A margin of {margin} leaves nothing to be guarded.", hint="Give a number above zero.")

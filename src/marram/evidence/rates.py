@@ -1,4 +1,9 @@
-"""How often something happens: rates of trial days against ordinary days, paired by day, and with exact limits where it is rare."""
+"""How often something happens: rates of trial days against ordinary days, paired by day, and with exact limits where it is rare.
+
+Which of the two to read is a matter of how many events there were. With many, days differ beyond chance and only the paired interval allows
+for that: the exact limits are then too narrow. With few, the halves added to empty days draw the paired ratio towards 1, and the exact
+limits are the ones that hold.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How large a trial has to be: pairs of days for an effect, the smallest effect that a number of pairs finds, groups that hang together.
+"""How large a trial has to be: pairs of days for an effect, the smallest effect that a number of pairs finds.
 
 Days are what is drawn, so days are what is counted: more groups on a day help little, since groups behind each other share its delays.
 """
@@ -9,11 +9,13 @@ from math import ceil, sqrt
 
 from marram.core.errors import StudyError
 
+ALPHA = 0.05
+"""False alarms let pass, two-sided (common practice)."""
+
 USUAL_POWER = 0.80
 """Chance wanted of finding an effect that is there (common practice)."""
 
 _MOST_PAIRS = 10_000
-_ALPHA = 0.05
 
 
 def effective_groups(groups: int, lag_correlation: float) -> float:
@@ -75,7 +77,7 @@ def least_effect(pairs: int, sd_of_difference: float, *, power: float = USUAL_PO
         raise StudyError(f"A standard deviation of {sd_of_difference} cannot be planned with.", hint="Give a number above zero.")
     if not 0.5 <= power < 1:
         raise StudyError(f"A power of {power} cannot be planned with.", hint="Give a chance from 0.5 up to 0.99.")
-    return float(t.ppf(1 - _ALPHA / 2, pairs - 1) + t.ppf(power, pairs - 1)) * sd_of_difference / sqrt(pairs)
+    return float(t.ppf(1 - ALPHA / 2, pairs - 1) + t.ppf(power, pairs - 1)) * sd_of_difference / sqrt(pairs)
 
 
 def pairs_needed(effect: float, sd_of_difference: float, *, power: float = USUAL_POWER) -> int | None:
@@ -112,44 +114,3 @@ def with_loss(pairs: int, lost_share: float) -> int:
     if not 0 <= lost_share < 1:
         raise StudyError(f"A loss of {lost_share} cannot be planned with.", hint="Give a part from 0 up to 0.99.")
     return ceil(pairs / (1 - lost_share))
-
-
-def design_effect(size: float, correlation: float, *, spread: float = 0.0) -> float:
-    """By how much a trial grows because people come in clusters: groups of players, or the field of a day.
-
-    Args:
-        size: Mean number in a cluster.
-        correlation: Correlation of two of one cluster.
-        spread: Standard deviation of the cluster size, as a part of the mean size.
-
-    Source: Sedgwick, Cluster randomised controlled trials: sample size calculations (2013); with unequal sizes from memory.
-    """
-    return 1 + ((1 + spread**2) * size - 1) * correlation
-
-
-def units_per_arm(effect: float, sd: float, *, power: float = USUAL_POWER) -> int:
-    """How many groups or players each arm needs where they are drawn singly, at 5 % two-sided.
-
-    Args:
-        effect: The difference of means to be found.
-        sd: Standard deviation between units of one arm.
-        power: Chance wanted of finding it.
-
-    Source: Cohen, Statistical Power Analysis for the Behavioral Sciences (1988); solved with the noncentral t.
-    """
-    from statsmodels.stats.power import TTestIndPower
-
-    return ceil(float(TTestIndPower().solve_power(effect_size=effect / sd, alpha=_ALPHA, power=power)))
-
-
-def players_per_arm(share: float, other_share: float, *, power: float = USUAL_POWER) -> int:
-    """How many players each arm needs to tell two shares apart, at 5 % two-sided, before the design effect.
-
-    Source: two-proportion size with pooled null variance, as used by Sedgwick (2013).
-    """
-    from scipy.stats import norm
-
-    mean = (share + other_share) / 2
-    below_null = float(norm.ppf(1 - _ALPHA / 2)) * sqrt(2 * mean * (1 - mean))
-    below_effect = float(norm.ppf(power)) * sqrt(share * (1 - share) + other_share * (1 - other_share))
-    return ceil(((below_null + below_effect) / (share - other_share)) ** 2)

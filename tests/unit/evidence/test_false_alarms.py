@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from marram.evidence.effects import PairedDifference, paired_days
+from marram.evidence.rates import PairedCounts, RateRatio, rate_ratio
 
 PAIRS, GROUPS = 8, 20
 LEVEL = 0.05
@@ -23,6 +24,24 @@ def play_trials(trials: int, *, effect_min: float, seed: int) -> list[PairedDiff
     group_min = day_min[..., None] + random.normal(0.0, 10.0, size=(trials, PAIRS, 2, GROUPS))
     means = group_min.mean(axis=-1) + np.array([effect_min, 0.0])
     return [paired_days([(str(pair), float(a), float(b)) for pair, (a, b) in enumerate(trial)]) for trial in means]
+
+
+def count_trials(trials: int, *, rate: float, ratio: float, day_spread: float, seed: int) -> list[RateRatio]:
+    """Trials in which events are counted; pairs differ in how often they happen, and the days of a pair by `day_spread` of that."""
+    random = np.random.default_rng(seed)
+    pair_rate = rate * random.gamma(4, 1 / 4, size=(trials, PAIRS, 1))
+    day_rate = pair_rate * random.gamma(1 / day_spread**2, day_spread**2, size=(trials, PAIRS, 2)) * np.array([ratio, 1.0])
+    counts = random.poisson(day_rate * GROUPS)
+    named = [[(str(pair), int(a), int(b)) for pair, (a, b) in enumerate(trial)] for trial in counts]
+    return [
+        rate_ratio(
+            [
+                PairedCounts(pair=pair, trial_count=a, trial_exposure=GROUPS, ordinary_count=b, ordinary_exposure=GROUPS)
+                for pair, a, b in trial
+            ]
+        )
+        for trial in named
+    ]
 
 
 def assert_share(count: int, of: int, expected: float, *, errors: int = 2) -> None:
@@ -61,3 +80,21 @@ def test_ten_thousand_trials_without_an_effect() -> None:
 @pytest.mark.long
 def test_ten_thousand_trials_with_an_effect() -> None:
     check_coverage(10_000)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("ratio", [1.0, 0.6])
+def test_rates_of_common_events_lie_in_the_interval_paired_by_day(ratio: float) -> None:
+    found = count_trials(2_000, rate=0.8, ratio=ratio, day_spread=0.3, seed=3)
+    assert not any(trial.is_rare for trial in found)
+    inside = [trial.ratio.interval95.low <= ratio <= trial.ratio.interval95.high for trial in found]
+    assert_share(sum(inside), len(inside), 0.95)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("ratio", [1.0, 0.5])
+def test_rates_of_rare_events_lie_in_the_exact_limits_at_least_as_often_as_they_say(ratio: float) -> None:
+    found = [trial for trial in count_trials(2_000, rate=0.03, ratio=ratio, day_spread=0.3, seed=4) if trial.is_rare]
+    inside = [trial.pooled.interval95.low <= ratio <= trial.pooled.interval95.high for trial in found]
+    assert len(inside) > 1_500
+    assert sum(inside) / len(inside) >= 0.95 - 2 * sqrt(0.95 * 0.05 / len(inside))

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from marram.core.errors import StudyError
 from marram.evidence.effects import Interval, paired_days
-from marram.evidence.guards import GuardWord, equivalence_p, guard_either_way, guard_of
+from marram.evidence.guards import GuardWord, equivalence_of_groups_p, equivalence_p, guard_either_way, guard_of
 
 
 @pytest.mark.parametrize(
@@ -63,3 +63,15 @@ def test_a_margin_is_above_zero(margin: float) -> None:
 def test_one_difference_is_no_test() -> None:
     with pytest.raises(StudyError, match="cannot be tested"):
         equivalence_p([1.0], 0.5)
+
+
+def test_two_lots_within_a_margin() -> None:
+    first, second = [10.0, 11.0, 12.0, 13.0], [10.5, 11.5, 12.5, 13.5]
+    assert equivalence_of_groups_p(first, second, 8.0) < 0.01
+    assert equivalence_of_groups_p(first, second, 0.6) > 0.3
+    assert equivalence_of_groups_p(first, second, 2.0) == pytest.approx(equivalence_of_groups_p(second, first, 2.0))
+
+
+def test_a_lot_of_one_is_no_test() -> None:
+    with pytest.raises(StudyError, match="lot of one"):
+        equivalence_of_groups_p([1.0], [1.0, 2.0], 0.5)

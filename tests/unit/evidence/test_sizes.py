@@ -3,7 +3,7 @@
 import pytest
 
 from marram.core.errors import StudyError
-from marram.evidence.sizes import design_effect, effective_groups, least_effect, pairs_needed, sd_of_paired_days, with_loss
+from marram.evidence.sizes import effective_groups, least_effect, pairs_needed, sd_of_paired_days, with_loss
 
 
 def test_groups_held_up_by_each_other_are_worth_little() -> None:
@@ -36,11 +36,6 @@ def test_a_wider_spread_or_more_power_needs_more_pairs() -> None:
 
 def test_pairs_are_added_for_those_that_weather_takes() -> None:
     assert [with_loss(8, share) for share in (0.0, 0.1, 0.2)] == [8, 9, 10]
-
-
-def test_singles_have_no_design_effect() -> None:
-    assert design_effect(1, 0.3) == 1
-    assert design_effect(3, 0.1, spread=0.25) == pytest.approx(1 + (1.0625 * 3 - 1) * 0.1)
 
 
 def test_the_spread_of_a_pair_comes_from_days_and_groups() -> None:

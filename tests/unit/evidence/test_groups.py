@@ -1,0 +1,34 @@
+"""Comparisons of groups or players drawn singly."""
+
+import pytest
+
+from marram.core.errors import StudyError
+from marram.evidence.groups import Sample, compare_in_turn, compare_lots, sample_of
+
+
+def test_two_lots_by_hand() -> None:
+    found = compare_lots(sample_of([4.0, 6.0, 8.0]), sample_of([1.0, 2.0, 3.0]))
+    # pooled variance (2 x 4 + 2 x 1) / 4 = 2.5; standard error sqrt(2.5 x 2 / 3); t.975 with 4 degrees of freedom is 2.7764
+    error = (2.5 * 2 / 3) ** 0.5
+    assert (found.estimate, found.standard_error, found.degrees_of_freedom) == pytest.approx((4.0, error, 4))
+    assert (found.interval95.low, found.interval95.high) == pytest.approx((4 - 2.7764 * error, 4 + 2.7764 * error), abs=1e-3)
+    assert (found.p < 0.05) == (found.interval95.low > 0)
+
+
+def test_what_time_alone_changes_is_taken_out_of_rounds_played_in_turn() -> None:
+    # trial rules save 5; the second round takes 8 longer whatever the rules
+    level = [250.0, 262.0, 241.0]
+    trial_first = [(base - 5, base + 8 + wobble) for base, wobble in zip(level, (1, -1, 0), strict=True)]
+    ordinary_first = [(base, base - 5 + 8 + wobble) for base, wobble in zip(level, (-2, 0, 2), strict=True)]
+    assert compare_in_turn(trial_first, ordinary_first).estimate == pytest.approx(-5)
+
+
+def test_too_few_or_no_spread_is_refused() -> None:
+    with pytest.raises(StudyError, match="1 values show no spread"):
+        sample_of([3.0])
+    with pytest.raises(StudyError, match="lot of one"):
+        compare_lots(Sample(n=1, mean=3, sd=1), Sample(n=5, mean=3, sd=1))
+    with pytest.raises(StudyError, match="no spread"):
+        compare_lots(Sample(n=4, mean=3, sd=0), Sample(n=5, mean=2, sd=0))
+    with pytest.raises(StudyError, match="by one or none"):
+        compare_in_turn([(1.0, 2.0)], [(1.0, 2.0), (2.0, 3.0)])
