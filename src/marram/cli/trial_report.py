@@ -78,6 +78,8 @@ def _finding_object(finding: ChangeFinding, command: str) -> dict[str, object]:
         "ordinary_mean": None if effect is None else round(effect.ordinary_mean, 4),
         "interval95": None if effect is None else _ends(effect.interval95),
         "interval90": None if effect is None else _ends(effect.interval90),
+        "rate_ratio": None if finding.ratio is None else round(finding.ratio.ratio.estimate, 4),
+        "rate_ratio_interval95": None if finding.ratio is None else _ends(finding.ratio.ratio.interval95),
         "matters": None if expects is None else expects.matters,
         "randomised_units": 0 if effect is None else effect.pairs,
         "rows": finding.rows,
@@ -137,6 +139,12 @@ def finding_lines(finding: ChangeFinding) -> list[str]:
         lines.append(
             f"   {outcome.key}: {effect.estimate:+.2f} {outcome.unit} (95 % interval {ends}); wanted {change.expects.direction.value} by "
             f"{change.expects.matters:g}; {effect.pairs} pairs, {finding.rows} values."
+        )
+    if finding.ratio is not None and finding.ratio.ratio.interval95.is_bounded:
+        ratio = finding.ratio.ratio
+        lines.append(
+            f"   As a ratio: {ratio.estimate:.2f} ({ratio.interval95.low:.2f} to {ratio.interval95.high:.2f}); "
+            f"{finding.ratio.trial_count} on trial days, {finding.ratio.ordinary_count} on ordinary days."
         )
     for guard in finding.guards:
         ends = "" if guard.interval90 is None else f", 90 % interval {guard.interval90.low:.2f} to {guard.interval90.high:.2f}"

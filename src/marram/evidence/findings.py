@@ -8,7 +8,7 @@ from math import exp, fsum, log
 
 from marram.evidence.effects import Interval, PairedDifference, paired_days
 from marram.evidence.guards import GuardWord, guard_either_way
-from marram.evidence.rates import RARE_BELOW_EVENTS
+from marram.evidence.rates import RARE_BELOW_EVENTS, PairedCounts, RateRatio, rate_ratio
 from marram.evidence.shares import Steps, steps
 from marram.evidence.verdicts import FEWEST_PAIRS, Overall, Verdict, as_wanted, holm, overall_of, pairs_to_settle, verdict_of
 from marram.records.outcomes import Outcome, Weighing, outcomes
@@ -45,6 +45,7 @@ class ChangeFinding:
         change: The change.
         outcome: What was to show it; None where nothing was expected.
         effect: Trial days less ordinary days; None where no pair has values on both days.
+        ratio: How many times as often on trial days, for what is counted; None for anything else.
         rows: Values that were weighed.
         missing_share: Part of the pairs without values on both days.
         p_holm: p of the t test, raised for the number of changes weighed together.
@@ -60,6 +61,7 @@ class ChangeFinding:
     change: Change
     outcome: Outcome | None
     effect: PairedDifference | None
+    ratio: RateRatio | None
     rows: int
     missing_share: float
     p_holm: float | None
@@ -134,6 +136,7 @@ class _Weighing:
             change=self.change,
             outcome=self.outcome,
             effect=self.effect,
+            ratio=self._ratio(),
             rows=self.rows,
             missing_share=missing,
             p_holm=p_holm,
@@ -144,6 +147,28 @@ class _Weighing:
             overall=overall,
             fair=self._fair(),
             met=self.met,
+        )
+
+    def _ratio(self) -> RateRatio | None:
+        """Counts with their exposure: a value of zero is a group or player to whom it could have happened."""
+        if self.outcome is None or self.outcome.kind is not Weighing.RATE or not self.paired:
+            return None
+        by_day: dict[str, list[float]] = {day.day: [] for day in self.records.days}
+        for entry in self._of(self.outcome.key):
+            by_day[entry.day].append(entry.value)
+        whole = {pair for pair, _, _ in self.paired}
+        return rate_ratio(
+            [
+                PairedCounts(
+                    pair=pair,
+                    trial_count=int(fsum(by_day[trial.day])),
+                    trial_exposure=len(by_day[trial.day]),
+                    ordinary_count=int(fsum(by_day[ordinary.day])),
+                    ordinary_exposure=len(by_day[ordinary.day]),
+                )
+                for pair, trial, ordinary in self.records.pairs()
+                if pair in whole
+            ]
         )
 
     def _why_too_little(self, pairs: int, missing: float) -> str:

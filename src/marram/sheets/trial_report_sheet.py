@@ -146,6 +146,12 @@ def _lines(finding: ChangeFinding) -> list[str]:
         f"{finding.rows} values; p {p_words(effect.p_t)}, turning the coins {p_words(effect.p_sign_flip)}, for all changes together "
         f"{p_words(1.0 if finding.p_holm is None else finding.p_holm)}.",
     ]
+    if finding.ratio is not None and finding.ratio.ratio.interval95.is_bounded:
+        ratio = finding.ratio.ratio
+        lines.append(
+            f"Counted: {finding.ratio.trial_count} on trial days, {finding.ratio.ordinary_count} on ordinary days; as a ratio "
+            f"{ratio.estimate:.2f}, 95 % interval {ratio.interval95.low:.2f} to {ratio.interval95.high:.2f}."
+        )
     if finding.pairs_to_settle is not None:
         lines.append(f"About {finding.pairs_to_settle} pairs in all would settle it.")
     return lines

@@ -46,6 +46,10 @@ def test_the_verdicts_are_those_that_are_built_in(tmp_path: Path) -> None:
         ("too little to judge", "open"),
     ]
     assert answer["findings"][3]["reason"] == "nobody met it"
+    ratio = answer["findings"][2]["rate_ratio"]
+    assert isinstance(ratio, float)
+    assert 0.55 < ratio < 0.85
+    assert answer["findings"][0]["rate_ratio"] is None
     assert '"harmed"' in json.dumps(answer["findings"][2]["guards"])
     assert not answer["departures"]
 
