@@ -39,13 +39,15 @@ def marram() -> None:
 def main() -> None:
     """Run the command line; an error of Marram's own is one message and an exit code, never a traceback."""
     try:
-        marram.main(prog_name="marram", standalone_mode=False)
+        left_with = marram.main(prog_name="marram", standalone_mode=False)
+        sys.exit(left_with if isinstance(left_with, int) else 0)
     except MarramError as error:
         _tell(error)
         sys.exit(error.exit_code)
     except click.exceptions.Exit as done:
         sys.exit(done.exit_code)
     except click.Abort:
+        click.echo("Stopped: nothing was written.", err=True)
         sys.exit(130)
     except click.ClickException as error:
         _tell_usage(error)

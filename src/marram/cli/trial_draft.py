@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from marram.rulebook.overlay import Change, Expectation, Guard, Overlay
     from marram.rulebook.values import Value
 
-_WIDTH = 100
+_WIDTH, _MOST_SHOWN = 100, 12
 _out = click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The trial file to write.")
 _on = click.option("--on", "edition", default=LATEST, show_default=True, metavar="EDITION", help="The edition that the trial lies on.")
 _title = click.option("--title", default="", help="Title of the trial; asked for if it is not given.")
@@ -33,6 +33,8 @@ def new(edition: str, title: str, dated: date | None, out: Path) -> None:
     """Write a trial by answering questions: what is to change, from what to what, why, and what would show that it works."""
     from marram.interchange.book_files import read_book
 
+    if out.exists():
+        raise click.UsageError(f"{out} is there already; give another name.")
     book = read_book(edition)
     named = title or _ask("Title of the trial")
     day = _day(dated)
@@ -89,7 +91,8 @@ def _ask_change(book: Book, number: int) -> Change:
     now = _ask_value(book, key)
     because = _ask("Why")
     aim = _ask("What is it for", default="")
-    expects, guard = _ask_expects(), _ask_guard()
+    expects = _ask_expects()
+    guard = _ask_guard(expects)
     question = _ask("Question for players", default="")
     is_local_rule = click.confirm("May a Committee adopt it as a local rule?", default=False, err=True)
     return Change(
@@ -114,10 +117,11 @@ def _ask_key(book: Book) -> str:
         if typed in book.catalogue.keys and book.has(typed):
             return typed
         found = find_keys(book, typed)
-        for key in found[:12]:
+        for key in found[:_MOST_SHOWN]:
             row, spec = book.catalogue.find_key(key)
             click.echo(fill(f"{key}: {row.means} {spec.means}.", _WIDTH, initial_indent="  ", subsequent_indent="      "), err=True)
-        click.echo("Type one of these keys, or other words." if found else "Nothing speaks of these words.", err=True)
+        more = f" {len(found) - _MOST_SHOWN} more speak of these words: add one." if len(found) > _MOST_SHOWN else ""
+        click.echo(f"Type one of these keys, or other words.{more}" if found else "Nothing speaks of these words.", err=True)
 
 
 def find_keys(book: Book, words: str) -> list[str]:
@@ -125,11 +129,15 @@ def find_keys(book: Book, words: str) -> list[str]:
     from marram.rulings.acts import stems_of
 
     asked = stems_of(words)
+    rules = {word for word in words.lower().split() if any(letter.isdigit() for letter in word)}
     hits = []
     for number, (key, (row, spec)) in enumerate(book.catalogue.keys.items()):
         named = stems_of(key.replace(".", " ").replace("-", " ").replace("_", " "))
-        count = len(asked & (named | stems_of(f"{row.means} {spec.means} {spec.unit}")))
-        if count and spec.decides and book.has(key):
+        if not (spec.decides and book.has(key)):
+            continue
+        in_rule = sum(rule in book.cited(key).citations[0].rule.lower() for rule in rules)
+        count = len(asked & (named | stems_of(f"{row.means} {spec.means} {spec.unit}"))) + 2 * in_rule
+        if count:
             hits.append((-count, -len(asked & named), len(named), number, key))
     return [key for *_, key in sorted(hits)]
 
@@ -176,18 +184,19 @@ def _ask_expects() -> Expectation | None:
     if not outcome:
         return None
     direction = str(click.prompt("Which way should it go", type=click.Choice([way.value for way in Direction]), err=True))
-    matters = _ask_amount(f"Smallest effect that matters, in {outcomes()[outcome].unit}")
+    matters = _ask_amount(f"Smallest effect that matters, in {outcomes()[outcome].unit_words}")
     return Expectation(outcome=outcome, direction=Direction(direction), matters=matters)
 
 
-def _ask_guard() -> Guard | None:
+def _ask_guard(expects: Expectation | None) -> Guard | None:
     from marram.records.outcomes import outcomes
     from marram.rulebook.overlay import Guard
 
-    outcome = _ask_outcome("What must not get worse")
+    while (outcome := _ask_outcome("What must not get worse")) and expects is not None and outcome == expects.outcome:
+        click.echo(f"{outcome} is what is to show that it works; name another, or nothing.", err=True)
     if not outcome:
         return None
-    return Guard(outcome=outcome, margin=_ask_amount(f"By how much it may change at most, in {outcomes()[outcome].unit}"))
+    return Guard(outcome=outcome, margin=_ask_amount(f"By how much it may change at most, in {outcomes()[outcome].unit_words}"))
 
 
 def _write(book: Book, title: str, day: date, changes: list[Change], out: Path) -> None:
@@ -287,7 +296,7 @@ def _show_lines(overlay: Overlay, told: dict[str, tuple[Touched, ...]], *, count
         for entry in entries:
             change = entry.change
             lines.append(f"{change.number}. {change.key}: {written(change.was)} becomes {written(change.now)}  ({change.standing.value})")
-            more = [f"Because {change.because}"]
+            more = [f"Because {change.because}", *_wishes(change)]
             more += [f"Situations: {', '.join(entry.situations)}."] if entry.situations else []
             more += [f"Procedures: {', '.join(entry.procedures)}."] if entry.procedures else []
             more += [f"Acts: {', '.join(entry.acts)}."] if entry.acts else []
@@ -297,6 +306,15 @@ def _show_lines(overlay: Overlay, told: dict[str, tuple[Touched, ...]], *, count
             )
             lines += [fill(text, _WIDTH, initial_indent="   ", subsequent_indent="   ") for text in more]
     return lines
+
+
+def _wishes(change: Change) -> list[str]:
+    """What a change is for, what would show it, what it must not change, and what players are asked."""
+    found = [f"Aim: {change.aim}"] if change.aim else []
+    if change.expects is not None:
+        found.append(f"Shown by {change.expects.outcome} {change.expects.direction.value} by {change.expects.matters:g} at least.")
+    found += [f"Must not change by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
+    return [*found, *(f"Asked: {question}" for question in change.asks)]
 
 
 @click.command()
@@ -315,5 +333,5 @@ def outcomes(*, as_json: bool) -> None:
         return
     width = max(map(len, catalogue()))
     for entry in catalogue().values():
-        told = f"{entry.key:<{width}}  {entry.means} In {entry.unit}, for each {entry.per.value}, by {entry.by}."
+        told = f"{entry.key:<{width}}  {entry.means} In {entry.unit_words}; by {entry.by}."
         click.echo(fill(told, _WIDTH, subsequent_indent=" " * (width + 2)))

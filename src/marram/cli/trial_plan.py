@@ -100,6 +100,8 @@ def _text(content: dict[str, object]) -> str:
             wanted = f"{change['outcome']} {change['direction']} by {change['matters']:g} {change['unit']}"
             found = f"{change['least_effect']:g} {change['unit']} is found with a chance of {content['power']:.0%}"
             lines.append(f"   Wanted: {wanted}; {found}; {change['pairs_needed']} pairs would do.")
+        if change.get("expected_meetings") is not None:
+            lines.append(f"   Players are expected to meet it {change['expected_meetings']:.0f} times on the trial days.")
         lines += [f"   Must not change by more than {guard['margin']:g}: {guard['outcome']}." for guard in change["guards"]]
     lines.append("The coin: " + ", ".join(f"{pair['pair']} first day {pair['first_day']}" for pair in pairs) + ".")
     lines.append(f"Make public before the first day: {content['seed_commitment']}")

@@ -131,9 +131,12 @@ def _text(weighed: TrialReport, stamps: dict[str, str | None], departures: list[
 
 def finding_lines(finding: ChangeFinding) -> list[str]:
     """What is said of one change, line by line."""
+    from marram.rulebook.values import value_words
+
     change, effect, outcome = finding.change, finding.effect, finding.outcome
     reason = f" ({finding.reason})" if finding.reason else ""
-    lines = [f"{change.number}. {change.key}: {finding.overall.value}", f"   Verdict: {finding.verdict.value}{reason}."]
+    values = f"{value_words(change.was)} becomes {value_words(change.now)}"
+    lines = [f"{change.number}. {change.key}: {finding.overall.value}", f"   {values}. Verdict: {finding.verdict.value}{reason}."]
     if effect is not None and outcome is not None and change.expects is not None:
         ends = f"{effect.interval95.low:.2f} to {effect.interval95.high:.2f}" if effect.interval95.is_bounded else "no interval"
         lines.append(

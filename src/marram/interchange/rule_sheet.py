@@ -10,7 +10,7 @@ from pathlib import Path
 from marram.core.errors import RecordError, RuleDataError
 from marram.interchange.tables import Faults, RowReader, read_rows, read_table
 from marram.interchange.value_text import read_written, takes, written
-from marram.records.outcomes import find_outcome, outcomes
+from marram.records.outcomes import Weighing, find_outcome, outcomes
 from marram.rulebook.book import Book
 from marram.rulebook.overlay import Change, Direction, Expectation, Guard, Standing
 
@@ -21,6 +21,7 @@ COLUMNS = (
 )  # fmt: skip
 _READ = {"reason": ["because"], "shown by": ["outcome", "expects"], "not worse": ["guard"], "question": ["asks"]}
 _NAMES = {name: _READ.get(name, []) for name, _ in COLUMNS}
+_FILLED = ("reason", "aim", "shown by", "direction", "matters", "not worse", "margin", "question", "standing")
 _MOST = 1e9
 
 
@@ -89,6 +90,9 @@ def read_rule_sheet(path: Path, book: Book) -> tuple[Change, ...]:
 def _change(row: RowReader, book: Book, number: int) -> list[Change]:
     typed, key = row.text("now"), row.text("key")
     if not typed:
+        filled = [name for name in _FILLED if row.text(name)]
+        if filled:
+            row.fault("now", f"is empty, and {', '.join(filled)} {'are' if len(filled) > 1 else 'is'} filled in: give the new value")
         return []
     try:
         _, spec = book.catalogue.find_key(key)
@@ -145,8 +149,8 @@ def _expects(row: RowReader) -> Expectation | None:
     if direction not in list(Direction):
         row.fault("direction", f"{direction!r}; expected one of {', '.join(Direction)}")
         return None
-    if not matters:
-        row.fault("matters", "the smallest effect that matters is needed, above zero")
+    if not matters or (outcomes()[outcome].kind is Weighing.SHARE and matters >= 1):
+        row.fault("matters", f"the smallest effect that matters is needed, in {outcomes()[outcome].unit_words}, above zero")
         return None
     return Expectation(outcome=outcome, direction=Direction(direction), matters=matters)
 

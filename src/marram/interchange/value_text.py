@@ -25,6 +25,8 @@ _LENGTHS: Mapping[str, LengthUnit] = {
     "metre": LengthUnit.METRES,
     "metres": LengthUnit.METRES,
 }
+_SINGULAR = {"minute": "min", "minutes": "min", "second": "s", "seconds": "s", "penalty strokes": "strokes", "penalty stroke": "strokes"}
+_NUMBERS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _SHORT = {LengthUnit.CLUB_LENGTHS: "club-lengths", LengthUnit.INCHES: "in", LengthUnit.METRES: "m"}
 _AMOUNT = re.compile(r"\s*(?P<amount>\d+(?:[.,]\d+)?)\s*(?P<unit>[A-Za-z][A-Za-z -]*)?\s*")
 
@@ -55,9 +57,9 @@ def takes(spec: PartSpec) -> str:
         case PartType.YES_NO:
             return "yes or no"
         case PartType.NUMBER:
-            return f"a number ({spec.unit})"
+            return f"a number ({spec.unit}), such as 2"
         case PartType.SIZE:
-            return "a length such as 2 club-lengths, 80 in, 2 m; or as KEY"
+            return "a length such as 2 club-lengths, 80 in, 2 m; or the length of another key, such as as relief.small.size"
         case PartType.WORD:
             return f"one of: {', '.join(spec.words)}"
         case PartType.WORDS:
@@ -114,15 +116,22 @@ def _raw(typed: str, spec: PartSpec) -> object:
 
 
 def _number(typed: str, unit: str) -> float | int | None:
-    found = _AMOUNT.fullmatch(typed)
-    if found is None or (found["unit"] or unit).strip().lower() != unit.lower():
+    found = _AMOUNT.fullmatch(_in_figures(typed))
+    named = (found["unit"] or unit).strip().lower() if found else ""
+    if found is None or _SINGULAR.get(named, named).removesuffix("s") != unit.lower().removesuffix("s"):
         return None
     amount = float(found["amount"].replace(",", "."))
     return int(amount) if amount == int(amount) else amount
 
 
+def _in_figures(typed: str) -> str:
+    """A number word at the beginning as a figure."""
+    first, _, rest = typed.partition(" ")
+    return f"{_NUMBERS.index(first.lower())} {rest}" if first.lower() in _NUMBERS else typed
+
+
 def _length(typed: str) -> dict[str, float] | None:
-    found = _AMOUNT.fullmatch(typed)
+    found = _AMOUNT.fullmatch(_in_figures(typed))
     unit = _LENGTHS.get((found["unit"] or "").strip().lower().replace(" ", "-")) if found else None
     return {unit.value: float(found["amount"].replace(",", "."))} if found and unit else None
 

@@ -75,6 +75,11 @@ def plan_trial(
     Raises:
         StudyError: A change cannot be answered by the plan; every reason is given, with what to do instead.
     """
+    if design is not Design.PAIRED_DAYS:
+        message = (
+            f"Only {Design.PAIRED_DAYS.value} are planned here: groups of one day wait for each other, and one day's field shares its day."
+        )
+        raise StudyError(message, where=trial.name, hint=f"Plan {Design.PAIRED_DAYS.value}.")
     planned, refused = {}, []
     for change in (change for change in trial.changes if change.number not in left_out):
         try:

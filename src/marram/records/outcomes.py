@@ -60,6 +60,12 @@ class Outcome:
     least: float
     most: float
 
+    @property
+    def unit_words(self) -> str:
+        """The unit of an effect on it, in words."""
+        is_share = self.kind is Weighing.SHARE
+        return "parts of one, such as 0.1 for ten in a hundred" if is_share else f"{self.unit} for each {self.per.value}"
+
 
 @lru_cache(maxsize=1)
 def outcomes() -> Mapping[str, Outcome]:

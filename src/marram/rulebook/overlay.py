@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from marram.core.errors import RecordError, RuleDataError
 from marram.core.toml_text import read_toml
-from marram.records.outcomes import find_outcome
+from marram.records.outcomes import Weighing, find_outcome, outcomes
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.values import Value, parse_stated
 
@@ -286,6 +286,7 @@ class _OverlayReader:
             self.faults.append(f"{where}, expects.direction: {raw['direction']!r}; expected one of {', '.join(Direction)}")
             return None
         outcome = self._outcome(f"{where}, expects.outcome", raw["outcome"])
+        self._refuse_no_part(f"{where}, expects.matters", outcome, float(matters))
         return Expectation(outcome=outcome, direction=Direction(raw["direction"]), matters=float(matters)) if outcome else None
 
     def _outcome(self, where: str, key: object) -> str:
@@ -295,6 +296,11 @@ class _OverlayReader:
         except RecordError as problem:
             self.faults.append(f"{where}: {problem.message} {problem.hint}")
             return ""
+
+    def _refuse_no_part(self, where: str, outcome: str, amount: float) -> None:
+        """What is yes or no is weighed by its share, and a share is a part of one."""
+        if outcome and outcomes()[outcome].kind is Weighing.SHARE and amount >= 1:
+            self.faults.append(f"{where}: {amount:g}; {outcome} is a share of all: give a part of one, such as 0.1 for ten in a hundred")
 
     def _outcomes(self, where: str, raw: Mapping[str, object]) -> tuple[str, ...]:
         found = [self._outcome(f"{where}, observes", key) for key in self._strings(raw, "observes")]
@@ -311,6 +317,7 @@ class _OverlayReader:
             if not isinstance(margin, int | float) or isinstance(margin, bool) or margin <= 0:
                 self.faults.append(f"{where}, guards.margin: {margin!r}; expected a number above zero")
             elif outcome:
+                self._refuse_no_part(f"{where}, guards.margin", outcome, float(margin))
                 found.append(Guard(outcome=outcome, margin=float(margin)))
         return tuple(found)
 

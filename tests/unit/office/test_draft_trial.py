@@ -22,9 +22,10 @@ from marram.interchange.value_text import read_written, written
 from marram.office.draft_trial import check_trial, draft_overlay, read_trial, touched_by
 from marram.rulebook import packaged_catalogue
 from marram.rulebook.overlay import read_overlay
+from marram.rulebook.values import plain_value
 
 ANSWERS = [
-    "Trial of short relief", "2026-03-01", "lateral relief size", "relief.lateral.size", "one metre", "1 m", "It is quicker to measure.",
+    "Trial of short relief", "2026-03-01", "lateral relief size", "relief.lateral.size", "one stride", "1 m", "It is quicker to measure.",
     "Quicker relief.", "relief_time", "relief_s", "down", "10", "strokes", "0.5", "Was it clear where to drop?", "n", "y",
     "search.limit_min", "4", "Three minutes are short.", "", "", "", "", "n", "n",
 ]  # fmt: skip
@@ -125,6 +126,36 @@ def test_every_fault_of_a_sheet_is_told_by_row_and_column(tmp_path: Path) -> Non
         assert words in text, text
 
 
+def test_a_row_filled_in_without_a_new_value_is_no_change_in_silence(tmp_path: Path) -> None:
+    with pytest.raises(RuleDataError, match="column now: is empty, and reason, aim are filled in"):
+        read_rule_sheet(
+            filled(tmp_path, ("search.limit_min", "reason", "Too short."), ("search.limit_min", "aim", "Fairer.")), read_book("2023")
+        )
+
+
+def test_a_share_is_a_part_of_one(tmp_path: Path) -> None:
+    cells = (("now", "4"), ("reason", "Fairer."), ("shown by", "ball_found"), ("direction", "up"), ("matters", "10"))
+    with pytest.raises(RuleDataError, match="0.1 for ten in a hundred"):
+        read_rule_sheet(filled(tmp_path, *(("search.limit_min", column, text) for column, text in cells)), read_book("2023"))
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "plain"),
+    [
+        ("search.limit_min", "4 minutes", 4),
+        ("search.limit_min", "four minutes", 4),
+        ("relief.lateral.size", "one club-length", {"club_lengths": 1}),
+        ("relief.lateral.size", "80 inches", {"inches": 80}),
+        ("relief.unplayable-lateral.penalty_strokes", "2 penalty strokes", 2),
+        ("relief.unplayable-lateral.penalty_strokes", "one stroke", 1),
+    ],
+)
+def test_values_may_be_typed_as_they_are_said(key: str, typed: str, plain: object) -> None:
+    value, fault = read_written(typed, packaged_catalogue().find_key(key)[1], packaged_catalogue())
+    assert value is not None, fault
+    assert plain_value(value) == plain
+
+
 def test_an_empty_sheet_says_what_to_do(tmp_path: Path) -> None:
     with pytest.raises(RuleDataError, match="No row has anything"):
         read_rule_sheet(filled(tmp_path), read_book("2023"))
@@ -210,3 +241,14 @@ def test_faults_are_listed_and_the_exit_code_says_so(tmp_path: Path) -> None:
 def test_keys_are_found_by_words() -> None:
     assert find_keys(read_book("2023"), "lateral relief size")[0] == "relief.lateral.size"
     assert "search.limit_min" in find_keys(read_book("2023"), "search minutes")[:12]
+    assert any(key.startswith("relief.unplayable-in-bunker-outside.") for key in find_keys(read_book("2023"), "19.3b"))
+
+
+def test_new_writes_over_nothing_and_stops_without_a_trace(tmp_path: Path) -> None:
+    path = tmp_path / "t.toml"
+    assert CliRunner().invoke(new, ["--on", "2023", "-o", str(path)], input="Only a title\n").exit_code == 1
+    assert not path.exists()
+    path.write_text("kept", encoding="utf-8")
+    done = CliRunner().invoke(new, ["--on", "2023", "-o", str(path)], input="\n".join(ANSWERS))
+    assert done.exit_code == 2
+    assert path.read_text(encoding="utf-8") == "kept"
