@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from openpyxl import Workbook
 
 from marram.core.errors import RecordError
 from marram.interchange.trial_records import read_records
@@ -50,6 +51,17 @@ def test_days_and_values_are_read(tmp_path: Path) -> None:
         ("ball_found", 1, 4),
     ]
     assert not records.left_out
+
+
+def test_one_workbook_may_hold_both_tables(tmp_path: Path) -> None:
+    book = Workbook()
+    for name, text in (("days", DAYS), ("values", VALUES)):
+        sheet = book.create_sheet(name)
+        for line in text.splitlines():
+            sheet.append([int(cell) if cell.isdigit() else cell or None for cell in line.split(",")])
+    path = tmp_path / "records.xlsx"
+    book.save(path)
+    assert read_records(path, path, trial()) == read(tmp_path)
 
 
 @pytest.mark.parametrize(
