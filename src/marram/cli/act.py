@@ -12,8 +12,8 @@ from marram.core.terms import ADVICE
 
 if TYPE_CHECKING:
     from marram.rulebook.book import Book
+    from marram.rulings.act_in_form import FormReading
     from marram.rulings.acts import ActAnswer
-    from marram.rulings.form_of_play import FormReading
     from marram.rulings.several import Between, Together
 
 _WIDTH = 100
@@ -88,7 +88,8 @@ def act(
 def _reading(book: Book, answer: ActAnswer, form: str, *, is_match: bool) -> FormReading | None:
     """How the act reads in a form of play; None where none is asked, or the book has no such act or form."""
     from marram.core.terms import Form
-    from marram.rulings.form_of_play import known_form, read_in_form
+    from marram.rulings.act_in_form import read_in_form
+    from marram.rulings.form_of_play import known_form
 
     if not form:
         return None

@@ -14,7 +14,8 @@ from marram.cli.common import LATEST, json_option, write_whole
 if TYPE_CHECKING:
     from marram.office.draft_trial import DraftFault, Touched
     from marram.rulebook.book import Book
-    from marram.rulebook.overlay import Change, Expectation, Guard, Overlay
+    from marram.rulebook.overlay import Change, Overlay
+    from marram.rulebook.trial_terms import Expectation, Guard
     from marram.rulebook.values import Value
 
 _WIDTH, _MOST_SHOWN = 100, 12
@@ -178,7 +179,7 @@ def _ask_amount(what: str) -> float:
 
 def _ask_expects() -> Expectation | None:
     from marram.records.outcomes import outcomes
-    from marram.rulebook.overlay import Direction, Expectation
+    from marram.rulebook.trial_terms import Direction, Expectation
 
     outcome = _ask_outcome("What would show that it works")
     if not outcome:
@@ -190,7 +191,7 @@ def _ask_expects() -> Expectation | None:
 
 def _ask_guard(expects: Expectation | None) -> Guard | None:
     from marram.records.outcomes import outcomes
-    from marram.rulebook.overlay import Guard
+    from marram.rulebook.trial_terms import Guard
 
     while (outcome := _ask_outcome("What must not get worse")) and expects is not None and outcome == expects.outcome:
         click.echo(f"{outcome} is what is to show that it works; name another, or nothing.", err=True)

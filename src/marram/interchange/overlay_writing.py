@@ -6,7 +6,8 @@ import json
 from collections.abc import Iterator
 from datetime import date
 
-from marram.rulebook.overlay import Change, Clarification, Overlay, Standing, Status
+from marram.rulebook.overlay import Change, Overlay, Standing
+from marram.rulebook.trial_terms import Clarification, Status
 from marram.rulebook.values import plain_value
 
 

@@ -12,7 +12,8 @@ from marram.interchange.tables import Faults, RowReader, read_rows, read_table
 from marram.interchange.value_text import read_written, takes, written
 from marram.records.outcomes import Weighing, find_outcome, outcomes
 from marram.rulebook.book import Book
-from marram.rulebook.overlay import Change, Direction, Expectation, Guard, Standing
+from marram.rulebook.overlay import Change, Standing
+from marram.rulebook.trial_terms import Direction, Expectation, Guard
 
 COLUMNS = (
     ("key", 34), ("about", 46), ("what", 46), ("takes", 40), ("present", 24), ("rule", 26), ("seen", 30), ("now", 24), ("reason", 46),

@@ -12,8 +12,9 @@ from marram.interchange.book_files import read_book
 from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
 from marram.rulebook.book import Book, open_book
 from marram.rulebook.files import packaged_catalogue
-from marram.rulebook.overlay import Change, Overlay, Standing, Status, read_overlay
+from marram.rulebook.overlay import Change, Overlay, Standing, read_overlay
 from marram.rulebook.reach import procedures_altered
+from marram.rulebook.trial_terms import Status
 
 _ACT, _SITUATION, _RELIEF = "act.", "situation.", "relief."
 

@@ -16,7 +16,8 @@ from marram.interchange.overlay_writing import write_overlay
 from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
 from marram.records.outcomes import outcomes
 from marram.records.rows import Arm, TrialRecords
-from marram.rulebook.overlay import Change, Life, Overlay
+from marram.rulebook.overlay import Change, Overlay
+from marram.rulebook.trial_terms import Life
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,6 +11,7 @@ from marram.core.errors import RecordError, RuleDataError
 from marram.core.toml_text import read_toml
 from marram.records.outcomes import Weighing, find_outcome, outcomes
 from marram.rulebook.catalogue import Catalogue
+from marram.rulebook.trial_terms import Clarification, Direction, Expectation, Guard, Life, Status
 from marram.rulebook.values import Value, parse_stated
 
 _DAYS = ("from", "until", "answers_until", "in_force_from")
@@ -26,73 +27,6 @@ class Standing(StrEnum):
 
     LOCAL_RULE = "allowed as a local rule"
     UNOFFICIAL = "unofficial only"
-
-
-class Status(StrEnum):
-    """Where a trial stands."""
-
-    DRAFT = "draft"
-    OPEN = "open"
-    CLOSED = "closed"
-    DECIDED = "decided"
-
-
-class Direction(StrEnum):
-    """Which way an outcome should go."""
-
-    DOWN = "down"
-    UP = "up"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Expectation:
-    """What a change should do: an outcome, which way, and the smallest effect that matters."""
-
-    outcome: str
-    direction: Direction
-    matters: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Guard:
-    """What a change must not make worse: an outcome, and by how much it may change either way."""
-
-    outcome: str
-    margin: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Clarification:
-    """A dated explanation of a change, or of the whole trial where no change is named."""
-
-    dated: date
-    text: str
-    change: int | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Life:
-    """When a trial is played and where it stands.
-
-    Attributes:
-        status: Where it stands.
-        first_day: First day on which it is played; None where none is set yet, as for each day here.
-        last_day: Last day.
-        answers_until: Last day on which answers of players are taken.
-        in_force_from: Day from which the change holds for good, once that is decided.
-        clarifications: Dated explanations, in order.
-    """
-
-    status: Status = Status.DRAFT
-    first_day: date | None = None
-    last_day: date | None = None
-    answers_until: date | None = None
-    in_force_from: date | None = None
-    clarifications: tuple[Clarification, ...] = ()
-
-    def holds_on(self, day: date) -> bool:
-        """Whether a round of that day lies in the window of the trial; a day that is not set bounds nothing."""
-        return (self.first_day is None or self.first_day <= day) and (self.last_day is None or day <= self.last_day)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

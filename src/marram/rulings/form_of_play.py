@@ -10,14 +10,10 @@ from marram.core.citations import Citation, merged
 from marram.core.errors import DataError
 from marram.core.terms import Form
 from marram.rulebook.book import Book
-from marram.rulebook.consequences import Consequence
 from marram.rulebook.values import PartType
 
-_FAMILY, _SAYS = "form", "form-says"
+FAMILY, SAYS = "form", "form-says"
 _LATE_MIN = "late-start-window.late_min"
-_BOTH = "form-that-is-played"
-_DISQUALIFIED = "disqualified-unless-put-right"
-_CHARGES, _OWN_CHARGES = "form-charges", ("off-round", "off-result")
 
 
 class Happening(StrEnum):
@@ -115,29 +111,6 @@ class FormAnswer:
     not_stated: tuple[Happening, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FormReading:
-    """How what an act leads to reads in a form of play.
-
-    Attributes:
-        form: The form.
-        strokes: Penalty strokes.
-        hole: What becomes of the hole: empty, or a word such as ``lost``, ``no-points``, ``maximum``.
-        is_out: Whether it disqualifies.
-        bears: Who bears it.
-        says: The same in words; empty where the act cannot happen in the form.
-        citations: The rules on the form.
-    """
-
-    form: Form
-    strokes: int
-    hole: str
-    is_out: bool
-    bears: str
-    says: str
-    citations: tuple[Citation, ...]
-
-
 def known_form(name: str) -> Form:
     """The form of that name.
 
@@ -170,7 +143,7 @@ def describe_form(book: Book, form: Form, happenings: tuple[Happening, ...] = tu
         form: The form.
         happenings: What is asked; everything where nothing is chosen.
     """
-    row = f"{_FAMILY}.{form.value}"
+    row = f"{FAMILY}.{form.value}"
     lines: list[FormLine] = []
     not_stated: list[Happening] = []
     for happening in happenings if book.has_row(row) else ():
@@ -198,7 +171,7 @@ def _line(book: Book, row: str, happening: Happening) -> FormLine | None:
     if not held or held == ["must_report"]:
         return None
     values = {part: _value(book, f"{row}.{part}") for part in held}
-    said = [_said(book, row, part, value) for part, value in values.items()]
+    said = [said_of(book, row, part, value) for part, value in values.items()]
     cited = [book.cited(f"{row}.{part}").citations for part in held]
     return FormLine(happening=happening, says=" ".join(text for text in said if text), values=values, citations=merged(*cited))
 
@@ -208,10 +181,11 @@ def _value(book: Book, key: str) -> str | bool | float | tuple[str, ...]:
     return value if isinstance(value, str | bool | int | float) else book.words(key).value
 
 
-def _said(book: Book, row: str, part: str, value: object) -> str:
+def said_of(book: Book, row: str, part: str, value: object) -> str:
+    """A value of a part in words; empty where there are none."""
     name = f"{part}-{'yes' if value is True else 'no' if value is False else value}"
-    key = f"{_SAYS}.{name}"
-    return book.word(key).value.format_map(_fills(book, row)) if name in book.catalogue.rows[_SAYS].parts else ""
+    key = f"{SAYS}.{name}"
+    return book.word(key).value.format_map(_fills(book, row)) if name in book.catalogue.rows[SAYS].parts else ""
 
 
 def _fills(book: Book, row: str) -> dict[str, str]:
@@ -228,7 +202,7 @@ def _listed(book: Book, row: str, happening: Happening) -> FormLine | None:
     if not book.has(f"{row}.{part}"):
         return None
     found = book.words(f"{row}.{part}")
-    says = sentence.format(joint.join(book.word(f"{_SAYS}.{part}-{word}").value for word in found.value))
+    says = sentence.format(joint.join(book.word(f"{SAYS}.{part}-{word}").value for word in found.value))
     return FormLine(happening=happening, says=says, values={part: found.value}, citations=found.citations)
 
 
@@ -258,73 +232,10 @@ def _spared(book: Book, row: str) -> FormLine | None:
     """Acts that cost only the hole."""
     if not book.has(f"{row}.spares") or not (found := book.words(f"{row}.spares")).value:
         return None
-    heading = book.word(f"{_SAYS}.spared-{book.word(f'{row}.not_holed_out').value}").value
+    heading = book.word(f"{SAYS}.spared-{book.word(f'{row}.not_holed_out').value}").value
     return FormLine(
         happening=Happening.SPARED,
         says=f"{heading}: {', '.join(found.value)}.",
         values={"spares": found.value},
         citations=found.citations,
     )
-
-
-def read_in_form(book: Book, form: Form, act: str, case: Consequence, played: Form = Form.STROKE_PLAY) -> FormReading | None:
-    """How what an act leads to reads in a form of play; None where the book has no such form.
-
-    Args:
-        book: The book.
-        form: The form.
-        act: Name of the act, without its family.
-        case: What the act leads to.
-        played: For partners, the form in which the sides play: stroke play or match play.
-    """
-    row = f"{_FAMILY}.{form.value}"
-    if not book.has_row(row):
-        return None
-    after = book.word(f"{row}.takes_after").value
-    column = Form(played if after == _BOTH else after)
-    is_match = column is Form.MATCH_PLAY
-    is_out = case.out in ({"always", "match-play"} if is_match else {"always", "stroke-play", "net-event"})
-    in_form = case.in_match_play if is_match else case.in_stroke_play
-    spared, spared_as, spared_by = _instead(book, row, act) if is_out else ("", "", ())
-    charged, charged_by = _charged(book, row, act) if in_form is not None and not is_out else ("", ())
-    hole = spared or (case.hole if is_match else "")
-    is_counted = in_form is not None and not (hole or is_out or charged)
-    strokes = (case.match_strokes if is_match else case.strokes) if is_counted else 0
-    bears = book.word(f"{row}.bears_penalty")
-    return FormReading(
-        form=form,
-        strokes=strokes,
-        hole=hole,
-        is_out=is_out and not spared,
-        bears=bears.value,
-        says=charged or ("" if in_form is None else spared_as or _reading_words(book, case, is_match=is_match, bears=bears.value)),
-        citations=charged_by or merged(book.citations(row), spared_by),
-    )
-
-
-def _charged(book: Book, row: str, act: str) -> tuple[str, tuple[Citation, ...]]:
-    """How a form charges an act in points or holes of its own, with the rule; empty where it adds the strokes as usual."""
-    for name in ("clubs", "late", "delay"):
-        part = f"{name}_as"
-        if act in book.words(f"{_CHARGES}.{name}").value and book.has(f"{row}.{part}"):
-            found = book.word(f"{row}.{part}")
-            return (_said(book, row, part, found.value), found.citations) if found.value.endswith(_OWN_CHARGES) else ("", ())
-    return "", ()
-
-
-def _instead(book: Book, row: str, act: str) -> tuple[str, str, tuple[Citation, ...]]:
-    """What becomes of the hole in place of disqualification, in a word and a sentence, with the rule; empty where nothing does."""
-    if not book.has(f"{row}.not_holed_out"):
-        return "", "", ()
-    hole = book.word(f"{row}.not_holed_out")
-    if book.has(f"{row}.spares") and act in (spares := book.words(f"{row}.spares")).value:
-        return hole.value, book.word(f"{_SAYS}.spared-{hole.value}").value + ".", spares.citations
-    if act in book.words(f"{_CHARGES}.unfinished").value and hole.value != _DISQUALIFIED:
-        return hole.value, _said(book, row, "not_holed_out", hole.value), hole.citations
-    return "", "", ()
-
-
-def _reading_words(book: Book, case: Consequence, *, is_match: bool, bears: str) -> str:
-    words = case.match_play_words if is_match else case.stroke_play_words
-    told = "" if bears == "player" else book.word(f"{_SAYS}.bears_penalty-{bears}").value
-    return f"{words[0].upper()}{words[1:]}. {told}".rstrip()

@@ -13,8 +13,8 @@ import pytest
 from marram.core.terms import Form
 from marram.interchange.book_files import read_book
 from marram.rulebook import packaged_catalogue
+from marram.rulings.act_in_form import FormReading, read_in_form
 from marram.rulings.acts import rule_on_act
-from marram.rulings.form_of_play import FormReading, read_in_form
 from tests.support.readings import EDITIONS, held, in_order, read_facts
 
 HERE = Path(__file__).parent

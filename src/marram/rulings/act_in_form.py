@@ -1,0 +1,101 @@
+"""How what an act leads to reads in a form of play."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from marram.core.citations import Citation, merged
+from marram.core.terms import Form
+from marram.rulebook.book import Book
+from marram.rulebook.consequences import Consequence
+from marram.rulings.form_of_play import FAMILY, SAYS, said_of
+
+_BOTH = "form-that-is-played"
+_DISQUALIFIED = "disqualified-unless-put-right"
+_CHARGES, _OWN_CHARGES = "form-charges", ("off-round", "off-result")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormReading:
+    """How what an act leads to reads in a form of play.
+
+    Attributes:
+        form: The form.
+        strokes: Penalty strokes.
+        hole: What becomes of the hole: empty, or a word such as ``lost``, ``no-points``, ``maximum``.
+        is_out: Whether it disqualifies.
+        bears: Who bears it.
+        says: The same in words; empty where the act cannot happen in the form.
+        citations: The rules on the form.
+    """
+
+    form: Form
+    strokes: int
+    hole: str
+    is_out: bool
+    bears: str
+    says: str
+    citations: tuple[Citation, ...]
+
+
+def read_in_form(book: Book, form: Form, act: str, case: Consequence, played: Form = Form.STROKE_PLAY) -> FormReading | None:
+    """How what an act leads to reads in a form of play; None where the book has no such form.
+
+    Args:
+        book: The book.
+        form: The form.
+        act: Name of the act, without its family.
+        case: What the act leads to.
+        played: For partners, the form in which the sides play: stroke play or match play.
+    """
+    row = f"{FAMILY}.{form.value}"
+    if not book.has_row(row):
+        return None
+    after = book.word(f"{row}.takes_after").value
+    column = Form(played if after == _BOTH else after)
+    is_match = column is Form.MATCH_PLAY
+    is_out = case.out in ({"always", "match-play"} if is_match else {"always", "stroke-play", "net-event"})
+    in_form = case.in_match_play if is_match else case.in_stroke_play
+    spared, spared_as, spared_by = _instead(book, row, act) if is_out else ("", "", ())
+    charged, charged_by = _charged(book, row, act) if in_form is not None and not is_out else ("", ())
+    hole = spared or (case.hole if is_match else "")
+    is_counted = in_form is not None and not (hole or is_out or charged)
+    strokes = (case.match_strokes if is_match else case.strokes) if is_counted else 0
+    bears = book.word(f"{row}.bears_penalty")
+    return FormReading(
+        form=form,
+        strokes=strokes,
+        hole=hole,
+        is_out=is_out and not spared,
+        bears=bears.value,
+        says=charged or ("" if in_form is None else spared_as or _reading_words(book, case, is_match=is_match, bears=bears.value)),
+        citations=charged_by or merged(book.citations(row), spared_by),
+    )
+
+
+def _charged(book: Book, row: str, act: str) -> tuple[str, tuple[Citation, ...]]:
+    """How a form charges an act in points or holes of its own, with the rule; empty where it adds the strokes as usual."""
+    for name in ("clubs", "late", "delay"):
+        part = f"{name}_as"
+        if act in book.words(f"{_CHARGES}.{name}").value and book.has(f"{row}.{part}"):
+            found = book.word(f"{row}.{part}")
+            return (said_of(book, row, part, found.value), found.citations) if found.value.endswith(_OWN_CHARGES) else ("", ())
+    return "", ()
+
+
+def _instead(book: Book, row: str, act: str) -> tuple[str, str, tuple[Citation, ...]]:
+    """What becomes of the hole in place of disqualification, in a word and a sentence, with the rule; empty where nothing does."""
+    if not book.has(f"{row}.not_holed_out"):
+        return "", "", ()
+    hole = book.word(f"{row}.not_holed_out")
+    if book.has(f"{row}.spares") and act in (spares := book.words(f"{row}.spares")).value:
+        return hole.value, book.word(f"{SAYS}.spared-{hole.value}").value + ".", spares.citations
+    if act in book.words(f"{_CHARGES}.unfinished").value and hole.value != _DISQUALIFIED:
+        return hole.value, said_of(book, row, "not_holed_out", hole.value), hole.citations
+    return "", "", ()
+
+
+def _reading_words(book: Book, case: Consequence, *, is_match: bool, bears: str) -> str:
+    words = case.match_play_words if is_match else case.stroke_play_words
+    told = "" if bears == "player" else book.word(f"{SAYS}.bears_penalty-{bears}").value
+    return f"{words[0].upper()}{words[1:]}. {told}".rstrip()
