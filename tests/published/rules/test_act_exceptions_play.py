@@ -77,8 +77,8 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
     ("test-green-surface", ("forbidden_by_committee",), {"2016": "16-1d"}, GENERAL),
     ("test-green-surface", ("between_holes_on_green_just_played",), {"2016": "16-1d"}, AS_IT_LIES),
     ("test-green-surface", ("between_holes_on_practice_green",), {"2016": "16-1d"}, AS_IT_LIES),
-    ("stand-astride-line-of-putt", ("by_accident",), by_rule("10.1c", *SINCE), AS_IT_LIES),
-    ("stand-astride-line-of-putt", ("to_avoid_line_of_another",), by_rule("10.1c", *SINCE), AS_IT_LIES),
+    ("stand-astride-line-of-putt", ("by_accident",), {"2016": "16-1e"} | by_rule("10.1c", "draft-2017", *SINCE), AS_IT_LIES),
+    ("stand-astride-line-of-putt", ("to_avoid_line_of_another",), {"2016": "16-1e"} | by_rule("10.1c", "draft-2017", *SINCE), AS_IT_LIES),
     ("two-balls-in-motion-green", ("ball_played_from_green", "known_in_motion_collision"), {"2023": "11.1b(2)"}, REPLAYED),
     ("accidental-move-ball-green", ("local_rule_of_january_2017",), {"2016": "18-2"}, REPLACED),
     (
@@ -159,7 +159,8 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         Consequence(strokes=2, only_in="stroke-play", ball="as-it-lies"),
     ),
     ("wrong-order-foursomes", ("not_put_right_in_time",), {"2016": "29-2, 29-3"}, OUT_STROKE_VOID),
-    ("wrong-order-foursomes", ("not_put_right_in_time",), by_rule("22.3", *SINCE), OUT_OF_STROKE_PLAY),
+    ("wrong-order-foursomes", ("not_put_right_in_time",), by_rule("22.3", *SINCE), OUT_STROKE_VOID),
+    ("drop-wrong-way-played", ("played_outside_relief_area",), by_rule("14.3b", *SINCE), GENERAL),
     # What touches, moves or stops the ball.
     *[
         ("accidental-move-by-player", (during,), by_rule("9.4b", *SINCE), REPLACED)

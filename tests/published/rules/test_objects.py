@@ -47,6 +47,7 @@ def answer(edition: str, thing: str, area: Area = Area.GENERAL_AREA, **facts: bo
         ("tee-marker", Area.TEEING_AREA, (NO, NO, NO, NO)),
         ("tee-marker", Area.GENERAL_AREA, (YES, YES, YES, YES)),
         ("growing-plant", Area.GENERAL_AREA, (NO, NO, NO, NO)),
+        ("growing-plant", Area.TEEING_AREA, (NO, NO, YES, YES)),
     ],
 )
 def test_whether_it_may_be_moved(thing: str, area: Area, may: tuple[MayMove, ...]) -> None:
