@@ -3,33 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
-from typing import TypeAlias
+from functools import partial
 
 import pytest
 
-from marram.cli.main import main
 from marram.core.terms import ADVICE, Form
 from marram.rulings.form_of_play import Happening
-
-Run: TypeAlias = "Callable[..., tuple[int, str, str]]"
+from tests.support.running import Run
 
 
 @pytest.fixture
-def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
-    """Runs the command and gives its exit code, what it printed and what it complained of."""
-
-    def run_it(*arguments: str) -> tuple[int, str, str]:
-        monkeypatch.setattr("sys.argv", ["marram", "form", *arguments])
-        try:
-            main()
-            code = 0
-        except SystemExit as end:
-            code = int(end.code or 0)
-        told = capsys.readouterr()
-        return code, told.out, told.err
-
-    return run_it
+def run(called: Run) -> Run:
+    return partial(called, "form")
 
 
 def lines_by_book(run: Run, *arguments: str) -> dict[str, list[dict[str, object]]]:

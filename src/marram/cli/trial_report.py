@@ -71,7 +71,7 @@ def _finding_object(finding: ChangeFinding, command: str) -> dict[str, object]:
         "change": finding.change.number,
         "key": finding.change.key,
         "outcome": None if finding.outcome is None else finding.outcome.key,
-        "unit": None if finding.outcome is None else finding.outcome.unit,
+        "unit": None if finding.outcome is None else finding.outcome.effect_unit,
         "direction": None if expects is None else expects.direction.value,
         "estimate": None if effect is None else round(effect.estimate, 4),
         "trial_mean": None if effect is None else round(effect.trial_mean, 4),
@@ -104,7 +104,7 @@ def _ends(interval: Interval) -> list[float] | None:
 def _guard_object(guard: GuardFinding) -> dict[str, object]:
     return {
         "outcome": guard.outcome.key,
-        "unit": guard.outcome.unit,
+        "unit": guard.outcome.effect_unit,
         "margin": guard.margin,
         "estimate": None if guard.estimate is None else round(guard.estimate, 4),
         "interval90": None if guard.interval90 is None else _ends(guard.interval90),
@@ -140,8 +140,8 @@ def finding_lines(finding: ChangeFinding) -> list[str]:
     if effect is not None and outcome is not None and change.expects is not None:
         ends = f"{effect.interval95.low:.2f} to {effect.interval95.high:.2f}" if effect.interval95.is_bounded else "no interval"
         lines.append(
-            f"   {outcome.key}: {effect.estimate:+.2f} {outcome.unit} (95 % interval {ends}); wanted {change.expects.direction.value} by "
-            f"{change.expects.matters:g}; {effect.pairs} pairs, {finding.rows} values."
+            f"   {outcome.key}: {effect.estimate:+.2f} {outcome.effect_unit} (95 % interval {ends}); "
+            f"wanted {change.expects.direction.value} by {change.expects.matters:g}; {effect.pairs} pairs, {finding.rows} values."
         )
     if finding.ratio is not None and finding.ratio.ratio.interval95.is_bounded:
         ratio = finding.ratio.ratio
@@ -151,7 +151,7 @@ def finding_lines(finding: ChangeFinding) -> list[str]:
         )
     for guard in finding.guards:
         ends = "" if guard.interval90 is None else f", 90 % interval {guard.interval90.low:.2f} to {guard.interval90.high:.2f}"
-        lines.append(f"   Guard {guard.outcome.key}, margin {guard.margin:g} {guard.outcome.unit}: {guard.word.value}{ends}.")
+        lines.append(f"   Guard {guard.outcome.key}, margin {guard.margin:g} {guard.outcome.effect_unit}: {guard.word.value}{ends}.")
     if finding.pairs_to_settle is not None:
         lines.append(f"   About {finding.pairs_to_settle} pairs in all would settle it.")
     if finding.fair is not None:

@@ -39,11 +39,14 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRec
     Raises:
         RecordError: Rows have faults, all of them told by row and column.
     """
-    days, faults = _read_days(days_file, trial)
-    observations, left_out, more = _read_values(values_file, trial, {day.day: day for day in days})
-    if faults.told or more.told:
-        faults.told += more.told
-        faults.refuse()
+    days, named, faults = _read_days(days_file)
+    observations, left_out, more = _read_values(values_file, trial, named)
+    if faults.told and more.told:
+        both = Faults(where=f"{faults.where} and {more.where}", error=RecordError, hint=_HINT)
+        both.told = [f"{table.where}, {told}" for table in (faults, more) for told in table.told]
+        both.refuse()
+    faults.refuse()
+    more.refuse()
     kept, dropped = _without_outside_days(observations, days, trial)
     return TrialRecords(
         days=tuple(sorted(days, key=lambda day: (day.dated, day.day))),
@@ -53,19 +56,22 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRec
     )
 
 
-def _read_days(path: Path, trial: Overlay) -> tuple[list[TrialDay], Faults]:
+def _read_days(path: Path) -> tuple[list[TrialDay], frozenset[str], Faults]:
+    """The days that can be read, and the names of all of them: a day with a fault is told once, not again for each of its values."""
     table = read_table(path, _DAYS, [["day", "date", "pair", "rules"]], what="a table of days", error=RecordError)
     faults = Faults(where=table.where, error=RecordError, hint=_HINT)
     days: list[TrialDay] = []
     read_rows(table, faults, lambda row: days.extend(_day(row)))
+    named = frozenset(str(row.cells.get("day")) for row in table.rows)
+    unread = {str(row.cells.get("pair")) for row in table.rows if str(row.cells.get("day")) not in {day.day for day in days}}
     for name, count in Counter(day.day for day in days).items():
         if count > 1:
             faults.add(f"day {name}", "stands in the table more than once: a day has one set of rules")
     for pair in dict.fromkeys(day.pair for day in days):
         arms = sorted(day.arm.value for day in days if day.pair == pair)
-        if arms != [Arm.ORDINARY.value, Arm.TRIAL.value]:
+        if arms != [Arm.ORDINARY.value, Arm.TRIAL.value] and pair not in unread:
             faults.add(f"pair {pair}", f"has {', '.join(arms)}; expected one day under each: repeat or drop it as a pair")
-    return days, faults
+    return days, named, faults
 
 
 def _day(row: RowReader) -> list[TrialDay]:
@@ -93,7 +99,7 @@ def _date(row: RowReader) -> date | None:
     return None
 
 
-def _read_values(path: Path, trial: Overlay, days: dict[str, TrialDay]) -> tuple[list[Observation], list[LeftOutRow], Faults]:
+def _read_values(path: Path, trial: Overlay, days: frozenset[str]) -> tuple[list[Observation], list[LeftOutRow], Faults]:
     table = read_table(
         path, _VALUES, [["day", "outcome", "value"], ["day", "outcome", "from", "to"]], what="a table of values", error=RecordError
     )
@@ -128,7 +134,7 @@ def _is_one(entry: Observation) -> bool:
     return outcomes()[entry.outcome].per.value in {"group-round", "player-round", "group-hole", "answer"}
 
 
-def _value(row: RowReader, days: dict[str, TrialDay], changes: int) -> Observation | None:
+def _value(row: RowReader, days: frozenset[str], changes: int) -> Observation | None:
     day, key = row.text("day"), row.text("outcome")
     if day not in days:
         row.fault("day", f"{day!r} is not in the table of days" if day else "is empty")

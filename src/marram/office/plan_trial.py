@@ -108,7 +108,7 @@ def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str, desig
         raise StudyError("Nothing is expected of it.", hint="Write expects = { outcome, direction, matters }.")
     key = change.expects.outcome
     if key not in spread.sd and design is Design.PAIRED_DAYS:
-        unit = outcomes()[key].unit
+        unit = outcomes()[key].effect_unit
         hint = f"Give --sd {key}=NUMBER in {unit}, from a pilot: the standard deviation of the difference of two days of a pair."
         raise StudyError(f"How much {key} differs between two days of a pair is not given.", hint=hint)
     met = spread.met.get(change.number)
@@ -127,7 +127,7 @@ def _change_object(change: Change, planned: TrialPlan | None) -> dict[str, objec
         "key": change.key,
         "judged_by": "the days",
         "outcome": change.expects.outcome,
-        "unit": outcomes()[change.expects.outcome].unit,
+        "unit": outcomes()[change.expects.outcome].effect_unit,
         "direction": change.expects.direction.value,
         "matters": change.expects.matters,
         "sd_of_difference": found.primary.sd_of_difference,

@@ -36,6 +36,10 @@ class Weighing(StrEnum):
     STEPS = "steps"
 
 
+SHARE = "of all"
+"""Unit of a share, as a part of one."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
     """Something that a trial may observe.
@@ -59,6 +63,11 @@ class Outcome:
     by: str
     least: float
     most: float
+
+    @property
+    def effect_unit(self) -> str:
+        """The unit of an effect on it: what is yes or no is weighed by its share of all."""
+        return SHARE if self.kind is Weighing.SHARE else self.unit
 
     @property
     def unit_words(self) -> str:

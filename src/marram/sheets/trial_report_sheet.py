@@ -140,9 +140,9 @@ def _lines(finding: ChangeFinding) -> list[str]:
     if effect is None or outcome is None or expects is None:
         return []
     lines = [
-        f"{outcome.means} Trial days {effect.trial_mean:.2f}, ordinary days {effect.ordinary_mean:.2f} {outcome.unit}: "
+        f"{outcome.means} Trial days {effect.trial_mean:.2f}, ordinary days {effect.ordinary_mean:.2f} {outcome.effect_unit}: "
         f"{effect.estimate:+.2f}, 95 % interval {effect.interval95.low:.2f} to {effect.interval95.high:.2f}.",
-        f"Wanted: {expects.direction.value} by {expects.matters:g} {outcome.unit} at least. {effect.pairs} pairs of days, "
+        f"Wanted: {expects.direction.value} by {expects.matters:g} {outcome.effect_unit} at least. {effect.pairs} pairs of days, "
         f"{finding.rows} values; p {p_words(effect.p_t)}, turning the coins {p_words(effect.p_sign_flip)}, for all changes together "
         f"{p_words(1.0 if finding.p_holm is None else finding.p_holm)}.",
     ]
@@ -159,9 +159,10 @@ def _lines(finding: ChangeFinding) -> list[str]:
 
 def _guard_words(guard: GuardFinding) -> str:
     if guard.interval90 is None or guard.estimate is None:
-        return f"{guard.outcome.means} Margin {guard.margin:g} {guard.outcome.unit}: {guard.word.value}; too few pairs have values."
+        margin = f"{guard.margin:g} {guard.outcome.effect_unit}"
+        return f"{guard.outcome.means} Margin {margin}: {guard.word.value}; too few pairs have values."
     return (
-        f"{guard.outcome.means} Margin {guard.margin:g} {guard.outcome.unit} either way: {guard.word.value}; {guard.estimate:+.2f}, "
+        f"{guard.outcome.means} Margin {guard.margin:g} {guard.outcome.effect_unit} either way: {guard.word.value}; {guard.estimate:+.2f}, "
         f"90 % interval {guard.interval90.low:.2f} to {guard.interval90.high:.2f}."
     )
 
@@ -181,7 +182,7 @@ def _drawings(finding: ChangeFinding) -> list[Drawing]:
         matters = -expects.matters if expects.direction.value == "down" else expects.matters
         plotted = PlottedEffect(
             title=outcome.means.rstrip("."),
-            unit=outcome.unit,
+            unit=outcome.effect_unit,
             estimate=effect.estimate,
             low=effect.interval95.low,
             high=effect.interval95.high,
@@ -192,7 +193,7 @@ def _drawings(finding: ChangeFinding) -> list[Drawing]:
         if guard.interval90 is not None and guard.estimate is not None and guard.interval90.is_bounded:
             plotted = PlottedEffect(
                 title=f"Guard: {guard.outcome.means.rstrip('.')}",
-                unit=guard.outcome.unit,
+                unit=guard.outcome.effect_unit,
                 estimate=guard.estimate,
                 low=guard.interval90.low,
                 high=guard.interval90.high,

@@ -88,6 +88,16 @@ def test_what_is_wrong_is_told_with_its_place(tmp_path: Path, days: str, values:
     assert words in str(told.value)
 
 
+def test_faults_of_both_tables_name_their_file_and_a_bad_day_is_told_once(tmp_path: Path) -> None:
+    with pytest.raises(RecordError) as told:
+        read(tmp_path, DAYS.replace("2026-04-11", "soon"), VALUES.replace("231", "long"))
+    text = str(told.value)
+    assert "days.csv, row 3, column date" in text
+    assert "values.csv, row 2, column value" in text
+    assert "not in the table of days" not in text
+    assert "one day under each" not in text
+
+
 def test_times_of_day_become_minutes_and_may_not_run_backwards(tmp_path: Path) -> None:
     values = "day,outcome,from,to,group\nd1,round_min,9:00,12:51:30,g1\n"
     assert read(tmp_path, values=values).observations[0].value == pytest.approx(231.5)
