@@ -133,6 +133,11 @@ def test_a_row_filled_in_without_a_new_value_is_no_change_in_silence(tmp_path: P
         )
 
 
+def test_a_new_value_that_is_the_old_one_is_told(tmp_path: Path) -> None:
+    with pytest.raises(RuleDataError, match="is what 2023 holds already"):
+        read_rule_sheet(filled(tmp_path, ("search.limit_min", "now", "3"), ("search.limit_min", "reason", "So it is.")), read_book("2023"))
+
+
 def test_a_share_is_a_part_of_one(tmp_path: Path) -> None:
     cells = (("now", "4"), ("reason", "Fairer."), ("shown by", "ball_found"), ("direction", "up"), ("matters", "10"))
     with pytest.raises(RuleDataError, match="0.1 for ten in a hundred"):
