@@ -8,6 +8,7 @@ from functools import cached_property
 
 from marram.core.citations import Citation
 from marram.core.errors import RuleDataError
+from marram.rulebook.facts import Facts
 from marram.rulebook.values import PartSpec, Value, nearest_names
 
 
@@ -61,10 +62,11 @@ class Row:
 
 @dataclass(frozen=True)
 class Catalogue:
-    """All rows of the rule data, and the editions that they speak of."""
+    """All rows of the rule data, the editions that they speak of, and the facts that they turn on."""
 
     editions: Mapping[str, EditionTitle]
     rows: Mapping[str, Row]
+    facts: Facts
 
     @cached_property
     def keys(self) -> Mapping[str, tuple[Row, PartSpec]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import lru_cache
 from importlib import resources
@@ -12,22 +12,29 @@ from importlib.resources.abc import Traversable
 from marram.core.citations import Citation
 from marram.core.errors import RuleDataError
 from marram.rulebook.catalogue import Catalogue, EditionRow, EditionTitle, Row
-from marram.rulebook.values import UNITS, PartSpec, PartType, Value, parse_value
+from marram.rulebook.facts import parse_facts, unknown_fact
+from marram.rulebook.values import UNITS, PartSpec, PartType, Value, facts_named, parse_value
 
 _ROW_MEMBERS = {"means", "parts", "in", "form"}
 _EDITION_MEMBERS = {"rule", "seen", "unsure", "as", "without", "seen_of", "absent"}
 _EDITIONS_FILE = "editions.toml"
 _FORMS_FILE = "forms.toml"
+_FACTS_FILE = "facts.toml"
+_APART = {_EDITIONS_FILE, _FORMS_FILE, _FACTS_FILE}
+"""Files that hold no rows."""
+_FACT = "fact"
+"""What the words of a closed list are the names of, where they are facts."""
 
 
 class _Reader:
     """Collects rows and faults; a fault never stops the reading."""
 
-    def __init__(self, editions: Mapping[str, EditionTitle], forms: Mapping[str, object]) -> None:
+    def __init__(self, editions: Mapping[str, EditionTitle], forms: Mapping[str, object], facts: Mapping[str, object]) -> None:
         self.editions = editions
         self.forms = forms
         self.rows: dict[str, Row] = {}
-        self.faults: list[str] = []
+        self.facts, faults = parse_facts(facts, editions)
+        self.faults = [f"{_FACTS_FILE}, {fault}" for fault in faults]
 
     def fault(self, where: str, message: str) -> None:
         self.faults.append(f"{where}: {message}")
@@ -55,6 +62,23 @@ class _Reader:
                     for name in named if isinstance(named, tuple) else ():
                         if f"{spec.of}.{name}" not in self.rows:
                             self.fault(f"{row.id}, {edition}", f"{spec.name} names {spec.of}.{name}, and there is no such row")
+
+    def check_facts(self) -> None:
+        """Find facts that a case or a closed list names and the catalogue of facts does not hold."""
+        for row in self.rows.values():
+            where = f"{row.situation}.toml, {row.id}"
+            for edition, cell in row.editions.items():
+                self._check_named(f"{where}, {edition}", [name for value in cell.values.values() for name in facts_named(value)])
+        for form in self.forms:
+            for part, spec in _table(self.forms, form).items():
+                listed = spec.get("words", []) if isinstance(spec, dict) and spec.get("of") == _FACT else []
+                self._check_named(f"{_FORMS_FILE}, {form}.{part}", listed)
+
+    def _check_named(self, where: str, names: Iterable[str]) -> None:
+        for name in dict.fromkeys(names):
+            fault = unknown_fact(name, self.facts)
+            if fault:
+                self.fault(where, f"{fault}; a new fact needs its question there")
 
     def _read_row(self, situation: str, row_id: str, raw: Mapping[str, object]) -> Row:
         where = f"{situation}.toml, {row_id}"
@@ -204,15 +228,17 @@ def read_catalogue(folder: Traversable) -> Catalogue:
     editions = {
         name: EditionTitle(name=name, short=raw["short"], document=raw["document"], is_draft=raw["draft"]) for name, raw in titles.items()
     }
-    reader = _Reader(editions, forms)
+    facts = tomllib.loads(folder.joinpath(_FACTS_FILE).read_text(encoding="utf-8"))
+    reader = _Reader(editions, forms, facts)
     for file in sorted(folder.iterdir(), key=lambda entry: entry.name):
-        if file.name.endswith(".toml") and file.name not in {_EDITIONS_FILE, _FORMS_FILE}:
+        if file.name.endswith(".toml") and file.name not in _APART:
             reader.read_file(file.name, file.read_text(encoding="utf-8"))
     reader.check_row_names()
+    reader.check_facts()
     if reader.faults:
         listed = "\n  ".join(reader.faults)
         raise RuleDataError(f"The rule data has {len(reader.faults)} faults:\n  {listed}", where="rule data")
-    return Catalogue(editions=editions, rows=reader.rows)
+    return Catalogue(editions=editions, rows=reader.rows, facts=reader.facts)
 
 
 @lru_cache(maxsize=1)

@@ -11,8 +11,9 @@ from marram.core.errors import RecordError, RuleDataError
 from marram.core.toml_text import read_toml
 from marram.records.outcomes import Weighing, find_outcome, outcomes
 from marram.rulebook.catalogue import Catalogue
+from marram.rulebook.facts import unknown_fact
 from marram.rulebook.trial_terms import Clarification, Direction, Expectation, Guard, Life, Status
-from marram.rulebook.values import Value, parse_stated
+from marram.rulebook.values import Value, facts_named, parse_stated
 
 _DAYS = ("from", "until", "answers_until", "in_force_from")
 _MEMBERS = {"title", "dated", "on", "after", "change", "status", "clarification", *_DAYS}
@@ -196,6 +197,9 @@ class _OverlayReader:
             if value is None:
                 given = repr(raw[member]) if member in raw else "missing"
                 self.faults.append(f"{where}, {member}: {given}; {raw['key']} takes {spec.expects}, or {{ absent = true }}")
+            else:
+                unknown = (unknown_fact(name, self.catalogue.facts) for name in facts_named(value))
+                self.faults += [f"{where}, {member}: {fault}" for fault in unknown if fault]
             values.append(value)
         return values[0], values[1]
 

@@ -53,7 +53,7 @@ class PartSpec:
         means: What it says, in our own words.
         unit: Unit of a number, else empty.
         words: Closed list of a word or words part.
-        of: First part of the names of the rows that a rows part lists.
+        of: First part of the names of the rows that a rows part lists; ``fact`` where the words are facts.
         default: Value where an edition states none; only parts of a form have one.
     """
 
@@ -171,6 +171,11 @@ def plain_value(value: Value) -> Plain:
 def cases_of(value: Value) -> Cases:
     """The cases of a value; none where it is of another type."""
     return tuple(case for case in value if isinstance(case, Consequence)) if isinstance(value, tuple) else ()
+
+
+def facts_named(value: Value) -> tuple[str, ...]:
+    """The facts that the cases of a value turn on, each once."""
+    return tuple(dict.fromkeys(name for case in cases_of(value) for name in case.when))
 
 
 def value_words(value: Value, unit: str = "") -> str:

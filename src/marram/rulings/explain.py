@@ -51,8 +51,8 @@ def say(book: Book, name: str, fills: dict[str, str]) -> str:
 
 
 def ask(book: Book, fact: str, fills: dict[str, str]) -> str:
-    """The question that settles a fact."""
-    return fill(book, book.word(f"questions.{fact}").value, fills)
+    """The question that settles a fact, as the edition asks it; what nothing fills is told by its own name."""
+    return fill(book, book.catalogue.facts[fact].asked_in(book.edition), {"condition": "condition"} | fills)
 
 
 def strokes_words(count: int) -> str:

@@ -27,6 +27,11 @@ FORMS = """
 first = { type = "number", unit = "min", means = "first", default = 7 }
 second = { type = "yes-no", means = "second" }
 """
+FACTS = """
+[[fact]]
+name = "second_breach"
+question = "Is it the second breach?"
+"""
 SEARCH = """
 [search]
 means = "searching"
@@ -49,7 +54,7 @@ seen = "A printed book, page 3"
 
 
 def catalogue(folder: Path, search: str = SEARCH, **more: str) -> Catalogue:
-    files = {"editions": EDITIONS, "forms": FORMS, "search": search} | more
+    files = {"editions": EDITIONS, "forms": FORMS, "facts": FACTS, "search": search} | more
     for name, text in files.items():
         (folder / f"{name}.toml").write_text(text, encoding="utf-8")
     return read_catalogue(folder)
@@ -159,3 +164,18 @@ def test_a_list_of_rows_names_rows_that_exist(tmp_path: Path) -> None:
     row += '[lists.in.old]\nall = ["nowhere"]\nrule = "1"\nseen = "memory"\n[lists.in.new]\nas = "old"\nrule = "1"\nseen = "memory"\n'
     with pytest.raises(RuleDataError, match=r"all names relief\.nowhere, and there is no such row"):
         catalogue(tmp_path, lists=row)
+
+
+def test_a_case_that_turns_on_a_misspelt_fact_names_the_nearest(tmp_path: Path) -> None:
+    forms = '[act]\ncases = { type = "cases", means = "what follows" }\n'
+    row = '["act.delay"]\nmeans = "m"\nform = "act"\n["act.delay".in.new]\nas = "old"\nrule = "2"\nseen = "memory"\n'
+    row += '["act.delay".in.old]\ncases = [{ when = ["secnd_breach"], strokes = 2 }, { strokes = 1 }]\nrule = "1"\nseen = "memory"\n'
+    fault = r"acts\.toml, act\.delay, old: there is no fact 'secnd_breach' in facts\.toml; nearest: second_breach"
+    with pytest.raises(RuleDataError, match=fault):
+        catalogue(tmp_path, forms=forms, acts=row)
+
+
+def test_a_list_of_facts_that_names_none_is_told(tmp_path: Path) -> None:
+    forms = FORMS + '[barred]\nbarred_by = { type = "words", of = "fact", words = ["it_rained"], means = "facts" }\n'
+    with pytest.raises(RuleDataError, match=r"forms\.toml, barred\.barred_by: there is no fact 'it_rained'"):
+        catalogue(tmp_path, forms=forms)
