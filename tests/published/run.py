@@ -1,8 +1,9 @@
 """Runs a file of published examples: `python -m tests.published.run FILE`.
 
 The file is YAML with a list `checks` (id, topic, data, expected, tolerance_abs) or `examples` (id, topic, inputs, expected), and may hold
-tables of rows under `own_planning_examples`. Adapters are found by topic and by the names of the inputs, in the modules adapters_*.py
-beside this one. An example that no adapter knows is printed by name and counts as failed. The last line is "N passed, N failed".
+tables of rows under `own_planning_examples`, or a list `phrasings` of questions as people put them (phrasings.py). Adapters are found by
+topic and by the names of the inputs, in the modules adapters_*.py beside this one. An example that no adapter knows is printed by name and
+counts as failed. The last line is "N passed, N failed".
 """
 
 import importlib
@@ -15,6 +16,8 @@ import yaml
 
 from marram.core.errors import MarramError
 from tests.published.adapter import Adapter, Unfit, to_number
+from tests.published.phrasings import LIST as PHRASINGS
+from tests.published.phrasings import Phrasing, read_phrasings, told, try_out
 
 HERE = Path(__file__).parent
 LISTS = {"checks": "data", "examples": "inputs"}
@@ -32,8 +35,8 @@ class Example:
     tolerances: Mapping[str, object] = field(default_factory=dict)
 
 
-def read_examples(path: Path) -> list[list[Example]]:
-    """Every example of a file; the rows of a table belong together.
+def read_content(path: Path) -> Mapping[str, object]:
+    """What a file holds.
 
     Raises:
         Unfit: The file is not there, is no YAML, or holds no examples.
@@ -44,13 +47,19 @@ def read_examples(path: Path) -> list[list[Example]]:
         raise Unfit(f"{path} cannot be read: {problem.strerror}") from None
     except (UnicodeDecodeError, yaml.YAMLError) as problem:
         raise Unfit(f"{path} is no YAML in UTF-8: {' '.join(str(problem).split())}") from None
-    if not isinstance(content, dict):
-        raise Unfit(f"{path} holds no examples; expected a list checks or examples")
+    if not isinstance(content, dict) or not any(content.get(place) for place in (*LISTS, TABLES, PHRASINGS)):
+        raise Unfit(f"{path} holds no examples; expected a list checks, examples or phrasings")
+    return content
+
+
+def read_examples(content: Mapping[str, object]) -> list[list[Example]]:
+    """Every example of a file; the rows of a table belong together.
+
+    Raises:
+        Unfit: One of them cannot be read.
+    """
     found = [[_example(entry, place, inputs)] for place, inputs in LISTS.items() for entry in _entries(content, place)]
-    found += [_table(entry) for entry in _entries(content, TABLES)]
-    if not found:
-        raise Unfit(f"{path} holds no examples; expected a list checks or examples")
-    return found
+    return found + [_table(entry) for entry in _entries(content, TABLES)]
 
 
 def _entries(content: Mapping[str, object], place: str) -> list[Mapping[str, object]]:
@@ -142,7 +151,8 @@ def _half_a_decimal(expected: float) -> float:
 def run(path: Path) -> int:
     """Run a file and print what passed and failed; 0 where all passed, 1 where some failed, 2 where the file cannot be read."""
     try:
-        examples = read_examples(path)
+        content = read_content(path)
+        examples, phrasings = read_examples(content), read_phrasings(content)
     except Unfit as problem:
         print(f"published: {problem}", file=sys.stderr)
         return 2
@@ -151,8 +161,16 @@ def run(path: Path) -> int:
         faults = [fault for example in table for fault in find_faults(example, adapters)]
         failed += bool(faults)
         print(f"{'FAILED' if faults else 'passed'}  {table[0].name}" + "".join(f"\n        {fault}" for fault in dict.fromkeys(faults)))
-    print(f"{len(examples) - failed} passed, {failed} failed")
+    failed += _run_phrasings(phrasings) if phrasings else 0
+    print(f"{len(examples) + len(phrasings) - failed} passed, {failed} failed")
     return 1 if failed else 0
+
+
+def _run_phrasings(phrasings: Sequence[Phrasing]) -> int:
+    """Ask each of them and print what was found; the number that failed."""
+    tried = [try_out(phrasing) for phrasing in phrasings]
+    print("\n".join(told(tried)))
+    return sum(not one.is_right for one in tried)
 
 
 def main(arguments: Sequence[str]) -> int:

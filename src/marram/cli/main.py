@@ -12,6 +12,7 @@ from marram.cli.lazy import lazy_group
 from marram.core.errors import MarramError
 
 _COMMANDS = {
+    "ask": ("marram.cli.ask", "ask", "Find anything by words, as players put it; each answer with the command that goes on."),
     "rule": ("marram.cli.rule", "rule", "Rule on a ball: options, penalty, where exactly."),
     "act": ("marram.cli.act", "act", "What an act leads to, under each edition."),
     "search": ("marram.cli.search", "search", "Whether a ball was found in time, under each edition."),

@@ -11,6 +11,8 @@ from marram.core.errors import DataError
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import Cases, Consequence
+from marram.rulings.asking.ask import find_of_kind
+from marram.rulings.asking.entries import Kind
 
 FAMILY = "act."
 _NOTHING = "-"
@@ -72,25 +74,13 @@ def acts_of(catalogue: Catalogue) -> dict[str, str]:
 
 
 def find_acts(catalogue: Catalogue, words: str) -> list[tuple[str, str]]:
-    """Acts that speak of some words, those that speak of most of them first.
+    """Acts that speak of some words, those that fit best first.
 
     Args:
         catalogue: The rule data.
         words: What is looked for, such as ``touched sand practice swing``.
     """
-    return rows_that_speak_of(catalogue, FAMILY, words)
-
-
-def rows_that_speak_of(catalogue: Catalogue, family: str, words: str) -> list[tuple[str, str]]:
-    """Rows of a family, without its name, that speak of some words, those that speak of most of them first."""
-    asked = stems_of(words)
-    found = []
-    for number, row in enumerate(row for row in catalogue.rows.values() if row.id.startswith(family)):
-        name = row.id.removeprefix(family)
-        hits = len(asked & stems_of(f"{name.replace('-', ' ')} {row.means}"))
-        if hits:
-            found.append((-hits, number, name, row.means))
-    return [(name, means) for _, _, name, means in sorted(found)]
+    return find_of_kind(catalogue, Kind.ACT, words)
 
 
 def stems_of(words: str) -> set[str]:

@@ -12,7 +12,9 @@ from marram.core.errors import DataError
 from marram.core.terms import Area
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
-from marram.rulings.acts import ActAnswer, facts_read, rows_that_speak_of, rule_on_act, told_advice
+from marram.rulings.acts import ActAnswer, facts_read, rule_on_act, told_advice
+from marram.rulings.asking.ask import find_of_kind
+from marram.rulings.asking.entries import Kind
 from marram.rulings.ruling import Caution
 
 FAMILY, _MOVING = "thing.", "moving."
@@ -96,8 +98,8 @@ def known_thing(catalogue: Catalogue, asked: str) -> str:
 
 
 def find_things(catalogue: Catalogue, words: str) -> list[tuple[str, str]]:
-    """Things that speak of some words, those that speak of most of them first."""
-    return rows_that_speak_of(catalogue, FAMILY, words)
+    """Things that speak of some words, those that fit best first."""
+    return find_of_kind(catalogue, Kind.OBJECT, words)
 
 
 def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]) -> ObjectAnswer:

@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from tests.published.run import Example, find_faults, list_adapters, main, read_examples
+from tests.published.run import Example, find_faults, list_adapters, main, read_content, read_examples
 
 STORED = Path(__file__).with_name("examples.yaml")
-EXAMPLES = read_examples(STORED)
+EXAMPLES = read_examples(read_content(STORED))
 
 
 @pytest.mark.parametrize("table", EXAMPLES, ids=lambda table: table[0].name)

@@ -1,0 +1,91 @@
+"""Ask: everything that an official can ask, found by words, each with the command that goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from marram.interchange.book_files import local_rules, read_book
+from marram.rulebook.book import Book
+from marram.rulebook.files import packaged_catalogue
+from marram.rulings.asking.ask import Answer, Found, Register, ask, open_register
+from marram.rulings.asking.entries import Entry, Kind
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lead:
+    """An entry that was found, and how to go on from it.
+
+    Attributes:
+        found: The entry, with its score.
+        command: The command that goes on, under the books asked about.
+        missing: The books that do not have it, each with the reason.
+    """
+
+    found: Found
+    command: str
+    missing: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leads:
+    """What was found for a question, under the books asked about.
+
+    Attributes:
+        answer: What was found.
+        books: The books.
+        found: What fits, the best first.
+        nearest: Where nothing fits, what comes nearest.
+    """
+
+    answer: Answer
+    books: tuple[Book, ...]
+    found: tuple[Lead, ...]
+    nearest: tuple[Lead, ...]
+
+
+@lru_cache(maxsize=1)
+def whole_register() -> Register:
+    """Everything that can be asked, the local rules that come with Marram among it; gathered once a process."""
+    return open_register(packaged_catalogue(), local_rules())
+
+
+def ask_under_books(words: str, book_names: Sequence[str] = ()) -> Leads:
+    """Find what a question is about, and how to go on under some books.
+
+    Args:
+        words: The question, as somebody puts it.
+        book_names: Editions, or editions with overlays; none for all editions.
+
+    Raises:
+        DataError: A book cannot be used.
+    """
+    books = tuple(read_book(name) for name in book_names)
+    answer = ask(whole_register(), words)
+    return Leads(
+        answer=answer,
+        books=books,
+        found=tuple(_lead(found, books) for found in answer.found),
+        nearest=tuple(_lead(found, books) for found in answer.nearest),
+    )
+
+
+def _lead(found: Found, books: Sequence[Book]) -> Lead:
+    missing = tuple((book.name, why) for book in books if (why := _why_missing(found.entry, book)))
+    without = {name for name, _ in missing}
+    return Lead(found=found, command=_command(found.entry, [book for book in books if book.name not in without]), missing=missing)
+
+
+def _why_missing(entry: Entry, book: Book) -> str:
+    if entry.editions and book.edition not in entry.editions:
+        return f"written for {', '.join(entry.editions)}"
+    return book.why_absent(entry.row) if entry.row else ""
+
+
+def _command(entry: Entry, books: Sequence[Book]) -> str:
+    if entry.kind is not Kind.LOCAL_RULE:
+        return " ".join([entry.command, *(f"--book {book.name}" for book in books)])
+    name = entry.id.partition(".")[2]
+    names = [book.name for book in books] or [entry.editions[-1]]
+    return " ".join([entry.command, *(f"--book {under if name in under.split('+') else f'{under}+{name}'}" for under in names)])

@@ -1,0 +1,128 @@
+"""The index: how well each entry fits the words of a question, by its words together and by its nearest phrase."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import log, sqrt
+
+from marram.rulings.asking.words import Lexicon, Said
+
+_BY_PHRASE, _BY_WORDS, _PAIRS = 0.6, 0.4, 0.12
+"""Weights of the nearest phrase, of all words together, and of pairs of words that follow each other."""
+_SATURATION, _LENGTH = 1.2, 0.3
+"""The two constants of BM25: how soon a word said often counts no more, and how much a long entry is marked down.
+Source: Robertson and Zaragoza 2009, The Probabilistic Relevance Framework: BM25 and Beyond, equation 3.15 (b smaller, since our entries are
+long only where they know more ways to say it)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """A text of an entry.
+
+    Attributes:
+        words: The text.
+        weight: How much its words count.
+        is_phrase: Whether it is a way of saying the whole entry.
+    """
+
+    words: str
+    weight: float = 1.0
+    is_phrase: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Match:
+    """How well an entry fits.
+
+    Attributes:
+        id: The entry.
+        score: From 0 to about 1.
+        share: Share of what the question tells that the entry speaks of, rare words weighing more.
+    """
+
+    id: str
+    score: float
+    share: float
+
+
+class Index:
+    """Entries by their words."""
+
+    def __init__(self, lexicon: Lexicon, entries: Mapping[str, Sequence[Text]], weights: Mapping[str, float]) -> None:
+        """Read every text once.
+
+        Args:
+            lexicon: The words of the trade.
+            entries: The texts of each entry.
+            weights: How much an entry counts beside others, where not 1.
+        """
+        self._lexicon, self._weights = lexicon, weights
+        self._bags: dict[str, dict[str, float]] = {}
+        self._phrases: dict[str, list[Said]] = {}
+        for name, texts in entries.items():
+            bag, phrases = defaultdict[str, float](float), list[Said]()
+            for text in texts:
+                said = lexicon.learn(text.words)
+                for word, weight in said.weights.items():
+                    bag[word] += weight * text.weight
+                if text.is_phrase:
+                    phrases.append(said)
+            self._bags[name], self._phrases[name] = dict(bag), phrases
+        self._holders = Counter(word for bag in self._bags.values() for word in bag)
+        self._rarest = self._rarity_of(1)
+        self._mean_length = sum(sum(bag.values()) for bag in self._bags.values()) / max(len(self._bags), 1)
+        self._lengths = {id(said): self._length(said.weights) for phrases in self._phrases.values() for said in phrases}
+
+    def _rarity_of(self, holders: int) -> float:
+        return log(1 + (len(self._bags) - holders + 0.5) / (holders + 0.5))
+
+    def _rarity(self, word: str) -> float:
+        """How much a word tells; one that no entry has tells most."""
+        holders = self._holders.get(word, 0)
+        return self._rarity_of(holders) if holders else self._rarest
+
+    def _length(self, weights: Mapping[str, float]) -> float:
+        return sqrt(sum((weight * self._rarity(word)) ** 2 for word, weight in weights.items())) or 1.0
+
+    def find(self, words: str) -> list[Match]:
+        """Entries that share a word with the question, the best first; equals stay in the order of the data."""
+        said = self._lexicon.hear(words)
+        told = {word: self._rarity(word) for word in said.weights}
+        found = [self._match(name, said, told) for name, bag in self._bags.items() if not said.weights.keys().isdisjoint(bag)]
+        return sorted(found, key=lambda match: -match.score)
+
+    def _match(self, name: str, said: Said, told: Mapping[str, float]) -> Match:
+        bag = self._bags[name]
+        most = sum(told[word] for word in said.sequence) or 1.0
+        spread = 1 - _LENGTH + _LENGTH * sum(bag.values()) / self._mean_length
+        by_words = sum(
+            weight * told[word] * bag[word] * (_SATURATION + 1) / (bag[word] + _SATURATION * spread)
+            for word, weight in said.weights.items()
+            if word in bag
+        ) / (most * (_SATURATION + 1))
+        by_phrase = max((self._likeness(said, told, phrase) for phrase in self._phrases[name]), default=0.0)
+        score = (_BY_WORDS * by_words + _BY_PHRASE * by_phrase) * self._weights.get(name, 1.0)
+        return Match(id=name, score=score, share=sum(told[word] * self._held(word, bag) for word in said.sequence) / most)
+
+    def _held(self, word: str, bag: Mapping[str, float]) -> float:
+        """1 where the entry has the word, a part where it has only the kind of it."""
+        if word in bag:
+            return 1.0
+        return 0.5 if any(kind in bag for kind in self._lexicon.kinds.get(word, ())) else 0.0
+
+    def _likeness(self, said: Said, told: Mapping[str, float], phrase: Said) -> float:
+        """Cosine of two texts by rarity, with a little more for pairs of words in common."""
+        shared = said.weights.keys() & phrase.weights.keys()
+        if not shared:
+            return 0.0
+        dot = sum(said.weights[word] * phrase.weights[word] * told[word] ** 2 for word in sorted(shared))
+        cosine = dot / (self._length(said.weights) * self._lengths[id(phrase)])
+        pairs, others = _pairs(said.sequence), _pairs(phrase.sequence)
+        return cosine + (_PAIRS * len(pairs & others) / sqrt(len(pairs) * len(others)) if pairs and others else 0.0)
+
+
+def _pairs(sequence: Iterable[str]) -> set[frozenset[str]]:
+    words = list(sequence)
+    return {frozenset(pair) for pair in zip(words, words[1:], strict=False)}
