@@ -15,8 +15,8 @@ from typing import TypeAlias
 
 import yaml
 
+from marram.core.citations import provenance_class
 from marram.rulebook import packaged_catalogue
-from marram.rulebook.audit import provenance_class
 from marram.rulebook.values import PartType, plain_value
 
 Plain: TypeAlias = "str | bool | float | Sequence[Plain] | dict[str, Plain] | None"

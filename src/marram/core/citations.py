@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -10,6 +12,43 @@ T = TypeVar("T")
 MEMORY = "memory"
 INFERRED = "inferred"
 COMMON_PRACTICE = "common practice"
+ELSEWHERE = "another edition"
+SEEN = "seen"
+_WEAKEST_FIRST = {
+    MEMORY: re.compile(rf"(^|\s){MEMORY}\b"),
+    INFERRED: re.compile(rf"(^|\s){INFERRED}\b"),
+    COMMON_PRACTICE: re.compile(rf"^{COMMON_PRACTICE}\b"),
+}
+MARKS = {
+    MEMORY: "from memory",
+    INFERRED: "inferred",
+    COMMON_PRACTICE: COMMON_PRACTICE,
+    ELSEWHERE: "seen in a source of another edition",
+    SEEN: "",
+}
+"""What is said beside a rule of how its value is known."""
+
+
+def split_seen(seen: str) -> tuple[str, ...]:
+    """The places named in a `seen`, which stand between semicolons; one in brackets belongs to its place."""
+    places, depth, start = [], 0, 0
+    for at, letter in enumerate(seen):
+        depth += {"(": 1, ")": -1}.get(letter, 0)
+        if letter == ";" and depth == 0:
+            places.append(seen[start:at].strip())
+            start = at + 1
+    return (*places, seen[start:].strip())
+
+
+def provenance_class(seen: str) -> str:
+    """How a value is known: by the weakest of the places named, from memory before inferred before common practice before seen."""
+    places = split_seen(seen)
+    return next((name for name, words in _WEAKEST_FIRST.items() if any(words.search(place) for place in places)), SEEN)
+
+
+def is_a_source(place: str) -> bool:
+    """Whether a place named in a `seen` is a published source, and not memory, inference or common practice."""
+    return not any(words.search(place) for words in _WEAKEST_FIRST.values())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,9 +60,11 @@ class Citation:
         edition: Edition of the rules that the document belongs to.
         rule: Number of the rule in that edition.
         overlay: Title of the overlay that set the value, if one did.
-        seen: Title of the source where the value was seen, ``memory`` or ``inferred``.
+        seen: Title of the source where the value was seen, ``memory`` or ``inferred``; several between semicolons.
         is_unsure: The value rests on memory and may be wrong.
         is_number_inferred: The rule's number was inferred from another edition.
+        is_elsewhere: Every source named speaks of another edition.
+        is_draft: The edition is a draft.
     """
 
     document: str
@@ -33,25 +74,52 @@ class Citation:
     seen: str
     is_unsure: bool = False
     is_number_inferred: bool = False
+    is_elsewhere: bool = False
+    is_draft: bool = False
+
+    @property
+    def known(self) -> str:
+        """How the value is known: seen, another edition, common practice, inferred or memory."""
+        if self.overlay is not None:
+            return SEEN
+        found = provenance_class(self.seen)
+        return ELSEWHERE if found == SEEN and self.is_elsewhere else found
+
+    @property
+    def is_seen(self) -> bool:
+        """Whether the value was seen in print for this edition, or is set by an overlay."""
+        return self.known == SEEN
+
+    @property
+    def mark(self) -> str:
+        """What must be said beside the rule where its value was not seen; empty where it was."""
+        unsure = ", unsure" if self.is_unsure and self.known == MEMORY else ""
+        is_bare = self.is_draft and not any(map(is_a_source, split_seen(self.seen)))
+        draft = ", no published text seen" if is_bare else ""
+        return "" if self.is_seen else f"{MARKS[self.known]}{unsure}{draft}"
 
     @property
     def provenance(self) -> str:
         """How far to trust the value, in words: *seen in…*, *from memory* or *inferred*."""
         if self.overlay is not None:
             return f"set by {self.overlay}"
-        if self.seen == MEMORY:
-            return "from memory, unsure" if self.is_unsure else "from memory"
-        if self.seen == INFERRED:
-            return "inferred"
-        if self.seen.startswith(COMMON_PRACTICE):
+        if self.seen in {MEMORY, INFERRED}:
+            return self.mark
+        if self.known == COMMON_PRACTICE:
             return self.seen
-        return f"seen in {self.seen}"
+        elsewhere = ", of another edition" if self.known == ELSEWHERE else ""
+        return f"seen in {self.seen}{elsewhere}"
 
     @property
     def reference(self) -> str:
         """The rule as an official would say it, such as ``Rule 17.1d(3)``."""
         number = f"Rule {self.rule}" if self.rule[:1].isdigit() else self.rule
         return f"{number} (number inferred)" if self.is_number_inferred else number
+
+    @property
+    def words(self) -> str:
+        """The rule, and in brackets what must be said of a value that was not seen."""
+        return f"{self.reference} ({self.mark})" if self.mark else self.reference
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,3 +133,8 @@ class Cited(Generic[T]):
 def merged(*groups: tuple[Citation, ...]) -> tuple[Citation, ...]:
     """All citations of the groups, each once, in order."""
     return tuple(dict.fromkeys(citation for group in groups for citation in group))
+
+
+def rules_words(citations: Iterable[Citation]) -> str:
+    """Rules behind a line, each once and with its number; only what was not seen is marked."""
+    return "; ".join(dict.fromkeys(citation.words for citation in citations))

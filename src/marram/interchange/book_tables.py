@@ -8,14 +8,12 @@ from textwrap import fill
 
 from marram.core.citations import Citation
 from marram.interchange.answers import citation_object
-from marram.rulebook.audit import Audit
+from marram.rulebook.audit import PROVENANCES, Audit
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.compare import Side, look_up
 from marram.rulebook.overlay import Overlay
 from marram.rulebook.values import PartType, plain_value, value_words
-
-_KINDS = ("seen", "inferred", "common practice", "memory")
 
 
 def list_object(catalogue: Catalogue, local_rules: Sequence[Overlay]) -> dict[str, object]:
@@ -100,7 +98,7 @@ def audit_object(found: Audit) -> dict[str, object]:
     """The audit."""
     return {
         "counts": [
-            {"edition": edition, "situation": situation} | {kind: counter[kind] for kind in _KINDS}
+            {"edition": edition, "situation": situation} | {kind: counter[kind] for kind in PROVENANCES}
             for (edition, situation), counter in found.counts.items()
         ],
         "totals": _totals(found),
@@ -112,19 +110,19 @@ def _totals(found: Audit) -> dict[str, int]:
     total: Counter[str] = Counter()
     for counter in found.counts.values():
         total.update(counter)
-    return {kind: total[kind] for kind in _KINDS}
+    return {kind: total[kind] for kind in PROVENANCES}
 
 
 def audit_text(found: Audit) -> str:
     """The audit as a table."""
-    head = f"{'edition':<12}{'section':<26}" + "".join(f"{kind:>17}" for kind in _KINDS)
+    head = f"{'edition':<12}{'section':<26}" + "".join(f"{kind:>16}" for kind in PROVENANCES)
     lines = [head]
     for (edition, situation), counter in sorted(found.counts.items()):
         if counter:
-            numbers = "".join(f"{counter[kind]:>17}" for kind in _KINDS)
+            numbers = "".join(f"{counter[kind]:>16}" for kind in PROVENANCES)
             lines.append(f"{edition:<12}{situation.replace('_', ' '):<26}{numbers}")
     totals = _totals(found)
-    lines.append(f"{'all':<38}" + "".join(f"{totals[kind]:>17}" for kind in _KINDS))
+    lines.append(f"{'all':<38}" + "".join(f"{totals[kind]:>16}" for kind in PROVENANCES))
     lines += ["", f"{len(found.remarks)} remarks that decide nothing"]
     lines += [fill(f"{e.key} ({e.edition}): {e.text}", 100, subsequent_indent="    ") for e in found.remarks]
     return "\n".join(lines)

@@ -1,4 +1,4 @@
-"""The audit: how many values logic can read, how many were seen, how many rest on memory, and which remarks are open."""
+"""The audit: how many values logic can read, how many were seen, rest on memory or are mere defaults, and which remarks are open."""
 
 from __future__ import annotations
 
@@ -6,9 +6,13 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from marram.core.citations import COMMON_PRACTICE, INFERRED, MEMORY
+from marram.core.citations import COMMON_PRACTICE, ELSEWHERE, INFERRED, MEMORY, SEEN, Citation, provenance_class
 from marram.rulebook.catalogue import Catalogue, EditionRow, Row
 from marram.rulebook.values import PartType
+
+DEFAULT = "default"
+PROVENANCES = (SEEN, ELSEWHERE, COMMON_PRACTICE, INFERRED, MEMORY, DEFAULT)
+"""How a value is known, best first. A default was typed for nothing and is no sighting, so it is counted apart."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +29,7 @@ class Audit:
     """What the rule data holds.
 
     Attributes:
-        counts: For each edition and situation, how many values are ``seen``, ``memory``, ``inferred``, ``common practice``.
+        counts: For each edition and situation, how many values are known in each of the ways of `PROVENANCES`.
         remarks: Every remark.
     """
 
@@ -53,11 +57,8 @@ def _provenances(row: Row, cell: EditionRow) -> list[str]:
     if cell.citation is None:
         return []
     names = [name for name in cell.values if row.parts[name].decides]
-    return [provenance_class(cell.seen_of.get(name, cell.citation.seen)) for name in names]
+    return [DEFAULT if name in cell.defaulted and name not in cell.seen_of else _known(cell, cell.citation, name) for name in names]
 
 
-def provenance_class(seen: str) -> str:
-    """Seen, memory, inferred or common practice."""
-    if seen in {MEMORY, INFERRED}:
-        return seen
-    return COMMON_PRACTICE if seen.startswith(COMMON_PRACTICE) else "seen"
+def _known(cell: EditionRow, citation: Citation, name: str) -> str:
+    return provenance_class(cell.seen_of[name]) if name in cell.seen_of else citation.known

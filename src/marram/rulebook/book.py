@@ -121,7 +121,7 @@ class Book:
         seen = cell.seen_of.get(spec.name)
         return Cited(
             value=cell.values[spec.name],
-            citations=(replace(cell.citation, seen=seen, is_unsure=False) if seen else cell.citation,),
+            citations=(self.catalogue.sources.seen_in(cell.citation, seen) if seen else cell.citation,),
         )
 
     def _overlay_citation(self, row_id: str, overlay: Overlay, change: Change) -> Citation:

@@ -9,6 +9,7 @@ from functools import cached_property
 from marram.core.citations import Citation
 from marram.core.errors import RuleDataError
 from marram.rulebook.facts import Facts
+from marram.rulebook.sources import Sources
 from marram.rulebook.values import PartSpec, Value, nearest_names
 
 
@@ -32,6 +33,7 @@ class EditionRow:
         without: Parts that the edition does not have, with the reason.
         citation: The rule, and where the values were seen; None only for an absent row.
         seen_of: Where single parts were seen, if elsewhere.
+        defaulted: Parts of which the edition states nothing: their value is the form's default, and nobody saw it anywhere.
     """
 
     absent: str
@@ -39,6 +41,7 @@ class EditionRow:
     without: Mapping[str, str]
     citation: Citation | None
     seen_of: Mapping[str, str]
+    defaulted: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,11 +65,12 @@ class Row:
 
 @dataclass(frozen=True)
 class Catalogue:
-    """All rows of the rule data, the editions that they speak of, and the facts that they turn on."""
+    """All rows of the rule data, the editions that they speak of, the facts that they turn on and the sources that they were seen in."""
 
     editions: Mapping[str, EditionTitle]
     rows: Mapping[str, Row]
     facts: Facts
+    sources: Sources
 
     @cached_property
     def keys(self) -> Mapping[str, tuple[Row, PartSpec]]:

@@ -13,6 +13,7 @@ from marram.core.citations import Citation
 from marram.core.errors import RuleDataError
 from marram.rulebook.catalogue import Catalogue, EditionRow, EditionTitle, Row
 from marram.rulebook.facts import parse_facts, unknown_fact
+from marram.rulebook.sources import parse_sources
 from marram.rulebook.values import UNITS, PartSpec, PartType, Value, facts_named, parse_value
 
 _ROW_MEMBERS = {"means", "parts", "in", "form"}
@@ -20,7 +21,8 @@ _EDITION_MEMBERS = {"rule", "seen", "unsure", "as", "without", "seen_of", "absen
 _EDITIONS_FILE = "editions.toml"
 _FORMS_FILE = "forms.toml"
 _FACTS_FILE = "facts.toml"
-_APART = {_EDITIONS_FILE, _FORMS_FILE, _FACTS_FILE}
+_SOURCES_FILE = "sources.toml"
+_APART = {_EDITIONS_FILE, _FORMS_FILE, _FACTS_FILE, _SOURCES_FILE}
 """Files that hold no rows."""
 _FACT = "fact"
 """What the words of a closed list are the names of, where they are facts."""
@@ -29,12 +31,19 @@ _FACT = "fact"
 class _Reader:
     """Collects rows and faults; a fault never stops the reading."""
 
-    def __init__(self, editions: Mapping[str, EditionTitle], forms: Mapping[str, object], facts: Mapping[str, object]) -> None:
+    def __init__(
+        self,
+        editions: Mapping[str, EditionTitle],
+        forms: Mapping[str, object],
+        facts: Mapping[str, object],
+        sources: Mapping[str, object],
+    ) -> None:
         self.editions = editions
         self.forms = forms
+        self.sources, source_faults = parse_sources(sources, editions)
         self.rows: dict[str, Row] = {}
         self.facts, faults = parse_facts(facts, editions)
-        self.faults = [f"{_FACTS_FILE}, {fault}" for fault in faults]
+        self.faults = [f"{_FACTS_FILE}, {fault}" for fault in faults] + [f"{_SOURCES_FILE}, {fault}" for fault in source_faults]
 
     def fault(self, where: str, message: str) -> None:
         self.faults.append(f"{where}: {message}")
@@ -146,10 +155,10 @@ class _Reader:
         for member in raw.keys() - _EDITION_MEMBERS - parts.keys():
             self.fault(place, f"unknown part {member!r}")
         values: dict[str, Value] = dict(base.values) if base else {}
-        for spec in parts.values():
-            if spec.default is not None:
-                values.setdefault(spec.name, spec.default)
-        values |= self._values(place, raw, parts)
+        stated = self._values(place, raw, parts)
+        defaulted = {name for name, spec in parts.items() if spec.default is not None and name not in values.keys() | stated.keys()}
+        defaulted |= (base.defaulted if base else frozenset()) - stated.keys()
+        values |= {name: default for name in defaulted if (default := parts[name].default) is not None} | stated
         without = ({} if base is None else dict(base.without)) | dict(_table(raw, "without"))
         absent = str(raw.get("absent", base.absent if base else ""))
         missing = [name for name, spec in parts.items() if spec.decides and name not in values and name not in without]
@@ -160,8 +169,16 @@ class _Reader:
             values={} if absent else {name: values[name] for name in values if name not in _table(raw, "without")},
             without={name: str(why) for name, why in without.items() if name not in values or name in _table(raw, "without")},
             citation=self._citation(place, edition, raw, needed=not absent),
-            seen_of={name: str(seen) for name, seen in _table(raw, "seen_of").items()},
+            seen_of=self._seen_of(place, raw),
+            defaulted=frozenset(defaulted),
         )
+
+    def _seen_of(self, place: str, raw: Mapping[str, object]) -> dict[str, str]:
+        seen_of = {name: str(seen) for name, seen in _table(raw, "seen_of").items()}
+        for name, seen in seen_of.items():
+            for fault in self.sources.faults(seen):
+                self.fault(f"{place}, seen_of {name}", fault)
+        return seen_of
 
     def _base(
         self,
@@ -199,14 +216,17 @@ class _Reader:
             if needed:
                 self.fault(place, "rule and seen are both needed")
             return None
-        return Citation(
+        for fault in self.sources.faults(seen):
+            self.fault(place, fault)
+        citation = Citation(
             document=self.editions[edition].document,
             edition=edition,
             rule=rule.removeprefix("~"),
             seen=seen,
-            is_unsure=bool(raw.get("unsure", False)),
             is_number_inferred=rule.startswith("~"),
+            is_draft=self.editions[edition].is_draft,
         )
+        return replace(self.sources.seen_in(citation, seen), is_unsure=bool(raw.get("unsure", False)))
 
 
 def _table(raw: Mapping[str, object], name: str) -> Mapping[str, object]:
@@ -218,7 +238,7 @@ def read_catalogue(folder: Traversable) -> Catalogue:
     """Read every rule file of a folder.
 
     Args:
-        folder: Folder with ``editions.toml`` and one file for each situation.
+        folder: Folder with ``editions.toml``, ``forms.toml``, ``sources.toml`` and one file for each situation.
 
     Raises:
         RuleDataError: Any file has a fault; the message lists all of them.
@@ -229,7 +249,8 @@ def read_catalogue(folder: Traversable) -> Catalogue:
         name: EditionTitle(name=name, short=raw["short"], document=raw["document"], is_draft=raw["draft"]) for name, raw in titles.items()
     }
     facts = tomllib.loads(folder.joinpath(_FACTS_FILE).read_text(encoding="utf-8"))
-    reader = _Reader(editions, forms, facts)
+    sources = tomllib.loads(folder.joinpath(_SOURCES_FILE).read_text(encoding="utf-8"))
+    reader = _Reader(editions, forms, facts, sources)
     for file in sorted(folder.iterdir(), key=lambda entry: entry.name):
         if file.name.endswith(".toml") and file.name not in _APART:
             reader.read_file(file.name, file.read_text(encoding="utf-8"))
@@ -238,7 +259,7 @@ def read_catalogue(folder: Traversable) -> Catalogue:
     if reader.faults:
         listed = "\n  ".join(reader.faults)
         raise RuleDataError(f"The rule data has {len(reader.faults)} faults:\n  {listed}", where="rule data")
-    return Catalogue(editions=editions, rows=reader.rows, facts=reader.facts)
+    return Catalogue(editions=editions, rows=reader.rows, facts=reader.facts, sources=reader.sources)
 
 
 @lru_cache(maxsize=1)

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from marram.core.citations import Citation
+from marram.core.citations import MARKS
 from marram.core.units import LengthUnit, Size
 from marram.rulebook.book import Book
 from marram.rulebook.compare import Side
 from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.values import PartSpec, PartType, Value, cases_of, value_words
 
-SEEN = ("seen in", "set by")
-"""How the provenance of a rule begins that was seen in print or is set by an overlay."""
 _READ = {
     "reference-point": "the reference point",
     "crossing-point": "the point where the ball crossed the edge",
@@ -229,19 +227,9 @@ def _aspects(case: Consequence) -> tuple[str, ...]:
     )
 
 
-def rules_words(citations: tuple[Citation, ...]) -> str:
-    """The rules of a side, each once, with a mark on what was not seen in print; empty where there are none."""
-    told = (
-        citation.reference if citation.provenance.startswith(SEEN) else f"{citation.reference}, {citation.provenance}"
-        for citation in citations
-    )
-    return "; ".join(dict.fromkeys(told))
-
-
 def not_seen(side: Side) -> str:
     """What a side rests on where it was not seen in print: *from memory*, *inferred* or *common practice*; else empty."""
-    found = [citation.provenance for citation in side.citations if not citation.provenance.startswith(SEEN)]
-    return found[0].partition(",")[0].partition(" (")[0] if found else ""
+    return next((MARKS[citation.known] for citation in side.citations if not citation.is_seen), "")
 
 
 def is_yes_no(spec: PartSpec) -> bool:

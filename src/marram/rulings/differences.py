@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from marram.core.citations import rules_words
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Row
 from marram.rulebook.compare import Difference, compare_books
 from marram.rulebook.values import Value, cases_of
-from marram.rulings.difference_words import cases_apart, is_yes_no, not_seen, rules_words, says
+from marram.rulings.difference_words import cases_apart, is_yes_no, not_seen, says
 
 _SEVERAL = "Relief in several situations"
 _GROUPS = {

@@ -27,7 +27,17 @@ def clauses(text: str) -> list[str]:
     """The titles of a text, without what they say in brackets about themselves."""
     whole = text.replace("Rules of Golf, effective January 2023, printed page 130 and Rules of Golf, effective January 2023,", _TWO[0])
     whole = whole.replace("Rules of Golf, effective January 2023, printed page 169 and Rules of Golf, effective January 2023,", _TWO[1])
+    for said, named in _AS_NAMED.items():
+        whole = whole.replace(said, named)
     return re.sub(_ASIDE, "", whole).split("; ")
+
+
+_AS_NAMED = {
+    "D-3 carried on": "inferred",
+    "detail carried back from the current text": "inferred",
+    "size 2017 draft proposed-change page": "2017 draft proposed-change page",
+}
+"""What the facts say in passing of how a value is known, in the words of the rule data."""
 
 
 _TWO = [f"Rules of Golf, effective January 2023, printed page {page} and" for page in (130, 169)]
@@ -45,14 +55,16 @@ def test_where_the_values_were_seen(row: str, edition: str) -> None:
         assert not citation.is_unsure or row == "wheeled-device-bunker"
         assert clauses(citation.seen)[0] in {"inferred", "memory", stated[0]}
         return
-    titles = [title for title in stated if not _FROM_MEMORY.search(title)]
+    titles = [title for title in stated if title != "inferred" and not _FROM_MEMORY.search(title)]
     assert not citation.is_unsure
     seen = [citation.seen, *dict.fromkeys(held(row, edition).seen_of.values())]
     found = [title for text in seen for title in clauses(text) if title != "inferred" and not _FROM_MEMORY.search(title)]
     assert set(titles) <= set(found)
-    assert {title for title in clauses(citation.seen) if not _FROM_MEMORY.search(title)} <= set(titles)
+    assert {title for title in clauses(citation.seen) if title != "inferred" and not _FROM_MEMORY.search(title)} <= set(titles)
     says_memory = "memory" in citation.seen or "memory" in held(row, edition).seen_of.values()
-    assert says_memory or len(titles) == len(stated), "the facts have a part of this from memory"
+    assert says_memory or len(titles) == len([title for title in stated if title != "inferred"]), (
+        "the facts have a part of this from memory"
+    )
 
 
 @pytest.mark.parametrize(("row", "edition"), list(CELLS))

@@ -32,6 +32,13 @@ FACTS = """
 name = "second_breach"
 question = "Is it the second breach?"
 """
+SOURCES = """
+[[source]]
+title = "A printed book"
+year = 2001
+editions = ["new"]
+kind = "official text"
+"""
 SEARCH = """
 [search]
 means = "searching"
@@ -54,7 +61,7 @@ seen = "A printed book, page 3"
 
 
 def catalogue(folder: Path, search: str = SEARCH, **more: str) -> Catalogue:
-    files = {"editions": EDITIONS, "forms": FORMS, "facts": FACTS, "search": search} | more
+    files = {"editions": EDITIONS, "forms": FORMS, "facts": FACTS, "sources": SOURCES, "search": search} | more
     for name, text in files.items():
         (folder / f"{name}.toml").write_text(text, encoding="utf-8")
     return read_catalogue(folder)

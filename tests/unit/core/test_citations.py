@@ -1,0 +1,57 @@
+"""How far a value is to be trusted: the weakest of the places that it rests on decides, and only what was not seen is marked."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from marram.core.citations import Citation, provenance_class, rules_words, split_seen
+
+SEEN = Citation(document="Rules", edition="new", rule="16.1b", seen="A printed book, page 3")
+
+
+@pytest.mark.parametrize(
+    ("seen", "known"),
+    [
+        ("A printed book, page 3", "seen"),
+        ("memory", "memory"),
+        ("inferred", "inferred"),
+        ("common practice (as explained to players)", "common practice"),
+        ("A printed book; penalty memory", "memory"),
+        ("A printed book; inferred (carried on from 2019)", "inferred"),
+        ("inferred; exception memory, unsure", "memory"),
+        ("memory (the clause is believed the same: A printed book, page 3)", "memory"),
+        ("A printed book on memorable greens", "seen"),
+        ("A printed book; common practice", "common practice"),
+    ],
+)
+def test_the_weakest_place_decides(seen: str, known: str) -> None:
+    assert provenance_class(seen) == known
+
+
+def test_a_semicolon_in_brackets_parts_nothing() -> None:
+    assert split_seen("A (one; two); B") == ("A (one; two)", "B")
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({}, "Rule 16.1b"),
+        ({"seen": "memory"}, "Rule 16.1b (from memory)"),
+        ({"seen": "memory", "is_unsure": True}, "Rule 16.1b (from memory, unsure)"),
+        ({"seen": "inferred"}, "Rule 16.1b (inferred)"),
+        ({"is_elsewhere": True}, "Rule 16.1b (seen in a source of another edition)"),
+        ({"seen": "memory", "is_draft": True}, "Rule 16.1b (from memory, no published text seen)"),
+        ({"seen": "A printed book; penalty memory", "is_draft": True}, "Rule 16.1b (from memory)"),
+        ({"is_number_inferred": True}, "Rule 16.1b (number inferred)"),
+        ({"seen": "memory", "overlay": "A trial"}, "Rule 16.1b"),
+        ({"rule": "Definition of Lost"}, "Definition of Lost"),
+    ],
+)
+def test_only_what_was_not_seen_is_marked(changes: dict[str, object], words: str) -> None:
+    assert replace(SEEN, **changes).words == words  # type: ignore[arg-type]
+
+
+def test_a_rule_is_told_once() -> None:
+    assert rules_words([SEEN, replace(SEEN, seen="Another book"), replace(SEEN, rule="14.3")]) == "Rule 16.1b; Rule 14.3"
