@@ -1,14 +1,15 @@
-"""How far from a right place a ball was played, as text and JSON."""
+"""Whether a ball was played from a right place, as text and JSON."""
 
 from __future__ import annotations
 
 from marram.cli.common import rules_line
 from marram.course.frame import Position
 from marram.rulebook.book import Book
-from marram.rulings.ruling import Ruling
+from marram.rulings.ruling import RightPlace, Ruling
 from marram.rulings.wrong_place import acts_of_wrong_place, how_far_off
 
 _SERIOUS = "Whether the breach is serious is for the official and the Committee to say."
+_SAID = {True: "yes", False: "no", None: "cannot be told"}
 
 
 def wrong_place_object(book: Book, ruling: Ruling, played_from: Position | None) -> dict[str, object]:
@@ -17,8 +18,10 @@ def wrong_place_object(book: Book, ruling: Ruling, played_from: Position | None)
 
     if played_from is None:
         return {}
-    off = how_far_off(ruling, played_from)
-    distances = [{"procedure": entry.procedure, "distance_m": round(entry.distance_m, 3)} for entry in off]
+    off = how_far_off(ruling)
+    distances = [
+        {"procedure": entry.procedure, "distance_m": round(entry.distance_m, 3), "right_place": entry.place.is_right} for entry in off
+    ]
     return {"played_from": {"nearest_right_place": distances, "acts": [act_object(act) for act in acts_of_wrong_place(book)]}}
 
 
@@ -27,10 +30,16 @@ def wrong_place_lines(book: Book, ruling: Ruling, played_from: Position | None) 
     if played_from is None:
         return []
     lines = ["", "Where the ball was played"]
-    for entry in how_far_off(ruling, played_from):
-        where = "inside: a right place" if entry.distance_m == 0 else f"{entry.distance_m:.2f} m from the nearest right place"
-        lines.append(f"{entry.title}: {where}.")
+    lines += [f"{entry.title}: a right place: {_place_words(entry.place)}" for entry in how_far_off(ruling)]
     for act in acts_of_wrong_place(book):
         if act.case is not None:
             lines.append(f"{act.means.rstrip('.')}: {act.case.sentence} {rules_line(act.citations)}")
     return [*lines, _SERIOUS]
+
+
+def _place_words(place: RightPlace) -> str:
+    tail = f" {place.question}" if place.question else ""
+    if place.must_measure_on_ground:
+        accuracy = "unknown" if place.accuracy_m is None else f"{place.accuracy_m:.2f} m"
+        tail += f" Measure on the ground: margin {place.margin_m:.2f} m, survey accuracy {accuracy}."
+    return f"{_SAID[place.is_right]}; {place.because}.{tail} {rules_line(place.citations)}"

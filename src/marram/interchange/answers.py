@@ -15,7 +15,7 @@ from marram.course.frame import Frame, Position
 from marram.interchange.course_geojson import to_degrees
 from marram.relief.area import ReliefArea
 from marram.relief.lines import LineBack
-from marram.rulings.ruling import Doubt, Option, Reference, Ruling
+from marram.rulings.ruling import Doubt, Option, Reference, RightPlace, Ruling
 
 
 def dump(answer: Mapping[str, object]) -> str:
@@ -112,7 +112,22 @@ def _option_object(option: Option, frame: Frame, area_words: Mapping[Area, str])
         "accuracy_m": _rounded(option.accuracy_m),
         "measure_on_ground": option.must_measure_on_ground,
         "waiting_for": list(option.waiting_for),
+        "played_from_right_place": None if option.right_place is None else option.right_place.is_right,
+        "played_from": None if option.right_place is None else _right_place_object(option.right_place),
         "citations": _citations(option.citations),
+    }
+
+
+def _right_place_object(place: RightPlace) -> dict[str, object]:
+    return {
+        "right_place": place.is_right,
+        "distance_m": _rounded(place.distance_m),
+        "margin_m": _rounded(place.margin_m),
+        "accuracy_m": _rounded(place.accuracy_m),
+        "measure_on_ground": place.must_measure_on_ground,
+        "because": place.because,
+        "asks": [{"fact": place.asks, "question": place.question}] if place.asks else [],
+        "citations": _citations(place.citations),
     }
 
 

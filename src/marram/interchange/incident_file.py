@@ -76,7 +76,16 @@ class IncidentTable(Struct, forbid_unknown_fields=True):
     conditions: list[ConditionTable] = msgspec.field(default_factory=list)
 
 
-_PLACED_FACTS = ("crossed_at", "flight", "previous_stroke", "other_crossed_at", "last_stroke_outside", "estimated_at", "played_from")
+_PLACED_FACTS = (
+    "crossed_at",
+    "flight",
+    "previous_stroke",
+    "other_crossed_at",
+    "last_stroke_outside",
+    "estimated_at",
+    "played_from",
+    "first_touch",
+)
 
 
 def incident_schema() -> dict[str, object]:
@@ -147,6 +156,7 @@ class _Placer:
             last_stroke_outside=self._stroke("last_stroke_outside"),
             estimated_at=self._placed("estimated_at"),
             played_from=self._placed("played_from"),
+            first_touch=self._placed("first_touch"),
             choice=Choice(back_m=table.choice.back_m, reference=table.choice.reference),
             conditions=tuple(
                 self.ground.condition(f"conditions {n}", f"met-today-{n}", entry) for n, entry in enumerate(table.conditions, start=1)

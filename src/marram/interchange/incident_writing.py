@@ -60,6 +60,7 @@ def _facts(incident: Incident) -> Iterator[str]:
         ("other_crossed_at", incident.other_crossed_at),
         ("estimated_at", incident.estimated_at),
         ("played_from", incident.played_from),
+        ("first_touch", incident.first_touch),
     ):
         if place is not None:
             yield f"{name} = {_place(place)}"

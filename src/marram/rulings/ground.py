@@ -45,7 +45,7 @@ def limits_of(procedure: Procedure, reference: Position | None) -> Limits:
         within = _very_ground(case, kept)
         if within is None:
             areas &= {kept.area}
-    without = [ground for ground in (_ground_left(procedure),) if ground is not None]
+    without = [ground for ground in (ground_left(procedure),) if ground is not None]
     if procedure.says("off_greens"):
         without += [piece.geometry for piece in case.course.pieces if piece.area is Area.PUTTING_GREEN]
     if procedure.says("off_fairway_height") and not known(case, "on_fairway_height"):
@@ -77,7 +77,7 @@ def _bunker(case: Case, place: Place) -> list[Piece]:
     return [piece for piece in case.course.pieces if piece.area is Area.BUNKER and piece.feature is place.feature]
 
 
-def _ground_left(procedure: Procedure) -> BaseGeometry | None:
+def ground_left(procedure: Procedure) -> BaseGeometry | None:
     """The penalty area or bunker that the relief leads out of."""
     case = procedure.case
     leaves = procedure.limit("leaves", none="nothing")

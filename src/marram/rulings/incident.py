@@ -71,6 +71,7 @@ class Incident:
         last_stroke_outside: Where the last stroke from outside a penalty area was made.
         estimated_at: A spot that had to be estimated: where the ball lay, is lost, or would have come to rest.
         played_from: Where the ball was then played, if it was; the ruling itself does not ask for it.
+        first_touch: Where the ball first touched the ground when it was dropped, if it was.
         choice: What the player has chosen.
         conditions: Things that were met today and not surveyed.
     """
@@ -88,5 +89,6 @@ class Incident:
     last_stroke_outside: PreviousStroke | None = None
     estimated_at: Position | None = None
     played_from: Position | None = None
+    first_touch: Position | None = None
     choice: Choice = field(default_factory=Choice)
     conditions: tuple[Feature, ...] = ()

@@ -15,6 +15,7 @@ from marram.rulings.near_green import far_from_green
 from marram.rulings.obstructed import Interference, NoInterference, find_interference
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import NotAvailable, Option, Question
+from marram.rulings.wrong_place import judge_place
 
 Answer = Option | NotAvailable | Question
 
@@ -180,7 +181,7 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
     fills = _common_fills(case) | _measured_fills(procedure, measured)
     which = told.word("which")
     steps = [say(book, name, fills) for name in measured.steps]
-    put = measured.put or procedure.word("put")
+    put, met = measured.put or procedure.word("put"), _met(procedure)
     if put != "as-it-lies":
         steps.append(say(book, "original_ball" if which.startswith("original") else "any_ball", fills))
     if procedure.is_mandatory():
@@ -202,10 +203,11 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
         steps=(*steps, *procedure.advice()),
         margin_m=margin_m,
         accuracy_m=accuracy_m,
-        met=_met(procedure),
+        met=met,
         is_mandatory=procedure.is_mandatory(),
         doubt=doubt_of(procedure, measured),
         waiting_for=unsettled,
+        right_place=judge_place(procedure, measured, put, met),
         citations=merged(procedure.citations(), measured.citations),
     )
 

@@ -88,6 +88,36 @@ class Doubt:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RightPlace:
+    """Whether the ball was played from a right place of an option.
+
+    Attributes:
+        is_right: Yes, no, or None where what was stated does not settle it.
+        distance_m: Distance to the nearest place that may be right; zero there; None where no place is.
+        margin_m: Distance to where the answer would change; None where it is not settled.
+        accuracy_m: Survey accuracy that the margin is held against; None where unknown.
+        because: Why, in words that follow *yes*, *no* or *cannot be told*.
+        asks: Name of what would settle it; empty where it is settled.
+        question: The question to ask; empty where it is settled.
+        citations: The rules.
+    """
+
+    is_right: bool | None
+    distance_m: float | None
+    margin_m: float | None
+    accuracy_m: float | None
+    because: str
+    asks: str
+    question: str
+    citations: tuple[Citation, ...]
+
+    @property
+    def must_measure_on_ground(self) -> bool:
+        """Whether the survey is too coarse to decide: the margin is within its accuracy, or the accuracy is unknown."""
+        return self.margin_m is not None and (self.accuracy_m is None or self.margin_m < self.accuracy_m)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Option:
     """One way that the rules allow.
 
@@ -112,6 +142,7 @@ class Option:
         is_mandatory: Whether the ball may not be played as it lies.
         doubt: How sure the reference point is; None where nothing is in doubt, or nothing is known of it.
         waiting_for: Names of facts that could still take the option away.
+        right_place: Whether the ball was then played from a right place; None where nobody said where, or no place is measured.
         citations: The rules.
     """
 
@@ -135,6 +166,7 @@ class Option:
     is_mandatory: bool
     doubt: Doubt | None
     waiting_for: tuple[str, ...]
+    right_place: RightPlace | None
     citations: tuple[Citation, ...]
 
     @property

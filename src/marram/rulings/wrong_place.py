@@ -1,19 +1,29 @@
-"""How far from the nearest right place a ball was played. Whether that is serious is for the official and the Committee to say."""
+"""Whether a ball was played from a right place, and how far from one. Whether that is serious is for the official and the Committee."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shapely.geometry import LineString, Point
+from shapely.geometry import Point
+from shapely.geometry.base import BaseGeometry
 
-from marram.course.frame import Position
+from marram.core.citations import Citation, merged
 from marram.rulebook.book import Book
 from marram.rulings.acts import ActAnswer, rule_on_act
-from marram.rulings.ruling import Option, Ruling
+from marram.rulings.case import ACCURACY_SIGMAS
+from marram.rulings.may_lie import CHORD_M, MayLie, where_it_may_lie
+from marram.rulings.measuring import Measured
+from marram.rulings.obstructed import Interference
+from marram.rulings.procedure import Procedure
+from marram.rulings.ruling import RightPlace, Ruling
 
 _ACTS = ("wrong-place-minor", "wrong-place-serious")
-_CHORD_M = 0.005
-"""What the drawn outline of an area may lack of the exact one; a ball nearer than this counts as played from inside."""
+_QUESTIONS = {
+    "first_touch": "Where did the ball first touch the ground when it was dropped (first_touch)?",
+    "chosen_point": "Which point of the line was chosen (back_m), or where did the dropped ball first touch the ground (first_touch)?",
+    "reference": "Which of the equally near points was taken (reference)?",
+    "as_near_as_possible": "Was the ball dropped as near as possible to the spot? No rule gives that in metres.",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,43 +33,121 @@ class HowFarOff:
     Attributes:
         procedure: Name of the procedure's row.
         title: What the edition calls it.
-        distance_m: Distance to the nearest place from which it lets the ball be played; zero inside.
+        distance_m: Distance to the nearest place from which it may let the ball be played; zero there.
+        place: The answer in full.
     """
 
     procedure: str
     title: str
     distance_m: float
+    place: RightPlace
 
 
-def how_far_off(ruling: Ruling, played_from: Position) -> tuple[HowFarOff, ...]:
-    """Measure from where a ball was played to the nearest right place of each option, nearest first.
-
-    Args:
-        ruling: The ruling on the ball before it was played.
-        played_from: Where it was played.
-    """
+def how_far_off(ruling: Ruling) -> tuple[HowFarOff, ...]:
+    """How far from a right place of each option the ball was played, nearest first; nothing where nobody said from where."""
     found = [
-        HowFarOff(procedure=option.procedure, title=option.title, distance_m=distance_m)
+        HowFarOff(procedure=option.procedure, title=option.title, distance_m=option.right_place.distance_m, place=option.right_place)
         for option in ruling.options
-        if (distance_m := _distance_m(option, played_from)) is not None
+        if option.right_place is not None and option.right_place.distance_m is not None
     ]
     return tuple(sorted(found, key=lambda entry: entry.distance_m))
 
 
-def _distance_m(option: Option, played_from: Position) -> float | None:
-    """Distance to an option's nearest right place; None where no place is measured for it."""
-    spot = Point(played_from.xy)
-    if option.line is not None and option.line.intervals_m:
-        ends = [(option.line.place_at(near_m), option.line.place_at(far_m)) for near_m, far_m in option.line.intervals_m]
-        from_line_m = min(LineString([near.xy, far.xy]).distance(spot) for near, far in ends)
-        return _counted(from_line_m - (option.size_m or 0.0))
-    if option.relief_area is not None:
-        return _counted(float(option.relief_area.outline().distance(spot)))
-    return min((reference.position.distance_m(played_from) for reference in option.references), default=None)
+def judge_place(procedure: Procedure, measured: Measured, put: str, met: Interference | None) -> RightPlace | None:
+    """Judge where a ball was played from by where it may lie after the drop that was made.
+
+    Args:
+        procedure: The procedure that is carried out.
+        measured: What it comes to on the ground.
+        put: How the ball is put in play.
+        met: The condition in the way, where the procedure is about one.
+
+    Returns:
+        The answer; None where nobody said from where it was played, or the option measures no place.
+    """
+    played_from = procedure.case.incident.played_from
+    ground = None if played_from is None else where_it_may_lie(procedure, measured, put)
+    if played_from is None or ground is None:
+        return None
+    at = Point(played_from.xy)
+    is_right, asks = _answer(procedure, measured, ground, at)
+    off_m = _distance_m(ground.perhaps, at)
+    return RightPlace(
+        is_right=is_right,
+        distance_m=off_m,
+        margin_m=_margin_m(ground, at, is_right),
+        accuracy_m=_accuracy_m(procedure, measured, met),
+        because=_because(procedure, measured, ground, is_right),
+        asks=asks,
+        question=_QUESTIONS[asks] if asks else "",
+        citations=_citations(procedure, ground),
+    )
 
 
-def _counted(distance_m: float) -> float:
-    return distance_m if distance_m > _CHORD_M else 0.0
+def _answer(procedure: Procedure, measured: Measured, ground: MayLie, at: Point) -> tuple[bool | None, str]:
+    """Yes, no, or None with the name of what would settle it."""
+    if ground.off_touch_m > 0:
+        return False, ""
+    if _is_in(ground.surely, at):
+        return True, ""
+    if _is_in(ground.perhaps, at):
+        return None, ground.ask
+    if len(measured.references) > 1 and procedure.case.incident.choice.reference is None and measured.area is not None:
+        return None, "reference"
+    return False, ""
+
+
+def _is_in(ground: BaseGeometry, at: Point) -> bool:
+    return not ground.is_empty and float(ground.distance(at)) <= CHORD_M
+
+
+def _distance_m(ground: BaseGeometry, at: Point) -> float | None:
+    if ground.is_empty:
+        return None
+    distance_m = float(ground.distance(at))
+    return distance_m if distance_m > CHORD_M else 0.0
+
+
+def _margin_m(ground: MayLie, at: Point, is_right: bool | None) -> float | None:
+    """How far the ball would have to lie elsewhere, or to have first touched elsewhere, for the answer to change."""
+    if is_right is None:
+        return None
+    if ground.off_touch_m > 0:
+        return ground.off_touch_m
+    area = ground.surely if is_right else ground.perhaps
+    return float(area.boundary.distance(at)) if not area.is_empty else None
+
+
+def _accuracy_m(procedure: Procedure, measured: Measured, met: Interference | None) -> float | None:
+    """Survey accuracy of what the ground is measured from: the edge that was crossed, the thing in the way, else the course's."""
+    case = procedure.case
+    kinds = {reference.kind for reference in measured.references}
+    if kinds & {"crossing-point", "opposite-edge"} and case.penalty_area is not None:
+        sigma_m = case.penalty_area.sigma_m
+    else:
+        sigma_m = case.course.sigma_m if met is None else met.condition.sigma_m
+    return None if sigma_m is None else ACCURACY_SIGMAS * sigma_m
+
+
+def _because(procedure: Procedure, measured: Measured, ground: MayLie, is_right: bool | None) -> str:
+    case, played_from = procedure.case, procedure.case.incident.played_from
+    if is_right:
+        wrong_way = "; but it first touched other ground than it had to, and was dropped in a wrong way" if ground.is_wrong_way else ""
+        return f"it lay where such a ball may lie{wrong_way}"
+    if is_right is None:
+        return "it depends on the drop that was made"
+    if ground.off_touch_m > 0:
+        return f"it first touched the ground {ground.off_touch_m:.2f} m from where it had to"
+    assert played_from is not None
+    off_m = _distance_m(ground.perhaps, Point(played_from.xy))
+    nearer_m = (measured.no_nearer_m or 0.0) - played_from.distance_m(case.hole_at)
+    nearer = f", {nearer_m:.2f} m nearer the hole than allowed" if nearer_m > CHORD_M else ""
+    return f"no such ball may lie anywhere here{nearer}" if off_m is None else f"it lay {off_m:.2f} m from the nearest right place{nearer}"
+
+
+def _citations(procedure: Procedure, ground: MayLie) -> tuple[Citation, ...]:
+    book = procedure.case.book
+    return merged(procedure.citations(), *(book.citations(row) for row in ground.rows))
 
 
 def acts_of_wrong_place(book: Book) -> tuple[ActAnswer, ...]:
