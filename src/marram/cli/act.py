@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from marram.cli.act_sums import added_up, named_acts, own_facts, sum_lines, together_object
 from marram.cli.common import books_option, json_option, rules_line, stated_facts
 from marram.core.terms import ADVICE
 
@@ -14,24 +15,30 @@ if TYPE_CHECKING:
     from marram.rulebook.book import Book
     from marram.rulings.act_in_form import FormReading
     from marram.rulings.acts import ActAnswer
-    from marram.rulings.several import Between, Together
+    from marram.rulings.several import SumOfActs
 
 _WIDTH = 100
 _NOT_THERE = "It cannot happen in this form."
-_NOT_ADDED = "Not added up: one of the acts is not in this book, or its penalty is itself a sum."
 
 
 @click.command()
 @click.argument("act", required=False)
 @books_option
 @click.option("--fact", "facts", multiple=True, metavar="NAME=true|false", help="A fact that is known; may be repeated.")
-@click.option("--also", "others", multiple=True, metavar="ACT", help="Another act to be added up with this one; may be repeated.")
 @click.option(
-    "--between", type=click.Choice(["one-act", "no-event", "event"]), default="event", show_default=True, help="What lies between them."
+    "--also",
+    "others",
+    multiple=True,
+    metavar="ACT[:FACT=true]",
+    help="Another act to be added up with this one, with facts of its own after a colon; may be repeated.",
 )
 @click.option(
-    "--holes", default=1, show_default=True, type=click.IntRange(1, 36), help="Over how many holes a breach counted by the hole went on."
+    "--between",
+    type=click.Choice(["one-act", "related", "unrelated", "no-event", "event", "stroke"]),
+    default=None,
+    help="What lies between them; left out, every total is told that it makes a difference to.",
 )
+@click.option("--holes", default=None, type=click.IntRange(1, 36), help="Over how many holes a breach counted by the hole went on.")
 @click.option("--form", "form", default="", metavar="FORM", help="How it reads in a form of play, such as stableford; marram form --list.")
 @click.option("--match", "is_match", is_flag=True, help="With --form foursomes or four-ball: the sides play a match.")
 @click.option("--find", "words", default="", metavar="WORDS", help='Look for acts that speak of these words, such as "touched sand".')
@@ -42,8 +49,8 @@ def act(
     books: tuple[str, ...],
     facts: tuple[str, ...],
     others: tuple[str, ...],
-    between: str,
-    holes: int,
+    between: str | None,
+    holes: int | None,
     form: str,
     is_match: bool,
     words: str,
@@ -54,7 +61,6 @@ def act(
     from marram.interchange.book_files import read_book
     from marram.rulebook.files import packaged_catalogue
     from marram.rulings.acts import find_acts, known_act, refuse_unread, rule_on_act
-    from marram.rulings.several import Between
 
     catalogue = packaged_catalogue()
     if words:
@@ -66,23 +72,22 @@ def act(
         return
     if act is None:
         raise click.UsageError('Name an act, or look for one with --find "words".')
-    name, known = known_act(catalogue, act), stated_facts(facts)
+    name, stated = known_act(catalogue, act), stated_facts(facts)
+    known = own_facts(stated)
     opened = [read_book(book) for book in books or tuple(catalogue.editions)]
     refuse_unread(opened, name, known)
     answers = [rule_on_act(book, name, known) for book in opened]
-    added = [
-        _added(book, answer, [known_act(catalogue, other) for other in others], Between(between), holes)
-        for book, answer in zip(opened, answers, strict=True)
-    ]
+    acts = named_acts(catalogue, opened, (name, stated), others)
+    added = [added_up(book, acts, between or "", holes) for book in opened]
     readings = [_reading(book, answer, form, is_match=is_match) for book, answer in zip(opened, answers, strict=True)]
     if as_json:
         objects = [
-            act_object(answer) | together_object(total, is_asked=bool(others)) | reading_object(reading)
+            act_object(answer) | together_object(total) | reading_object(reading)
             for answer, total, reading in zip(answers, added, readings, strict=True)
         ]
         click.echo(dump({"books": objects}))
     else:
-        click.echo(_text(answers, added, readings, is_asked=bool(others)))
+        click.echo(_text(answers, added, readings))
 
 
 def _reading(book: Book, answer: ActAnswer, form: str, *, is_match: bool) -> FormReading | None:
@@ -117,39 +122,6 @@ def reading_object(reading: FormReading | None) -> dict[str, object]:
     }
 
 
-def _added(book: Book, answer: ActAnswer, others: list[str], between: Between, holes: int) -> Together | None:
-    """All acts together; None where there is one alone that is not counted by the hole, or one cannot be added."""
-    from marram.rulings.acts import rule_on_act
-    from marram.rulings.several import together
-
-    cases = [answer.case, *(rule_on_act(book, other, {}).case for other in others)]
-    sound = [case for case in cases if case is not None and not case.added]
-    if len(sound) < len(cases) or (not others and (holes == 1 or not sound[0].per_hole)):
-        return None
-    return together(book, sound, between, holes=holes)
-
-
-def together_object(total: Together | None, *, is_asked: bool) -> dict[str, object]:
-    """Several acts together, as outsiders read it; nothing for one act alone, null where one of several cannot be added."""
-    from marram.interchange.answers import citation_object
-
-    if total is None:
-        return {"together": None} if is_asked else {}
-    return {
-        "together": {
-            "stroke_play": {"strokes": total.strokes, "hole": "", "disqualified": total.is_out},
-            "match_play": {
-                "strokes": total.match_strokes,
-                "holes_lost": list(total.holes_lost),
-                "holes_deducted": total.holes_deducted,
-                "disqualified": total.is_out_of_match,
-            },
-            "counts": total.counts,
-            "citations": [citation_object(citation) for citation in total.citations],
-        }
-    }
-
-
 def act_object(answer: ActAnswer) -> dict[str, object]:
     """What an act leads to, as outsiders read it."""
     from marram.interchange.answers import citation_object
@@ -178,23 +150,13 @@ def _reading_words(reading: FormReading) -> str:
     return f"In {reading.form.value.replace('-', ' ')}: {reading.says or _NOT_THERE} {rules_line(reading.citations)}"
 
 
-def _together_words(total: Together) -> str:
-    stroke = "disqualified" if total.is_out else f"{total.strokes} penalty strokes"
-    holes = {"lost": "loss of hole", "first-lost": "loss of the first hole", "next-lost": "loss of the next hole"}
-    parts = [holes[hole] for hole in total.holes_lost]
-    parts += [f"{total.match_strokes} penalty strokes"] if total.match_strokes else []
-    parts += [f"{total.holes_deducted} holes deducted"] if total.holes_deducted else []
-    match = "disqualified" if total.is_out_of_match else ", ".join(parts) or "no penalty"
-    return f"Together ({total.counts} counts): stroke play {stroke}, match play {match}. {rules_line(total.citations)}"
-
-
-def _text(answers: list[ActAnswer], added: list[Together | None], readings: list[FormReading | None], *, is_asked: bool) -> str:
+def _text(answers: list[ActAnswer], added: list[SumOfActs | None], readings: list[FormReading | None]) -> str:
     parts = [fill(answers[0].means, width=_WIDTH)]
     for answer, total, reading in zip(answers, added, readings, strict=True):
         said = answer.why_none if answer.case is None else answer.case.sentence
         lines = [f"{answer.book}: {said}"]
         lines += [f"Holds unless: {', '.join(answer.holds_unless)}."] if answer.holds_unless else []
-        lines += [_together_words(total)] if total is not None else [_NOT_ADDED] if is_asked else []
+        lines += sum_lines(total) if total is not None else []
         lines += [_reading_words(reading)] if reading is not None else []
         lines += [f"Besides: {answer.advice}"] if answer.advice else []
         lines += [rules_line(answer.citations)] if answer.citations else []

@@ -37,7 +37,7 @@ _GROUPS = {
     "Touching, moving and deflecting the ball": ("acts_touching_the_ball",),
     "Help and equipment in play": ("acts_of_help_and_equipment",),
     "Equipment": ("equipment",),
-    "Conduct": ("acts_of_conduct", "conduct"),
+    "Conduct": ("acts_of_conduct", "conduct", "breaches_together"),
     "Before, between and after holes": ("acts_round_the_round",),
     "The card": (),
     "Suspension of play": ("suspension",),

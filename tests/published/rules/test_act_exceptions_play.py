@@ -16,8 +16,10 @@ from marram.interchange.book_files import read_book
 from marram.rulebook.consequences import Consequence
 from marram.rulebook.files import packaged_catalogue
 from marram.rulings.acts import ActAnswer, rule_on_act
+from marram.rulings.breaches import NamedAct
 from marram.rulings.form_of_play import Happening, describe_form
-from marram.rulings.several import Between, together
+from marram.rulings.several import SumReading, sum_of_acts
+from marram.rulings.sum_of_breaches import Between
 
 EDITIONS = tuple(packaged_catalogue().editions)
 BOOKS = {edition: read_book(edition) for edition in EDITIONS}
@@ -237,6 +239,10 @@ def answer(act: str, edition: str, *facts: str) -> ActAnswer:
     return rule_on_act(BOOKS[edition], act, dict.fromkeys(facts, True))
 
 
+def summed(edition: str, acts: tuple[str, ...], between: Between) -> tuple[SumReading, ...]:
+    return sum_of_acts(BOOKS[edition], [NamedAct(act=name, facts={}) for name in acts], between).readings
+
+
 def case(act: str, edition: str, *facts: str) -> Consequence:
     found = answer(act, edition, *facts).case
     assert found is not None
@@ -295,14 +301,14 @@ def test_a_ball_above_the_lip_is_not_holed_and_one_below_is() -> None:
 )
 def test_one_stroke_or_related_acts_carry_one_penalty(edition: str, acts: tuple[str, ...]) -> None:
     """Example 25. Decisions on the Rules of Golf 2016, Decision 1-4/12; Rules of Golf (January 2023), Rule 1.3c(4)."""
-    assert together(BOOKS[edition], [case(act, edition) for act in acts], Between.ONE_ACT, holes=1).strokes == 2
+    assert {reading.total.strokes for reading in summed(edition, acts, Between.ONE_ACT)} == {2}
 
 
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_a_second_breach_after_being_told_counts_again(edition: str) -> None:
     """Example 26. Rules of Golf (January 2023), Clarification 1.3c(4)/1, by its reasoning; 2016 and 2019 from memory."""
-    touched = case("bunker-practice-swing-touch", edition)
-    assert together(BOOKS[edition], [touched, touched], Between.EVENT, holes=1).strokes == 4
+    acts = ("bunker-practice-swing-touch", "bunker-practice-swing-touch")
+    assert {reading.total.strokes for reading in summed(edition, acts, Between.EVENT)} == {4}
 
 
 def test_a_putt_that_hits_a_raised_hole_liner_and_is_not_replayed() -> None:

@@ -1,6 +1,7 @@
-"""Several breaches together, by each edition's own arithmetic, and the cap for clubs.
+"""Several breaches together: each edition's own arithmetic, what is open, what does not count, and the cap for clubs.
 
 Source: Rules of Golf (January 2023), Rule 1.3c(4); Decisions on the Rules of Golf 2016, Decision 1-4/12; Rule 4-4 (2016), Rule 4.1b (2019).
+Sums with their sources stand in tests/published/rules/sums.yaml.
 """
 
 from __future__ import annotations
@@ -13,11 +14,23 @@ from click.testing import CliRunner
 from marram.cli.act import act
 from marram.core.errors import DataError
 from marram.interchange.book_files import read_book
-from marram.rulebook.consequences import Consequence
-from marram.rulings.several import Between, together
+from marram.rulebook.files import packaged_catalogue
+from marram.rulings.breach_relations import Counted, Relations, Stand
+from marram.rulings.breaches import NamedAct
+from marram.rulings.several import SumOfActs, Supposal, sum_of_acts
+from marram.rulings.sum_of_breaches import Between, Together
 
-GENERAL, ONE = Consequence(strokes=2, hole="lost"), Consequence(strokes=1, match_strokes=1)
-CLUBS = Consequence(strokes=2, per_hole=True)
+SAND, BRANCH, MOVED = "bunker-practice-swing-touch", "improve-conditions", "accidental-move-by-player"
+
+
+def summed(edition: str, *acts: str, between: Between | None = None, holes: int | None = None) -> SumOfActs:
+    return sum_of_acts(read_book(edition), [NamedAct(act=name, facts={}) for name in acts], between, holes)
+
+
+def total(edition: str, *acts: str, between: Between, holes: int = 1) -> Together:
+    (reading,) = summed(edition, *acts, between=between, holes=holes).readings
+    assert reading.supposes == ()
+    return reading.total
 
 
 @pytest.mark.parametrize(
@@ -25,53 +38,87 @@ CLUBS = Consequence(strokes=2, per_hole=True)
     [
         ("2016", Between.ONE_ACT, 2),
         ("2016", Between.NO_EVENT, 3),
+        ("2016", Between.RELATED, 2),
+        ("2016", Between.UNRELATED, 3),
         ("2019", Between.NO_EVENT, 3),
         ("2023", Between.NO_EVENT, 2),
+        ("2023", Between.UNRELATED, 2),
         ("2023", Between.ONE_ACT, 2),
         ("2023", Between.EVENT, 3),
+        ("2023", Between.STROKE, 3),
         ("2019", Between.EVENT, 3),
     ],
 )
 def test_breaches_are_added_or_the_highest_counts(edition: str, between: Between, strokes: int) -> None:
-    total = together(read_book(edition), [GENERAL, ONE], between, holes=1)
-    assert total.strokes == strokes
-    assert total.holes_lost == ("lost",)
-    assert total.citations
+    found = total(edition, SAND, MOVED, between=between)
+    assert found.strokes == strokes
+    assert found.match.holes_lost == ("lost",)
+    assert found.match.strokes == 0
+    assert found.citations
 
 
 @pytest.mark.parametrize(("holes", "strokes", "deducted"), [(1, 2, 1), (2, 4, 2), (5, 4, 2), (18, 4, 2)])
 def test_clubs_stop_at_the_cap(holes: int, strokes: int, deducted: int) -> None:
-    total = together(read_book("2023"), [CLUBS], Between.EVENT, holes=holes)
-    assert (total.strokes, total.holes_deducted) == (strokes, deducted)
+    found = total("2023", "too-many-clubs", between=Between.EVENT, holes=holes)
+    assert (found.strokes, found.match.holes_deducted) == (strokes, deducted)
 
 
-def test_what_an_opponent_bears_is_not_added_to_the_player() -> None:
-    total = together(read_book("2023"), [Consequence(match_strokes=1, who="opponent"), ONE], Between.EVENT, holes=1)
-    assert (total.strokes, total.match_strokes) == (1, 1)
+def test_what_has_no_cap_goes_on_by_the_hole() -> None:
+    found = total("2023", "disability-more-than-one-aide", between=Between.EVENT, holes=5)
+    assert found.strokes == 10
+    assert found.match.holes_lost == ("lost",)
 
 
-def test_each_hole_that_is_lost_is_named() -> None:
-    late = Consequence(strokes=2, hole="first-lost")
-    assert together(read_book("2019"), [late, GENERAL, GENERAL], Between.EVENT, holes=1).holes_lost == ("first-lost", "lost")
+def test_a_stroke_between_parts_what_one_penalty_takes_in() -> None:
+    acts = (MOVED, "moved-or-lifted-ball-not-replaced")
+    assert total("2023", *acts, between=Between.EVENT).strokes == 2
+    assert total("2023", *acts, between=Between.STROKE).strokes == 3
+
+
+def test_acts_of_which_no_kind_speaks_are_asked_about() -> None:
+    relations = Relations(read_book("2016"))
+    assert relations.stand("repair-ball-mark", SAND) is Stand.ASKED
+    assert relations.stand("lift-without-marking", "incorrect-substitution") is Stand.ASKED
+    found = summed("2016", "bunker-test-sand", "bunker-ground-club")
+    assert {reading.supposes: reading.total.strokes for reading in found.readings} == {
+        (Supposal.NOTHING, Supposal.RELATED): 2,
+        (Supposal.EVENT,): 4,
+        (Supposal.APART,): 4,
+    }
+
+
+def test_each_act_stands_in_one_kind_alone() -> None:
+    for edition in packaged_catalogue().editions:
+        book = read_book(edition)
+        listed = [name for row in book.catalogue.rows if row.startswith("breach-kind.") for name in book.words(f"{row}.acts").value]
+        assert len(listed) == len(set(listed))
+
+
+def test_what_may_fall_with_a_ball_is_not_what_belongs_to_the_round() -> None:
+    relations = Relations(read_book("2023"))
+    assert relations.may_fall_with_a_ball(SAND)
+    assert not relations.may_fall_with_a_ball("advice")
+    assert relations.counted("late-start-within-5") is Counted.HIGHEST
 
 
 def test_acts_that_cannot_be_added_are_told() -> None:
-    done = CliRunner().invoke(act, ["multiple-breaches-one-act", "--also", "wrong-ball", "--book", "2023"])
-    assert "Not added up" in done.output
-    (book,) = json.loads(CliRunner().invoke(act, ["multiple-breaches-one-act", "--also", "wrong-ball", "--book", "2023", "--json"]).stdout)[
-        "books"
-    ]
+    words = ["multiple-breaches-one-act", "--also", "wrong-ball", "--book", "2023"]
+    assert "Not added up: multiple-breaches-one-act is itself a sum" in " ".join(CliRunner().invoke(act, words).output.split())
+    (book,) = json.loads(CliRunner().invoke(act, [*words, "--json"]).stdout)["books"]
     assert book["together"] is None
+    absent = CliRunner().invoke(act, [SAND, "--also", "lift-to-check-relief", "--book", "2016"]).output
+    assert "Not added up: lift-to-check-relief stands not in 2016" in " ".join(absent.split())
 
 
 def test_nothing_to_add_up_is_refused() -> None:
     with pytest.raises(DataError):
-        together(read_book("2023"), [], Between.EVENT, holes=1)
+        summed("2023")
+    with pytest.raises(DataError):
+        summed("2023", SAND, holes=0)
 
 
 def test_the_command_adds_up_under_every_edition() -> None:
-    words = ["bunker-practice-swing-touch", "--also", "accidental-move-by-player", "--between", "no-event", "--json"]
-    done = CliRunner().invoke(act, words)
+    done = CliRunner().invoke(act, [SAND, "--also", MOVED, "--between", "no-event", "--json"])
     assert done.exit_code == 0, done.output
     totals = [book["together"]["stroke_play"]["strokes"] for book in json.loads(done.stdout)["books"]]
     assert totals == [3, 3, 3, 2]
@@ -79,3 +126,24 @@ def test_the_command_adds_up_under_every_edition() -> None:
     assert clubs["together"]["stroke_play"]["strokes"] == 4
     (alone,) = json.loads(CliRunner().invoke(act, ["advice", "--book", "2023", "--json"]).stdout)["books"]
     assert "together" not in alone
+
+
+@pytest.mark.parametrize(
+    ("other", "message"),
+    [
+        ("no-such-act", "There is no act 'no-such-act'"),
+        (f"{MOVED}:measuring=perhaps", "states no fact"),
+        (f"{MOVED}:flying=true", "reads the fact 'flying'"),
+        (f"{MOVED}:measuring=true,measuring=false", "stated true and false"),
+    ],
+)
+def test_a_further_act_that_cannot_be_read_is_refused_in_words(other: str, message: str) -> None:
+    done = CliRunner().invoke(act, [SAND, "--also", other, "--book", "2023"])
+    assert done.exit_code != 0
+    assert message in f"{done.output}{done.exception}"
+
+
+def test_the_first_act_may_be_the_one_that_does_not_count() -> None:
+    words = [SAND, "--fact", "with_a_ball_that_does_not_count=true", "--also", "wrong-ball", "--book", "2016", "--json"]
+    (book,) = json.loads(CliRunner().invoke(act, words).stdout)["books"]
+    assert book["together"]["stroke_play"]["strokes"] == 2
