@@ -14,6 +14,7 @@ BALLS = (
     "none", "as-it-lies", "as-it-lies-new-spot", "replaced", "other-replaced", "new-ball-in-play",
     "played-out", "holed", "both-played", "teed-again", "wrong-ball-corrected", "corrected", "provisional", "provisional-in-play",
     "estimated-place", "placed-on-lip", "where-stopped", "dropped-under-the-place", "first-ball-counts",
+    "stroke-and-distance",
 )  # fmt: skip
 PUT_RIGHT = ("", "before-the-stroke", "before-the-next-tee", "before-the-card")
 OUT = ("", "always", "stroke-play", "match-play", "net-event", "committee-may")

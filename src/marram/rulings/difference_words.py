@@ -69,6 +69,7 @@ _BALL = {
     "where-stopped": "the ball is played from where it stopped",
     "dropped-under-the-place": "the ball is dropped under the place where it was",
     "first-ball-counts": "the first ball counts",
+    "stroke-and-distance": "another ball is played from where the previous stroke was made",
     "no-second-ball": "no second ball counts",
 }
 _STROKE = {"counts": "the stroke counts", "cancelled": "the stroke does not count", "replay": "the stroke is played again"}

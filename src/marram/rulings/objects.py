@@ -148,8 +148,10 @@ def _kind(book: Book, row: str, facts: Mapping[str, bool]) -> tuple[str, tuple[s
     """What a thing is, and the facts not stated that would make it something else."""
     others = {part.removeprefix(_IF): book.word(f"{row}.{part}").value for part in _parts_if(book, row)}
     changing = {fact: other for fact, other in others.items() if other != _SAME}
-    stated = next((other for fact, other in changing.items() if facts.get(fact)), None)
-    kind = stated or book.word(f"{row}.kind").value
+    usual = book.word(f"{row}.kind").value
+    # A stated fact that leaves the thing what it usually is does not keep another stated fact from changing it.
+    stated = next((other for fact, other in changing.items() if facts.get(fact) and other != usual), None)
+    kind = stated or usual
     return kind, tuple(fact for fact, other in changing.items() if fact not in facts and other != kind) if stated is None else ()
 
 

@@ -77,9 +77,10 @@ def test_what_it_is(thing: str, facts: dict[str, bool], kind: str) -> None:
     assert answer("2023", thing, Area.GENERAL_AREA, **facts).kind == kind
 
 
-def test_a_spider_web_is_named_loose_only_by_the_later_editions() -> None:
-    """Rules of Golf (January 2019), Definition of Loose Impediment names it; no source seen does so for 2016 (from memory)."""
-    assert [answer(edition, "spider-web").kind for edition in EDITIONS] == ["part-of-course", *["loose-impediment"] * 3]
+def test_a_spider_web_is_loose_though_it_hangs_on_something() -> None:
+    """Decisions on the Rules of Golf, Decision 23/5.5; Rules of Golf (January 2019), Definition of Loose Impediment."""
+    assert {answer(edition, "spider-web").kind for edition in EDITIONS} == {"loose-impediment"}
+    assert {answer(edition, "spider-web", attached_or_growing=True).may_be_moved for edition in EDITIONS} == {YES}
 
 
 def test_the_older_edition_keeps_its_terms() -> None:

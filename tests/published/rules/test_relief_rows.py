@@ -390,6 +390,7 @@ NOT_COMPARED: dict[str, str] = {
     "from": "the day from which a local rule was published",
     "extra": "the words equal-arc-point and line-of-play of the row; test_every_situation.py measures it",
     "choice": "the situation opens both ways",
+    "in_hazard": "rows of their own; test_stands_and_tents.py measures them",
     "as": "the row follows other rows; test_every_situation.py takes it through them",
     "ball_in_penalty_area": "the situation opens the rows of penalty areas",
     "ball_in_zone": "the row bars it, and the situation opens the rows of penalty areas",
@@ -515,6 +516,8 @@ def test_the_facts_name_every_procedure() -> None:
         "relief.dangerous-animal-in-penalty-area",
         "relief.ground-condition-teeing-area",
         "relief.young-trees-in-penalty-area",
+        "relief.temporary-obstruction-in-hazard",
+        "relief.temporary-obstruction-outside-hazard",
     }
     named = {row_id(row) for row, _ in CELLS}
     assert {name for name in CATALOGUE.rows if name.startswith("relief.")} - named == own
