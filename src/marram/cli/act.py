@@ -9,6 +9,7 @@ import click
 
 from marram.cli.act_sums import added_up, named_acts, own_facts, sum_lines, together_object
 from marram.cli.common import books_option, json_option, rules_line, stated_facts
+from marram.cli.verdict import not_read_line, settling_line, turn_objects, verdict_lines
 from marram.core.terms import ADVICE
 
 if TYPE_CHECKING:
@@ -60,7 +61,7 @@ def act(
     from marram.interchange.answers import dump
     from marram.interchange.book_files import read_book
     from marram.rulebook.files import packaged_catalogue
-    from marram.rulings.acts import find_acts, known_act, refuse_unread, rule_on_act
+    from marram.rulings.acts import find_acts, known_act, rule_on_act
 
     catalogue = packaged_catalogue()
     if words:
@@ -72,22 +73,32 @@ def act(
         return
     if act is None:
         raise click.UsageError('Name an act, or look for one with --find "words".')
-    name, stated = known_act(catalogue, act), stated_facts(facts)
-    known = own_facts(stated)
+    name = known_act(catalogue, act)
     opened = [read_book(book) for book in books or tuple(catalogue.editions)]
-    refuse_unread(opened, name, known)
-    answers = [rule_on_act(book, name, known) for book in opened]
+    stated, not_read = _stated(opened, name, facts)
+    answers = [rule_on_act(book, name, own_facts(stated)) for book in opened]
     acts = named_acts(catalogue, opened, (name, stated), others)
     added = [added_up(book, acts, between or "", holes) for book in opened]
     readings = [_reading(book, answer, form, is_match=is_match) for book, answer in zip(opened, answers, strict=True)]
     if as_json:
         objects = [
-            act_object(answer) | together_object(total) | reading_object(reading)
-            for answer, total, reading in zip(answers, added, readings, strict=True)
+            act_object(answer) | {"facts_not_read": list(names)} | together_object(total) | reading_object(reading)
+            for answer, names, total, reading in zip(answers, not_read, added, readings, strict=True)
         ]
         click.echo(dump({"books": objects}))
     else:
-        click.echo(_text(answers, added, readings))
+        click.echo(_text(answers, not_read, added, readings))
+
+
+def _stated(books: list[Book], act: str, facts: tuple[str, ...]) -> tuple[dict[str, bool], list[tuple[str, ...]]]:
+    """The facts stated of an act, and those that each book does not read; one that none of them reads is refused."""
+    from marram.rulings.acts import facts_not_read, facts_read, refuse_unread
+
+    read_by = [facts_read([book], act) for book in books]
+    stated = stated_facts(facts, books[0].catalogue.facts, read_by)
+    known = own_facts(stated)
+    refuse_unread(known, read_by, act)
+    return stated, [facts_not_read(known, read) for read in read_by]
 
 
 def _reading(book: Book, answer: ActAnswer, form: str, *, is_match: bool) -> FormReading | None:
@@ -140,24 +151,27 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
         "put_right": None if case is None else case.put_right,
         "cases": plain_cases(answer.cases),
         "holds_unless": list(answer.holds_unless),
+        "depends_on": turn_objects(answer.turns),
         "why_none": answer.why_none,
         "advice": answer.advice,
         "citations": [citation_object(citation) for citation in answer.citations],
     }
 
 
-def _reading_words(reading: FormReading) -> str:
-    return f"In {reading.form.value.replace('-', ' ')}: {reading.says or _NOT_THERE} {rules_line(reading.citations)}"
+def _reading_words(reading: FormReading, *, depends: bool) -> str:
+    lead = f"{'Otherwise, in' if depends else 'In'} {reading.form.value.replace('-', ' ')}"
+    return f"{lead}: {reading.says or _NOT_THERE} {rules_line(reading.citations)}"
 
 
-def _text(answers: list[ActAnswer], added: list[SumOfActs | None], readings: list[FormReading | None]) -> str:
+def _text(
+    answers: list[ActAnswer], not_read: list[tuple[str, ...]], added: list[SumOfActs | None], readings: list[FormReading | None]
+) -> str:
     parts = [fill(answers[0].means, width=_WIDTH)]
-    for answer, total, reading in zip(answers, added, readings, strict=True):
-        said = answer.why_none if answer.case is None else answer.case.sentence
-        lines = [f"{answer.book}: {said}"]
-        lines += [f"Holds unless: {', '.join(answer.holds_unless)}."] if answer.holds_unless else []
+    for answer, names, total, reading in zip(answers, not_read, added, readings, strict=True):
+        headline, *asked = verdict_lines(answer)
+        lines = [f"{answer.book}: {headline}", *asked, *not_read_line(answer.book, names)]
         lines += sum_lines(total) if total is not None else []
-        lines += [_reading_words(reading)] if reading is not None else []
+        lines += [_reading_words(reading, depends=bool(answer.turns))] if reading is not None else []
         lines += [f"Besides: {answer.advice}"] if answer.advice else []
         lines += [rules_line(answer.citations)] if answer.citations else []
         parts.append(
@@ -165,5 +179,8 @@ def _text(answers: list[ActAnswer], added: list[SumOfActs | None], readings: lis
                 fill(line, width=_WIDTH, initial_indent="" if not n else "   ", subsequent_indent="   ") for n, line in enumerate(lines)
             )
         )
+    parts += [
+        fill(line, width=_WIDTH) for line in settling_line(name for answer in answers for turn in answer.turns for name in turn.facts)
+    ]
     parts.append(ADVICE)
     return "\n\n".join(parts)

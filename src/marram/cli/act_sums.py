@@ -47,14 +47,15 @@ def named_acts(catalogue: Catalogue, opened: Sequence[Book], first: tuple[str, d
     Raises:
         DataError: There is no such act, or no case of it reads a fact that is given.
     """
-    from marram.rulings.acts import known_act, refuse_unread
+    from marram.rulings.acts import facts_read, known_act, refuse_unread
 
     found = [_named(*first)]
     for other in others:
         act, _, facts = other.partition(":")
         name = known_act(catalogue, act.strip())
-        named = _named(name, stated_facts(tuple(fact.strip() for fact in facts.split(",") if fact.strip())))
-        refuse_unread(opened, name, named.facts)
+        read_by = [facts_read([book], name) for book in opened]
+        named = _named(name, stated_facts(tuple(fact.strip() for fact in facts.split(",") if fact.strip()), catalogue.facts, read_by))
+        refuse_unread(named.facts, read_by, name)
         found.append(named)
     return found
 

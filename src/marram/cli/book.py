@@ -56,6 +56,17 @@ def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
 
 
 @book.command()
+@click.option("--book", "name", default=LATEST, show_default=True, metavar="BOOK", help="The book in whose terms the questions are asked.")
+@json_option
+def facts(name: str, as_json: bool) -> None:
+    """List every fact that an answer may turn on, with the question that settles it."""
+    from marram.interchange.fact_tables import facts_object, facts_text
+
+    opened = read_book(name)
+    click.echo(dump(facts_object(opened)) if as_json else facts_text(opened))
+
+
+@book.command()
 @click.argument("first")
 @click.argument("second")
 @click.option("--form", type=click.Choice(["text", "md", "html", "pdf"]), default="text", show_default=True, help="How it is told.")

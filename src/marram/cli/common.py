@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -10,6 +10,7 @@ import click
 
 if TYPE_CHECKING:
     from marram.core.citations import Citation
+    from marram.rulebook.facts import Facts
 
 F = TypeVar("F", bound=Callable[..., object])
 
@@ -22,24 +23,34 @@ books_option = click.option(
     help="An edition, or an edition with overlays such as 2023+trial.toml; may be repeated.",
 )
 LATEST = "2023"
+_FACT = "--fact"
 
 
-def stated_facts(texts: tuple[str, ...]) -> dict[str, bool]:
+def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequence[str]]) -> dict[str, bool]:
     """Facts as they are given on the command line.
 
+    Args:
+        texts: What was typed.
+        facts: The catalogue of facts.
+        read_by: The facts that each book asked reads of what is asked about.
+
     Raises:
-        DataError: One is not NAME=true or NAME=false, or is stated both ways.
+        DataError: One is not NAME=true or NAME=false, is no fact, is stated both ways, or cannot be true together with another.
     """
     from marram.core.errors import DataError
+    from marram.rulebook.facts import known_fact, refuse_contradiction
 
-    facts: dict[str, bool] = {}
+    stated: dict[str, bool] = {}
+    read = tuple(dict.fromkeys(name for names in read_by for name in names))
     for text in texts:
-        name, _, value = text.partition("=")
-        if value not in {"true", "false"}:
-            raise DataError(f"{text!r} states no fact.", where="--fact", hint="Give NAME=true or NAME=false; leave out what is not known.")
-        if facts.setdefault(name, value == "true") is not (value == "true"):
-            raise DataError(f"{name} is stated true and false.", where="--fact", hint="State it once.")
-    return facts
+        asked, _, value = (part.strip() for part in text.partition("="))
+        if value.lower() not in {"true", "false"}:
+            raise DataError(f"{text!r} states no fact.", where=_FACT, hint="Give NAME=true or NAME=false; leave out what is not known.")
+        name, is_true = known_fact(asked, facts, where=_FACT, read=read), value.lower() == "true"
+        if stated.setdefault(name, is_true) is not is_true:
+            raise DataError(f"{name} is stated true and false.", where=_FACT, hint=f"State it once. {facts[name].question}")
+    refuse_contradiction(stated, facts, where=_FACT)
+    return stated
 
 
 def rules_line(citations: tuple[Citation, ...]) -> str:

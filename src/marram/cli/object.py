@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import books_option, json_option, rules_line, stated_facts
+from marram.cli.verdict import asked_lines, not_read_line, settling_line, verdict_lines
 from marram.core.terms import ADVICE, Area
 
 if TYPE_CHECKING:
@@ -31,7 +32,8 @@ def object_(thing: str | None, *, books: tuple[str, ...], area: str, facts: tupl
     from marram.interchange.answers import dump
     from marram.interchange.book_files import read_book
     from marram.rulebook.files import packaged_catalogue
-    from marram.rulings.objects import find_things, known_thing, refuse_unread_of_object, rule_on_object
+    from marram.rulings.acts import facts_not_read, refuse_unread
+    from marram.rulings.objects import facts_of_object, find_things, known_thing, rule_on_object
 
     catalogue = packaged_catalogue()
     if words:
@@ -43,11 +45,16 @@ def object_(thing: str | None, *, books: tuple[str, ...], area: str, facts: tupl
         return
     if thing is None:
         raise click.UsageError('Name a thing, or look for one with --find "words".')
-    name, known = known_thing(catalogue, thing), stated_facts(facts)
+    name = known_thing(catalogue, thing)
     opened = [read_book(book) for book in books or tuple(catalogue.editions)]
-    refuse_unread_of_object(opened, name, known)
-    answers = [rule_on_object(book, name, Area(area), known) for book in opened]
-    click.echo(dump({"books": [object_object(answer) for answer in answers]}) if as_json else _text(answers))
+    read_by = [facts_of_object(book, name) for book in opened]
+    known = stated_facts(facts, catalogue.facts, read_by)
+    refuse_unread(known, read_by, name)
+    answers = [
+        (rule_on_object(book, name, Area(area), known), facts_not_read(known, read)) for book, read in zip(opened, read_by, strict=True)
+    ]
+    told = [object_object(answer) | {"facts_not_read": list(not_read)} for answer, not_read in answers]
+    click.echo(dump({"books": told}) if as_json else _text(answers))
 
 
 def object_object(answer: ObjectAnswer) -> dict[str, object]:
@@ -74,20 +81,47 @@ def object_object(answer: ObjectAnswer) -> dict[str, object]:
         "relief_situations": list(answer.relief),
         "advice": answer.advice,
         "holds_unless": list(answer.holds_unless),
+        "depends_on": [
+            {
+                "fact": other.fact,
+                "question": other.question,
+                "then": {"kind": other.kind, "term": other.term, "may_be_moved": other.may_be_moved.value},
+            }
+            for other in answer.others
+        ],
         "cautions": [caution.text for caution in answer.cautions],
         "citations": [citation_object(citation) for citation in answer.citations],
     }
 
 
-def _text(answers: list[ObjectAnswer]) -> str:
-    cautions = dict.fromkeys(caution.text for answer in answers for caution in answer.cautions)
-    parts = [*(fill(f"Caution. {text}", width=_WIDTH, subsequent_indent="   ") for text in cautions), answers[0].means]
-    return "\n\n".join([*parts, *map(_one, answers), ADVICE])
+def _text(answers: list[tuple[ObjectAnswer, tuple[str, ...]]]) -> str:
+    cautions = dict.fromkeys(caution.text for answer, _ in answers for caution in answer.cautions)
+    parts = [*(fill(f"Caution. {text}", width=_WIDTH, subsequent_indent="   ") for text in cautions), answers[0][0].means]
+    open_facts = [fact for answer, _ in answers for fact in _open_facts(answer)]
+    return "\n\n".join(
+        [
+            *parts,
+            *(_one(*answer) for answer in answers),
+            *(fill(line, width=_WIDTH, break_on_hyphens=False) for line in settling_line(open_facts)),
+            ADVICE,
+        ]
+    )
 
 
-def _one(answer: ObjectAnswer) -> str:
-    unless = f" (unless {', '.join(answer.holds_unless)})" if answer.holds_unless else ""
-    lines = [f"{answer.book}: {answer.term}{unless}. {_MAY[answer.may_be_moved.value]} {rules_line(answer.citations)}"]
+def _open_facts(answer: ObjectAnswer) -> list[str]:
+    acts = [answer.moved, answer.ball_moves, answer.put_back, answer.before_replacing, answer.ball_in_motion]
+    return [
+        *(other.fact for other in answer.others),
+        *(fact for act in acts if act is not None for turn in act.turns for fact in turn.facts),
+    ]
+
+
+def _one(answer: ObjectAnswer, not_read: tuple[str, ...]) -> str:
+    others = (((other.question,), f"{other.term}. {_MAY[other.may_be_moved.value]}") for other in answer.others)
+    headline, *asked = asked_lines(others, f"{answer.term}. {_MAY[answer.may_be_moved.value]}")
+    lines = [f"{answer.book}: {headline}", *asked]
+    lines[-1] += f" {rules_line(answer.citations)}"
+    lines += not_read_line(answer.book, not_read)
     lines += _act_lines("Moved", answer.moved)
     lines += _act_lines("If the ball moves with it", answer.ball_moves)
     lines += _act_lines("If it is put back before the stroke", answer.put_back)
@@ -104,5 +138,4 @@ def _one(answer: ObjectAnswer) -> str:
 def _act_lines(when: str, act: ActAnswer | None) -> list[str]:
     if act is None or act.case is None:
         return []
-    unless = f" Holds unless: {', '.join(act.holds_unless)}." if act.holds_unless else ""
-    return [f"{when}: {act.case.sentence}{unless} [act {act.act}] {rules_line(act.citations)}"]
+    return [f"{when}: {' '.join(verdict_lines(act))} [act {act.act}] {rules_line(act.citations)}"]

@@ -9,6 +9,7 @@ import click
 
 from marram.cli.act import act_object
 from marram.cli.common import books_option, json_option, rules_line, stated_facts
+from marram.cli.verdict import not_read_line, settling_line, verdict_lines
 from marram.core.terms import ADVICE
 
 if TYPE_CHECKING:
@@ -37,7 +38,8 @@ def search(*, books: tuple[str, ...], events: str, is_list: bool, mover: str | N
     from marram.interchange.answers import dump
     from marram.interchange.book_files import read_book
     from marram.rulebook.files import packaged_catalogue
-    from marram.rulings.moved_in_search import Mover, rule_on_moved
+    from marram.rulings.acts import facts_not_read, refuse_unread
+    from marram.rulings.moved_in_search import Mover, facts_of_moved, rule_on_moved
     from marram.rulings.search_clock import SearchEvent, follow_search, read_timed
 
     if is_list:
@@ -46,15 +48,21 @@ def search(*, books: tuple[str, ...], events: str, is_list: bool, mover: str | N
     timed = read_timed(events)
     if facts and mover is None:
         raise click.UsageError("--fact says how a ball was moved: name who moved it with --moved-by.")
-    known = stated_facts(facts)
     opened = [read_book(book) for book in books or tuple(packaged_catalogue().editions)]
+    read_by = [() if mover is None else facts_of_moved(book, Mover(mover)) for book in opened]
+    known = stated_facts(facts, packaged_catalogue().facts, read_by)
+    refuse_unread(known, read_by, f"a ball moved by the {mover}")
     answers = [follow_search(book, timed) for book in opened]
     moved = [None if mover is None else rule_on_moved(book, Mover(mover), known) for book in opened]
-    told = list(zip(answers, moved, strict=True))
+    told = list(zip(answers, moved, (facts_not_read(known, read) for read in read_by), strict=True))
     if as_json:
-        click.echo(dump({"books": [search_object(answer) | moved_object(by) for answer, by in told]}))
+        objects = [search_object(answer) | moved_object(by) | {"facts_not_read": list(not_read)} for answer, by, not_read in told]
+        click.echo(dump({"books": objects}))
     else:
-        click.echo("\n\n".join([*(_text(answer, by) for answer, by in told), ADVICE]))
+        asked = settling_line(fact for by in moved if by is not None for act in by.acts for turn in act.turns for fact in turn.facts)
+        click.echo(
+            "\n\n".join([*(_text(*entry) for entry in told), *(fill(line, width=_WIDTH, break_on_hyphens=False) for line in asked), ADVICE])
+        )
 
 
 def search_object(answer: SearchAnswer) -> dict[str, object]:
@@ -92,15 +100,16 @@ def moved_object(moved: MovedInSearch | None) -> dict[str, object]:
     }
 
 
-def _text(answer: SearchAnswer, moved: MovedInSearch | None) -> str:
+def _text(answer: SearchAnswer, moved: MovedInSearch | None, not_read: tuple[str, ...]) -> str:
     lines = [
         answer.says,
         *(f"The book does not state {words}; it was counted." for words in answer.not_stated),
         rules_line(answer.citations),
+        *not_read_line(answer.book, not_read),
     ]
     for act in () if moved is None else moved.acts:
-        lines += [f"{act.means.rstrip('.')}: {act.why_none if act.case is None else act.case.sentence}", rules_line(act.citations)]
-        lines += [f"Holds unless: {', '.join(act.holds_unless)}."] if act.holds_unless else []
+        headline, *asked = verdict_lines(act)
+        lines += [f"{act.means.rstrip('.')}: {headline}", *asked, rules_line(act.citations)]
     if moved is not None and moved.situations:
         lines.append(f"The ball is put back without penalty where the book says so: marram rule, situation {', '.join(moved.situations)}.")
     told = [fill(line, width=_WIDTH, initial_indent="   ", subsequent_indent="   ") for line in lines]

@@ -124,24 +124,31 @@ def unknown_fact(name: str, facts: Facts) -> str:
     return f"there is no fact {name!r} in facts.toml; nearest: {', '.join(near)}" if near else f"there is no fact {name!r} in facts.toml"
 
 
-def known_fact(asked: str, facts: Facts, *, where: str) -> str:
-    """The name of a fact as it was typed: capitals, hyphens and spaces are forgiven.
+def as_named(asked: str) -> str:
+    """A fact as it was typed, written as the catalogue writes names: capitals, hyphens and spaces are forgiven."""
+    return asked.strip().lower().replace("-", "_").replace(" ", "_")
+
+
+def known_fact(asked: str, facts: Facts, *, where: str, read: Collection[str] = ()) -> str:
+    """The fact that somebody means.
 
     Args:
         asked: What was typed.
         facts: The catalogue.
         where: Where it was typed.
+        read: The facts that are read there, to be named in an error.
 
     Raises:
         DataError: There is no such fact; the error names the nearest.
     """
-    name = asked.strip().lower().replace("-", "_").replace(" ", "_")
+    name = as_named(asked)
     known = yes_no_facts(facts)
     if name in known:
         return name
     near = nearest_names(name, known)
-    told = f"Nearest: {', '.join(near)}. " if near else ""
-    raise DataError(f"There is no fact {asked!r}.", where=where, hint=f"{told}marram book facts lists all.")
+    told = [f"Nearest: {', '.join(near)}."] if near else []
+    told += [f"Read here: {', '.join(read)}."] if read else []
+    raise DataError(f"There is no fact {asked!r}.", where=where, hint=" ".join([*told, "marram book facts lists all."]))
 
 
 def refuse_contradiction(stated: Mapping[str, bool], facts: Facts, *, where: str) -> None:
@@ -162,3 +169,8 @@ def _excluding(stated: Mapping[str, bool], facts: Facts) -> Iterable[tuple[str, 
     true = [name for name, value in stated.items() if value]
     for number, name in enumerate(true):
         yield from ((name, other) for other in true[number + 1 :] if other in facts[name].excludes)
+
+
+def is_settled_by(name: str, stated: Mapping[str, bool], facts: Facts) -> bool:
+    """Whether a fact cannot be true any more, since one that excludes it is stated true."""
+    return any(stated.get(other) for other in facts[name].excludes)

@@ -13,6 +13,7 @@ from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import Cases, Consequence
 from marram.rulings.asking.ask import find_of_kind
 from marram.rulings.asking.entries import Kind
+from marram.rulings.turns import Turn, open_facts, turns_of
 
 FAMILY = "act."
 _NOTHING = "-"
@@ -33,6 +34,7 @@ class ActAnswer:
         case: The case that holds; None where the book has no such row, or its cases are not typed.
         cases: All cases.
         holds_unless: Facts not stated that would make an earlier case hold.
+        turns: What the verdict turns on: of these a yes would change it.
         why_none: Why there is no case; empty where there is one.
         advice: What the official tells besides; it decides nothing.
         citations: The rules.
@@ -46,6 +48,7 @@ class ActAnswer:
     case: Consequence | None
     cases: Cases
     holds_unless: tuple[str, ...]
+    turns: tuple[Turn, ...]
     why_none: str
     advice: str
     citations: tuple[Citation, ...]
@@ -111,7 +114,8 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
         area=book.word(f"{key}.area").value if book.has(f"{key}.area") else "",
         case=case,
         cases=cases,
-        holds_unless=tuple(dict.fromkeys(name for other in earlier for name in _open(other, facts))),
+        holds_unless=tuple(dict.fromkeys(name for other in earlier for name in open_facts(other, facts))),
+        turns=turns_of(book, cases, case, facts) if case is not None else (),
         why_none=why_none,
         advice=told_advice(book, key),
         citations=book.citations(key),
@@ -128,27 +132,30 @@ def _is_true(name: str, facts: Mapping[str, bool]) -> bool:
     return facts.get(name) is True
 
 
-def _open(case: Consequence, facts: Mapping[str, bool]) -> Iterable[str]:
-    """Facts of a case that nobody has stated; none where another of its facts is false."""
-    if any(facts.get(name) is False for name in case.when):
-        return ()
-    return tuple(name for name in case.when if name not in facts)
-
-
 def facts_read(books: Iterable[Book], act: str) -> tuple[str, ...]:
     """The facts that any of some books reads of an act."""
     key = f"{FAMILY}{act}.cases"
     return tuple(dict.fromkeys(name for book in books if book.has(key) for case in book.cases(key).value for name in case.when))
 
 
-def refuse_unread(books: Iterable[Book], act: str, facts: Mapping[str, bool]) -> None:
-    """See that every fact stated is read by some case.
+def facts_not_read(facts: Iterable[str], read: Iterable[str]) -> tuple[str, ...]:
+    """The facts stated that a book does not read, in the order in which they were stated."""
+    known = set(read)
+    return tuple(name for name in facts if name not in known)
+
+
+def refuse_unread(facts: Iterable[str], read_by: Iterable[Iterable[str]], what: str) -> None:
+    """See that every fact stated is read by some book.
+
+    Args:
+        facts: Facts stated.
+        read_by: The facts that each book reads.
+        what: What is asked about, in words.
 
     Raises:
         DataError: One is not; the error names those that are.
     """
-    read = facts_read(books, act)
-    for name in facts:
-        if name not in read:
-            hint = f"Read are: {', '.join(read)}." if read else "No fact changes what this act leads to."
-            raise DataError(f"No case of {act} reads the fact {name!r}.", where="--fact", hint=hint)
+    read = tuple(dict.fromkeys(name for names in read_by for name in names))
+    for name in facts_not_read(facts, read):
+        hint = f"Read are: {', '.join(read)}." if read else "No fact changes the answer."
+        raise DataError(f"No book asked reads the fact {name!r} of {what}.", where="--fact", hint=hint)

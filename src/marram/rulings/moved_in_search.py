@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from marram.core.citations import Citation
-from marram.core.errors import DataError
+from marram.core.citations import Citation, Cited
 from marram.rulebook.book import Book
 from marram.rulings.acts import ActAnswer, facts_read, rule_on_act
 
@@ -47,23 +46,22 @@ def rule_on_moved(book: Book, mover: Mover, facts: Mapping[str, bool]) -> MovedI
         book: The book.
         mover: Who or what moved it.
         facts: Named facts that are known, true or false.
-
-    Raises:
-        DataError: A fact is stated that no act in question reads; the error names those that are read.
     """
-    rows = book.words(f"{_ROW}.{mover.value.replace('-', '_')}")
+    rows = _sorted(book, mover)
     is_situation = mover is Mover.OUTSIDE
-    acts = () if is_situation else rows.value
-    read = {act: facts_read([book], act) for act in acts}
-    for name in facts:
-        if not any(name in names for names in read.values()):
-            known = ", ".join(dict.fromkeys(name for names in read.values() for name in names)) or "none"
-            raise DataError(
-                f"Nothing said of a ball moved by the {mover.value} reads the fact {name!r}.", where="--fact", hint=f"Read: {known}."
-            )
     return MovedInSearch(
         mover=mover,
-        acts=tuple(rule_on_act(book, act, facts) for act in acts),
+        acts=() if is_situation else tuple(rule_on_act(book, act, facts) for act in rows.value),
         situations=rows.value if is_situation else (),
         citations=rows.citations,
     )
+
+
+def facts_of_moved(book: Book, mover: Mover) -> tuple[str, ...]:
+    """Every fact that a book reads of a ball moved in a search."""
+    acts = () if mover is Mover.OUTSIDE else _sorted(book, mover).value
+    return tuple(dict.fromkeys(name for act in acts for name in facts_read([book], act)))
+
+
+def _sorted(book: Book, mover: Mover) -> Cited[tuple[str, ...]]:
+    return book.words(f"{_ROW}.{mover.value.replace('-', '_')}")

@@ -12,9 +12,11 @@ from marram.core.errors import DataError
 from marram.core.terms import Area
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
+from marram.rulebook.facts import is_settled_by
 from marram.rulings.acts import ActAnswer, facts_read, rule_on_act, told_advice
 from marram.rulings.asking.ask import find_of_kind
 from marram.rulings.asking.entries import Kind
+from marram.rulings.explain import ask
 from marram.rulings.ruling import Caution
 
 FAMILY, _MOVING = "thing.", "moving."
@@ -40,6 +42,25 @@ class MayMove(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OtherKind:
+    """What a thing is instead, if the answer to a question is yes.
+
+    Attributes:
+        fact: The fact that is not settled yet.
+        question: The question that settles it.
+        kind: What the thing then is in the terms of the rule data.
+        term: What the edition calls that.
+        may_be_moved: Whether it may then be moved.
+    """
+
+    fact: str
+    question: str
+    kind: str
+    term: str
+    may_be_moved: MayMove
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ObjectAnswer:
     """What a book says of a thing.
 
@@ -59,6 +80,7 @@ class ObjectAnswer:
         relief: Situations to rule on where it stays in the way.
         advice: What the official tells besides.
         holds_unless: Facts not stated that would make it something else.
+        others: What each of these would make of it.
         cautions: What comes before any ruling.
         citations: The rules on what it is and on moving it.
     """
@@ -78,6 +100,7 @@ class ObjectAnswer:
     relief: tuple[str, ...]
     advice: str
     holds_unless: tuple[str, ...]
+    others: tuple[OtherKind, ...]
     cautions: tuple[Caution, ...]
     citations: tuple[Citation, ...]
 
@@ -114,14 +137,8 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
     row = f"{FAMILY}{thing}"
     kind, open_facts = _kind(book, row, facts)
     moving = f"{_MOVING}{kind}"
-    allowed = _allowed(book, moving, area)
-    found = {
-        name: _act(book, moving, name, area, facts) for name in ("act", "ball_moves", "put_back", "before_replacing", "ball_in_motion")
-    }
-    if area is Area.PUTTING_GREEN and thing in book.catalogue.rows[_REPAIRING].parts:
-        found["act"] = rule_on_act(book, book.words(f"{_REPAIRING}.{thing}").value[0], facts)
-    if allowed == _ANYWHERE:
-        found["act"] = None
+    allowed, moved = _allowed(book, moving, area), _moved(book, thing, kind, area, facts)
+    found = {name: _act(book, moving, name, area, facts) for name in ("ball_moves", "put_back", "before_replacing", "ball_in_motion")}
     cautions = [f"{_CAUTION}{name}" for name in book.words(f"{row}.caution").value]
     return ObjectAnswer(
         book=book.name,
@@ -130,8 +147,8 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
         means=book.catalogue.rows[row].means,
         kind=kind,
         term=book.word(f"{moving}.term").value,
-        may_be_moved=_may(allowed, found["act"]),
-        moved=found["act"],
+        may_be_moved=_may(allowed, moved),
+        moved=moved,
         ball_moves=found["ball_moves"],
         put_back=found["put_back"],
         before_replacing=found["before_replacing"],
@@ -139,6 +156,7 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
         relief=_open_situations(book, book.words(f"{moving}.relief").value, area, must_stay=allowed == _NOWHERE),
         advice=told_advice(book, moving),
         holds_unless=open_facts,
+        others=tuple(_other(book, thing, fact, area, facts) for fact in open_facts if not is_settled_by(fact, facts, book.catalogue.facts)),
         cautions=tuple(Caution(text=book.word(f"{name}.text").value, citations=book.citations(name)) for name in cautions),
         citations=merged(book.citations(row), book.citations(moving)),
     )
@@ -153,6 +171,29 @@ def _kind(book: Book, row: str, facts: Mapping[str, bool]) -> tuple[str, tuple[s
     stated = next((other for fact, other in changing.items() if facts.get(fact) and other != usual), None)
     kind = stated or usual
     return kind, tuple(fact for fact, other in changing.items() if fact not in facts and other != kind) if stated is None else ()
+
+
+def _other(book: Book, thing: str, fact: str, area: Area, facts: Mapping[str, bool]) -> OtherKind:
+    """What a thing is if a fact is true."""
+    kind, _ = _kind(book, f"{FAMILY}{thing}", dict(facts) | {fact: True})
+    moving = f"{_MOVING}{kind}"
+    return OtherKind(
+        fact=fact,
+        question=ask(book, fact, {}),
+        kind=kind,
+        term=book.word(f"{moving}.term").value,
+        may_be_moved=_may(_allowed(book, moving, area), _moved(book, thing, kind, area, facts)),
+    )
+
+
+def _moved(book: Book, thing: str, kind: str, area: Area, facts: Mapping[str, bool]) -> ActAnswer | None:
+    """What moving the thing leads to; None where it may be moved anywhere, or no act speaks of it."""
+    moving = f"{_MOVING}{kind}"
+    if _allowed(book, moving, area) == _ANYWHERE:
+        return None
+    if area is Area.PUTTING_GREEN and thing in book.catalogue.rows[_REPAIRING].parts:
+        return rule_on_act(book, book.words(f"{_REPAIRING}.{thing}").value[0], facts)
+    return _act(book, moving, "act", area, facts)
 
 
 def _parts_if(book: Book, row: str) -> list[str]:
@@ -216,16 +257,3 @@ def facts_of_object(book: Book, thing: str) -> tuple[str, ...]:
     acts = dict.fromkeys(act for key in keys for act in book.words(key).value)
     changing += [BALL_ELSEWHERE] if any(key.endswith(("_in_bunker", "_in_penalty_area")) and book.words(key).value for key in keys) else []
     return tuple(dict.fromkeys([*changing, *(fact for act in acts for fact in facts_read([book], act))]))
-
-
-def refuse_unread_of_object(books: list[Book], thing: str, facts: Mapping[str, bool]) -> None:
-    """See that every fact stated is read.
-
-    Raises:
-        DataError: One is not; the error names those that are.
-    """
-    read = dict.fromkeys(fact for book in books for fact in facts_of_object(book, thing))
-    for name in facts:
-        if name not in read:
-            hint = f"Read are: {', '.join(read)}." if read else "No fact changes anything here."
-            raise DataError(f"Nothing said of {thing} reads the fact {name!r}.", where="--fact", hint=hint)

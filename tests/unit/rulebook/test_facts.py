@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import json
 import string
 
 import pytest
+from click.testing import CliRunner
 
+from marram.cli.book import book
 from marram.core.errors import RuleDataError
 from marram.rulebook.facts import parse_facts, yes_no_facts
 from marram.rulebook.files import packaged_catalogue
 from marram.rulebook.overlay import read_overlay
 from marram.rulebook.values import facts_named
 
-IN_CODE = {"on_fairway_height", "ball_elsewhere"}
-"""Facts that are read where the ball and the thing lie, and stand in no list of the rule data."""
+IN_CODE = {"on_fairway_height", "ball_elsewhere", "after_a_stroke_or_being_told", "with_a_ball_that_does_not_count"}
+"""Facts on where ball and thing lie and on how acts stand to each other: they stand in no list of the rule data."""
 NOT_TERMS = {"condition"}
 
 
@@ -97,3 +100,15 @@ because = "to see"
 """
     with pytest.raises(RuleDataError, match=r"now: there is no fact 'secnd_breach' in facts\.toml; nearest: second_breach"):
         read_overlay(text, name="trial", catalogue=packaged_catalogue())
+
+
+def test_the_command_lists_every_fact_with_a_filled_question() -> None:
+    done = CliRunner().invoke(book, ["facts", "--json", "--book", "2016"])
+    assert done.exit_code == 0, done.output
+    told = {fact["name"]: fact for fact in json.loads(done.stdout)["facts"]}
+    assert set(told) == set(packaged_catalogue().facts)
+    assert told["moving_in_water"]["question"] == "Was the ball moving in water in a water hazard?"
+    assert told["third_breach"]["excludes"] == ["second_breach"]
+    assert all("{" not in fact["question"] for fact in told.values())
+    text = CliRunner().invoke(book, ["facts"]).output
+    assert "second_breach\n   Is it the player's second breach of this kind? Not together with third_breach." in text

@@ -12,7 +12,8 @@ from marram.core.errors import DataError
 from marram.core.terms import Area
 from marram.interchange.book_files import read_book
 from marram.rulebook import packaged_catalogue
-from marram.rulings.objects import MayMove, facts_of_object, find_things, known_thing, refuse_unread_of_object, rule_on_object
+from marram.rulings.acts import refuse_unread
+from marram.rulings.objects import MayMove, facts_of_object, find_things, known_thing, rule_on_object
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 THINGS = [row.removeprefix("thing.") for row in packaged_catalogue().rows if row.startswith("thing.")]
@@ -53,7 +54,7 @@ def test_unknown_things_and_facts_tell_what_is_known() -> None:
         known_thing(catalogue, "rakke")
     assert "rake" in told.value.hint
     with pytest.raises(DataError, match="reads the fact 'raining'") as unread:
-        refuse_unread_of_object([read_book("2023")], "rake", {"raining": True})
+        refuse_unread(["raining"], [facts_of_object(read_book("2023"), "rake")], "rake")
     assert "declared_integral" in unread.value.hint
     assert known_thing(catalogue, "Sprinkler head") == "sprinkler-head"
     assert find_things(catalogue, "hole made to air the turf")[0][0] == "aeration-hole"

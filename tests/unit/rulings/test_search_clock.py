@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from marram.cli.search import search
 from marram.core.errors import DataError, RulingError
 from marram.interchange.book_files import read_book
-from marram.rulings.moved_in_search import Mover, rule_on_moved
+from marram.rulings.moved_in_search import Mover, facts_of_moved, rule_on_moved
 from marram.rulings.search_clock import OtherBall, SearchAnswer, SearchEvent, SearchState, follow_search, read_timed
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
@@ -149,10 +149,10 @@ def test_somebody_elses_move_in_a_search_costs_nobody_anything(edition: str, mov
         assert (act.case.strokes, act.case.match_strokes, act.case.hole, act.case.ball) == (0, 0, "", "replaced")
 
 
-def test_what_nobody_moved_goes_to_a_situation_and_an_unread_fact_is_told() -> None:
+def test_what_nobody_moved_goes_to_a_situation_that_reads_no_fact_of_an_act() -> None:
     assert rule_on_moved(read_book("2023"), Mover.OUTSIDE, {}).situations == ("moved-by-outside-influence",)
-    with pytest.raises(DataError, match="reads the fact 'raining'"):
-        rule_on_moved(read_book("2023"), Mover.PLAYER, {"raining": True})
+    assert facts_of_moved(read_book("2023"), Mover.OUTSIDE) == ()
+    assert "probing_in_water" in facts_of_moved(read_book("2016"), Mover.PLAYER)
 
 
 def test_the_command_tells_of_a_ball_moved_in_the_search() -> None:

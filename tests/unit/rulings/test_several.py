@@ -133,7 +133,7 @@ def test_the_command_adds_up_under_every_edition() -> None:
     [
         ("no-such-act", "There is no act 'no-such-act'"),
         (f"{MOVED}:measuring=perhaps", "states no fact"),
-        (f"{MOVED}:flying=true", "reads the fact 'flying'"),
+        (f"{MOVED}:flying=true", "There is no fact 'flying'"),
         (f"{MOVED}:measuring=true,measuring=false", "stated true and false"),
     ],
 )

@@ -1,0 +1,88 @@
+"""What an act leads to, in lines: what decides is asked first, and no verdict stands above a question that overturns it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from marram.rulings.acts import ActAnswer
+    from marram.rulings.turns import Turn
+
+_DEPENDS = "It depends."
+_THEN = " Then: "
+_FIRST_YES = "It depends; the first yes decides."
+
+
+def verdict_lines(answer: ActAnswer) -> list[str]:
+    """What an act leads to under one book: one line, or the questions that decide with an answer for each.
+
+    Args:
+        answer: The answer; where it has no case, why it has none is told.
+    """
+    if answer.case is None:
+        return [answer.why_none]
+    return asked_lines(((turn.questions, turn.then.sentence) for turn in answer.turns), answer.case.sentence)
+
+
+def asked_lines(turns: Iterable[tuple[Sequence[str], str]], otherwise: str) -> list[str]:
+    """A verdict with the questions that decide, each run of questions of one answer together."""
+    told = list(_runs(turns))
+    if not told:
+        return [otherwise]
+    if len(told) == 1 and _THEN not in told[0][1]:
+        ((questions, yes),) = told
+        no = "No" if questions.endswith("Yes") else "Otherwise"
+        return [f"{_DEPENDS} {questions}: {yes} {no}: {otherwise}"]
+    return [_FIRST_YES if len(told) > 1 else _DEPENDS, *(f"{questions}: {yes}" for questions, yes in told), f"Otherwise: {otherwise}"]
+
+
+def _runs(turns: Iterable[tuple[Sequence[str], str]]) -> Iterator[tuple[str, str]]:
+    """Questions with the answer that counts, and what it leads to.
+
+    What asks for more than the question after it is told behind that question, since it comes up only once that is answered.
+    """
+    waiting: list[tuple[Sequence[str], str]] = []
+    for (is_joint, yes), run in groupby(turns, key=lambda turn: (len(turn[0]) > 1, turn[1])):
+        listed = [questions for questions, _ in run]
+        if is_joint:
+            waiting += [(questions, yes) for questions in listed]
+            continue
+        asked = " ".join(questions[0] for questions in listed)
+        behind = [(more, then) for more, then in waiting if listed[0][0] in more]
+        yield from ((f"{' And: '.join(more)} Yes to all", then) for more, then in waiting if listed[0][0] not in more)
+        waiting = []
+        then = "".join(f"{_THEN}{' '.join(one for one in more if one != listed[0][0])} Yes: {answer}" for more, answer in behind)
+        yield f"{asked} {'Yes' if len(listed) == 1 else 'Yes to any'}", f"{yes}{then}"
+    yield from ((f"{' And: '.join(more)} Yes to all", then) for more, then in waiting)
+
+
+def turn_objects(turns: Iterable[Turn]) -> list[dict[str, object]]:
+    """What a verdict turns on, as outsiders read it; ``and`` holds what must be so besides."""
+    return [
+        {
+            "fact": turn.facts[0],
+            "question": turn.questions[0],
+            "and": [{"fact": name, "question": asked} for name, asked in zip(turn.facts[1:], turn.questions[1:], strict=True)],
+            "then": {
+                "stroke_play": turn.then.in_stroke_play,
+                "match_play": turn.then.in_match_play,
+                "stroke": turn.then.stroke,
+                "ball": turn.then.ball,
+                "put_right": turn.then.put_right,
+            },
+        }
+        for turn in turns
+    ]
+
+
+def settling_line(facts: Iterable[str]) -> list[str]:
+    """How to settle what was asked, for the end of an answer; nothing where nothing was."""
+    names = [name.replace("_", "-") for name in dict.fromkeys(facts)]
+    return [f"To settle what is asked, state it: --fact NAME=true or NAME=false, NAME being {', '.join(names)}."] if names else []
+
+
+def not_read_line(book: str, facts: Sequence[str]) -> list[str]:
+    """The facts stated that a book does not read; nothing where it reads all."""
+    return [f"{book} does not read: {', '.join(facts)}."] if facts else []
