@@ -9,11 +9,11 @@ import msgspec
 
 HOLES = ("", "lost", "first-lost", "next-lost", "won")
 WHO = ("player", "opponent")
-STROKES = ("counts", "cancelled", "replay")
+STROKES = ("counts", "cancelled", "replay", "not-made")
 BALLS = (
     "none", "as-it-lies", "as-it-lies-new-spot", "replaced", "other-replaced", "new-ball-in-play",
     "played-out", "holed", "both-played", "teed-again", "wrong-ball-corrected", "corrected", "provisional", "provisional-in-play",
-    "estimated-place", "placed-on-lip", "where-stopped", "dropped-under-the-place", "first-ball-counts",
+    "estimated-place", "placed-on-lip", "anywhere-in-teeing-area", "where-stopped", "dropped-under-the-place", "first-ball-counts",
     "stroke-and-distance",
 )  # fmt: skip
 PUT_RIGHT = ("", "before-the-stroke", "before-the-next-tee", "before-the-card")
@@ -165,6 +165,7 @@ class Consequence:
             "counts": "the stroke counts",
             "cancelled": "the stroke does not count",
             "replay": "the stroke is cancelled and played again",
+            "not-made": "no stroke was made",
         }
         ball = "" if self.ball == "none" else f", ball {self.ball.replace('-', ' ')}"
         right = "" if not self.put_right else f", to be put right {self.put_right.replace('-', ' ')}"

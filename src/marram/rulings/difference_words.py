@@ -60,6 +60,7 @@ _BALL = {
     "holed": "the ball is holed",
     "both-played": "both balls are played out",
     "teed-again": "the ball is teed again",
+    "anywhere-in-teeing-area": "the ball is played from anywhere in the teeing area, teed or not",
     "wrong-ball-corrected": "the wrong ball is put right by playing the right one",
     "corrected": "the mistake is put right by playing from the right place",
     "provisional": "the ball is a provisional ball",
@@ -72,7 +73,12 @@ _BALL = {
     "stroke-and-distance": "another ball is played from where the previous stroke was made",
     "no-second-ball": "no second ball counts",
 }
-_STROKE = {"counts": "the stroke counts", "cancelled": "the stroke does not count", "replay": "the stroke is played again"}
+_STROKE = {
+    "counts": "the stroke counts",
+    "cancelled": "the stroke does not count",
+    "replay": "the stroke is played again",
+    "not-made": "no stroke was made",
+}
 
 
 def says(book: Book, family: str, spec: PartSpec, value: Value) -> str:
