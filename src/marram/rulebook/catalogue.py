@@ -71,6 +71,8 @@ class Catalogue:
     rows: Mapping[str, Row]
     facts: Facts
     sources: Sources
+    told_briefly: Mapping[str, frozenset[str]]
+    """Rows that an edition tells more briefly than it knows, by edition: what they leave out is no difference to another edition."""
 
     @cached_property
     def keys(self) -> Mapping[str, tuple[Row, PartSpec]]:

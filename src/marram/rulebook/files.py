@@ -22,7 +22,8 @@ _EDITIONS_FILE = "editions.toml"
 _FORMS_FILE = "forms.toml"
 _FACTS_FILE = "facts.toml"
 _SOURCES_FILE = "sources.toml"
-_APART = {_EDITIONS_FILE, _FORMS_FILE, _FACTS_FILE, _SOURCES_FILE}
+_BRIEFLY_FILE = "told_briefly.toml"
+_APART = {_EDITIONS_FILE, _FORMS_FILE, _FACTS_FILE, _SOURCES_FILE, _BRIEFLY_FILE}
 """Files that hold no rows."""
 _FACT = "fact"
 """What the words of a closed list are the names of, where they are facts."""
@@ -82,6 +83,17 @@ class _Reader:
             for part, spec in _table(self.forms, form).items():
                 listed = spec.get("words", []) if isinstance(spec, dict) and spec.get("of") == _FACT else []
                 self._check_named(f"{_FORMS_FILE}, {form}.{part}", listed)
+
+    def read_briefly(self, text: str) -> dict[str, frozenset[str]]:
+        """Read which rows each edition tells more briefly than it knows; a row or edition that is not there is a fault."""
+        found = {}
+        for edition, raw in tomllib.loads(text).items():
+            named = [f"act.{name}" for name in _table({edition: raw}, edition).get("acts", ())]  # type: ignore[attr-defined]
+            missing = [name for name in named if name not in self.rows] or ([] if edition in self.editions else [edition])
+            for name in missing:
+                self.fault(f"{_BRIEFLY_FILE}, {edition}", f"there is no {name}")
+            found[edition] = frozenset(named)
+        return found
 
     def _check_named(self, where: str, names: Iterable[str]) -> None:
         for name in dict.fromkeys(names):
@@ -256,10 +268,12 @@ def read_catalogue(folder: Traversable) -> Catalogue:
             reader.read_file(file.name, file.read_text(encoding="utf-8"))
     reader.check_row_names()
     reader.check_facts()
+    briefly = folder.joinpath(_BRIEFLY_FILE)
+    told_briefly = reader.read_briefly(briefly.read_text(encoding="utf-8")) if briefly.is_file() else {}
     if reader.faults:
         listed = "\n  ".join(reader.faults)
         raise RuleDataError(f"The rule data has {len(reader.faults)} faults:\n  {listed}", where="rule data")
-    return Catalogue(editions=editions, rows=reader.rows, facts=reader.facts, sources=reader.sources)
+    return Catalogue(editions=editions, rows=reader.rows, facts=reader.facts, sources=reader.sources, told_briefly=told_briefly)
 
 
 @lru_cache(maxsize=1)

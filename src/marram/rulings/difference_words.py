@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from marram.core.citations import MARKS
 from marram.core.units import LengthUnit, Size
 from marram.rulebook.book import Book
 from marram.rulebook.compare import Side
+from marram.rulebook.compare_cases import cases_that_differ
 from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.values import PartSpec, PartType, Value, cases_of, value_words
 
@@ -161,20 +163,26 @@ class CasesApart:
     told: str
 
 
-def cases_apart(first: Cases, second: Cases, names: tuple[str, str]) -> CasesApart:
-    """Tell what two lists of cases say differently.
+def cases_apart(first: Cases, second: Cases, names: tuple[str, str], apart: Sequence[tuple[int, int]] | None = None) -> CasesApart:
+    """Tell what two lists of cases lead to differently.
 
     Args:
         first: Cases of the first book.
         second: Cases of the second.
         names: Names of the books.
+        apart: Places of the cases that hold of the same facts and lead to different things; worked out where it is not given.
     """
-    befores, afters = ({case.when: case for case in cases} for cases in (first, second))
+    places = cases_that_differ(first, second) if apart is None else apart
+    told_of = (
+        [first[here] for here in dict.fromkeys(here for here, _ in places)],
+        [second[there] for there in dict.fromkeys(there for _, there in places)],
+    )
     # The case without any fact comes first: it is what the act leads to, and the others are its exceptions.
-    shared = sorted((when for when in befores if when in afters), key=bool)
+    both = sorted(((first[here], second[there]) for here, there in places if first[here].when == second[there].when), key=_has_facts)
     is_split = len(first) > 1 or len(second) > 1
-    pairs = [_pair(befores[when], afters[when], is_split=is_split) for when in shared if befores[when] != afters[when]]
-    alone = [_only(apart, names[side]) for side, apart in enumerate(_alone(befores, afters))]
+    pairs = [_pair(before, after, is_split=is_split) for before, after in both]
+    whens = [{case.when for case in cases} for cases in (first, second)]
+    alone = [_only([case for case in told_of[side] if case.when not in whens[1 - side]], names[side]) for side in (0, 1)]
     if not pairs and not any(alone):
         return CasesApart(first="its cases in one order", second="the same in another order", told="its cases are asked in another order")
     columns = [[pair[side] for pair in pairs] + ([alone[side]] if alone[side] else []) for side in (0, 1)]
@@ -182,13 +190,16 @@ def cases_apart(first: Cases, second: Cases, names: tuple[str, str]) -> CasesApa
     return CasesApart(first="; ".join(columns[0]) or "no such case", second="; ".join(columns[1]) or "no such case", told="; ".join(told))
 
 
-def _alone(befores: dict[tuple[str, ...], Consequence], afters: dict[tuple[str, ...], Consequence]) -> tuple[list[Consequence], ...]:
-    return [befores[when] for when in befores if when not in afters], [afters[when] for when in afters if when not in befores]
+def _has_facts(pair: tuple[Consequence, Consequence]) -> bool:
+    return bool(pair[0].when)
 
 
 def _pair(before: Consequence, after: Consequence, *, is_split: bool) -> tuple[str, str, str]:
     lead = f"where {fact_words(before.when)}, " if before.when else "otherwise " if is_split else ""
-    apart = [(one, two) for one, two in zip(_aspects(before), _aspects(after), strict=True) if one != two]
+    told = [list(_aspects(case)) for case in (before, after)]
+    if "none" in {before.ball, after.ball}:  # what one book leaves unsaid of the ball is no difference
+        told = [[*aspects[:2], "", *aspects[3:]] for aspects in told]
+    apart = [(one, two) for one, two in zip(*told, strict=True) if one != two]
     one, two = (", ".join(pair[side] for pair in apart) for side in (0, 1))
     return lead + one, lead + two, f"{lead}{one} becomes {two}"
 

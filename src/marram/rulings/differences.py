@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from marram.core.citations import rules_words
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Row
-from marram.rulebook.compare import Difference, compare_books
+from marram.rulebook.compare import Difference, cases_apart_in, compare_books, stated_for_one
+from marram.rulebook.consequences import Cases
 from marram.rulebook.values import Value, cases_of
-from marram.rulings.difference_words import cases_apart, is_yes_no, not_seen, says
+from marram.rulings.difference_words import CasesApart, cases_apart, is_yes_no, not_seen, says
 
 _SEVERAL = "Relief in several situations"
 _GROUPS = {
@@ -60,8 +61,6 @@ _BY_NAME = {
 _KINDS = {"relief": "procedures", "form": "forms of play", "thing": "things", "moving": "kinds of thing", "situation": "situations"}
 _OF_RELIEF = ("by_local_rule", "mandatory", "penalty_strokes", "reference", "size", "cases")
 """What is told of a relief procedure that is new or gone; the rest follows from the procedure and stands in `marram book show`."""
-_SILENT = ("no source", "not stated", "the source", "nothing is stated", "no value")
-"""How a reason begins that says no more than that no source was found: then nothing is called new or gone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,12 +109,14 @@ class ToldComparison:
         stamps: Their stamps.
         titles: Their documents.
         groups: The headings, each with its differences.
+        stated_for_one: How many values one of the books states for which no source was found in the other.
     """
 
     books: tuple[str, str]
     stamps: tuple[str, str]
     titles: tuple[str, str]
     groups: tuple[Group, ...]
+    stated_for_one: int
 
     @property
     def told(self) -> tuple[ToldDifference, ...]:
@@ -129,7 +130,9 @@ class ToldComparison:
         parts = [f"{len(told)} difference{'s' * (len(told) != 1)}"]
         for kind in dict.fromkeys(kind for entry in told for kind in entry.rests_on):
             parts.append(f"{sum(kind in entry.rests_on for entry in told)} with a side {_side_kind(kind)}")
-        return "; ".join(parts) + "."
+        one = self.stated_for_one
+        silent = f" Not compared: {one} value{'s' * (one != 1)} for which no source was found in one of the books." if one else ""
+        return "; ".join(parts) + f".{silent}"
 
 
 def _side_kind(kind: str) -> str:
@@ -150,6 +153,7 @@ def tell_differences(books: tuple[Book, Book]) -> ToldComparison:
         stamps=(books[0].stamp, books[1].stamp),
         titles=(books[0].title, books[1].title),
         groups=tuple(group for group in groups if group.told),
+        stated_for_one=len(stated_for_one(*books)),
     )
 
 
@@ -213,13 +217,11 @@ class _Teller:
         lacks = 1 - has
         reason = self._why_not(self.books[lacks], row)
         clause = self._clause(entries, has)
-        is_silent = reason.startswith(_SILENT)
-        status = "stated only for" if is_silent else "new in" if has else "no longer there in"
-        where = self.books[1].name if status != "stated only for" else self.books[has].name
+        status = "new in" if has else "no longer there in"
         rules = [self._rules(entries, side) for side in (0, 1)]
-        lead = f"{status} {where}" + (f" ({rules[has]})" if rules[has] and (has or is_silent) else "")
+        lead = f"{status} {self.books[1].name}" + (f" ({rules[has]})" if rules[has] and has else "")
         without = f"{self.books[lacks].name}: {reason}" + (f" ({rules[lacks]})" if rules[lacks] else "")
-        said = [lead, f": {clause}" if has or is_silent else f": {self.books[0].name} says {clause} ({rules[0]})", f"; {without}"]
+        said = [lead, f": {clause}" if has else f": {self.books[0].name} says {clause} ({rules[0]})", f"; {without}"]
         texts = (reason, clause) if has else (clause, reason)
         return self._made(entries, about=_about(row), what="", texts=texts, rest="".join(said))
 
@@ -271,7 +273,7 @@ class _Teller:
         entry = entries[0]
         row, spec = self.catalogue.find_key(entry.key)
         cases = [cases_of(value) if value is not None else () for value in (entry.first.value, entry.second.value)]
-        apart = cases_apart(cases[0], cases[1], (self.books[0].name, self.books[1].name)) if all(cases) else None
+        apart = self._cases_apart(entry.key, (cases[0], cases[1])) if all(cases) else None
         first, second = self._texts(entry) if apart is None else (apart.first, apart.second)
         about = _about(row)
         if len(entries) > 1:
@@ -290,6 +292,10 @@ class _Teller:
         else:
             rest = (f"{what}: " if what else "") + f"{first}{rules[0]} becomes {second}{rules[1]}"
         return self._made(entries, about=about, what=what, texts=(first, second), rest=rest)
+
+    def _cases_apart(self, key: str, cases: tuple[Cases, Cases]) -> CasesApart:
+        names = (self.books[0].name, self.books[1].name)
+        return cases_apart(*cases, names, cases_apart_in(*self.books, key, cases))
 
     def _both_rules(self, entries: list[Difference]) -> str:
         told = [f"{book.name}: {rules}" for side, book in enumerate(self.books) if (rules := self._rules(entries, side))]

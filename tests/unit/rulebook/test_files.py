@@ -86,6 +86,14 @@ def test_a_default_of_a_form_holds_where_nothing_is_stated(tmp_path: Path) -> No
     assert [open_book(edition, [], found).yes("two.second").value for edition in ("old", "new")] == [True, False]
 
 
+def test_a_cell_that_is_told_briefly_must_be_there(tmp_path: Path) -> None:
+    assert catalogue(tmp_path).told_briefly == {}
+    with pytest.raises(RuleDataError) as fault:
+        catalogue(tmp_path, told_briefly='[old]\nacts = ["no-such-act"]\n[newer]\nacts = []\n')
+    assert "told_briefly.toml, old: there is no act.no-such-act" in str(fault.value)
+    assert "told_briefly.toml, newer: there is no newer" in str(fault.value)
+
+
 def test_an_absent_row_says_why(tmp_path: Path) -> None:
     start, _, _ = SEARCH.partition("[search.in.new]")
     book = open_book("new", [], catalogue(tmp_path, start + '[search.in.new]\nabsent = "nobody searches"\n'))
