@@ -9,8 +9,10 @@ from math import log, sqrt
 
 from marram.rulings.asking.words import Lexicon, Said
 
-_BY_PHRASE, _BY_WORDS, _PAIRS = 0.6, 0.4, 0.12
+_BY_PHRASE, _BY_WORDS, _PAIRS = 0.45, 0.55, 0.12
 """Weights of the nearest phrase, of all words together, and of pairs of words that follow each other."""
+_SHARPNESS = 0.5
+"""How much more a rare word counts than a common one where two texts are laid side by side."""
 _SATURATION, _LENGTH = 1.2, 0.3
 """The two constants of BM25: how soon a word said often counts no more, and how much a long entry is marked down.
 Source: Robertson and Zaragoza 2009, The Probabilistic Relevance Framework: BM25 and Beyond, equation 3.15 (b smaller, since our entries are
@@ -84,7 +86,7 @@ class Index:
         return self._rarity_of(holders) if holders else self._rarest
 
     def _length(self, weights: Mapping[str, float]) -> float:
-        return sqrt(sum((weight * self._rarity(word)) ** 2 for word, weight in weights.items())) or 1.0
+        return sqrt(sum((weight * self._rarity(word) ** _SHARPNESS) ** 2 for word, weight in weights.items())) or 1.0
 
     def find(self, words: str) -> list[Match]:
         """Entries that share a word with the question, the best first; equals stay in the order of the data."""
@@ -117,7 +119,7 @@ class Index:
         shared = said.weights.keys() & phrase.weights.keys()
         if not shared:
             return 0.0
-        dot = sum(said.weights[word] * phrase.weights[word] * told[word] ** 2 for word in sorted(shared))
+        dot = sum(said.weights[word] * phrase.weights[word] * told[word] ** (2 * _SHARPNESS) for word in sorted(shared))
         cosine = dot / (self._length(said.weights) * self._lengths[id(phrase)])
         pairs, others = _pairs(said.sequence), _pairs(phrase.sequence)
         return cosine + (_PAIRS * len(pairs & others) / sqrt(len(pairs) * len(others)) if pairs and others else 0.0)

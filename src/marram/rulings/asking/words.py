@@ -9,7 +9,7 @@ from functools import lru_cache
 from importlib import resources
 
 _DATA = "marram.rulings.asking"
-_PART, _KIND = 0.35, 0.5
+_PART, _KIND = 0.35, 0.6
 """How much a word counts that is only a part of what was said, and one that is the kind of what was said."""
 _SHORTEST_SPLIT = 3
 _SLIPS = ((4, 0), (8, 1), (13, 2))
