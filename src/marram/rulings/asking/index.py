@@ -11,8 +11,6 @@ from marram.rulings.asking.words import Lexicon, Said
 
 _BY_PHRASE, _BY_WORDS, _PAIRS = 0.45, 0.55, 0.12
 """Weights of the nearest phrase, of all words together, and of pairs of words that follow each other."""
-_SHARPNESS = 0.5
-"""How much more a rare word counts than a common one where two texts are laid side by side."""
 _SATURATION, _LENGTH = 1.2, 0.3
 """The two constants of BM25: how soon a word said often counts no more, and how much a long entry is marked down.
 Source: Robertson and Zaragoza 2009, The Probabilistic Relevance Framework: BM25 and Beyond, equation 3.15 (b smaller, since our entries are
@@ -41,12 +39,12 @@ class Match:
     Attributes:
         id: The entry.
         score: From 0 to about 1.
-        share: Share of what the question tells that the entry speaks of, rare words weighing more.
+        told: How much of what the question tells the entry speaks of, rare words weighing more.
     """
 
     id: str
     score: float
-    share: float
+    told: float
 
 
 class Index:
@@ -86,11 +84,14 @@ class Index:
         return self._rarity_of(holders) if holders else self._rarest
 
     def _length(self, weights: Mapping[str, float]) -> float:
-        return sqrt(sum((weight * self._rarity(word) ** _SHARPNESS) ** 2 for word, weight in weights.items())) or 1.0
+        return sqrt(sum(weight**2 * self._rarity(word) for word, weight in weights.items())) or 1.0
 
-    def find(self, words: str) -> list[Match]:
-        """Entries that share a word with the question, the best first; equals stay in the order of the data."""
-        said = self._lexicon.hear(words)
+    def phrases_of(self, name: str) -> list[tuple[str, ...]]:
+        """What each phrase of an entry speaks of."""
+        return [said.sequence for said in self._phrases[name]]
+
+    def find(self, said: Said) -> list[Match]:
+        """Entries that share a word with a question, the best first; equals stay in the order of the data."""
         told = {word: self._rarity(word) for word in said.weights}
         found = [self._match(name, said, told) for name, bag in self._bags.items() if not said.weights.keys().isdisjoint(bag)]
         return sorted(found, key=lambda match: -match.score)
@@ -106,7 +107,7 @@ class Index:
         ) / (most * (_SATURATION + 1))
         by_phrase = max((self._likeness(said, told, phrase) for phrase in self._phrases[name]), default=0.0)
         score = (_BY_WORDS * by_words + _BY_PHRASE * by_phrase) * self._weights.get(name, 1.0)
-        return Match(id=name, score=score, share=sum(told[word] * self._held(word, bag) for word in said.sequence) / most)
+        return Match(id=name, score=score, told=sum(told[word] * self._held(word, bag) for word in said.sequence))
 
     def _held(self, word: str, bag: Mapping[str, float]) -> float:
         """1 where the entry has the word, a part where it has only the kind of it."""
@@ -119,7 +120,7 @@ class Index:
         shared = said.weights.keys() & phrase.weights.keys()
         if not shared:
             return 0.0
-        dot = sum(said.weights[word] * phrase.weights[word] * told[word] ** (2 * _SHARPNESS) for word in sorted(shared))
+        dot = sum(said.weights[word] * phrase.weights[word] * told[word] for word in sorted(shared))
         cosine = dot / (self._length(said.weights) * self._lengths[id(phrase)])
         pairs, others = _pairs(said.sequence), _pairs(phrase.sequence)
         return cosine + (_PAIRS * len(pairs & others) / sqrt(len(pairs) * len(others)) if pairs and others else 0.0)
