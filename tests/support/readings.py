@@ -83,6 +83,14 @@ class Readings:
                     yield row, part, edition
 
 
+def read_in_print() -> set[tuple[str, str, str]]:
+    """Row, part and edition of every value that provenance.yaml names as read, part by part or in full."""
+    path = Path(__file__).parents[1] / "published" / "rules" / "provenance.yaml"
+    cells = [cell for cell in yaml.safe_load(path.read_text(encoding="utf-8"))["cells"] if cell["extent"] in {"full", "main"}]
+    rows = packaged_catalogue().rows
+    return {(cell["row"], part, cell["edition"]) for cell in cells for part in cell.get("parts", rows[cell["row"]].parts)}
+
+
 def read_facts(facts_file: Path, readings_file: Path, *, row_of: dict[str, str] | None = None) -> Readings:
     """Read a file of facts and its readings."""
     named = row_of or {}

@@ -50,7 +50,7 @@ CASES = [
     ("2019", "second-ball-in-doubt", ("not_reported",), OUT_OF_STROKE_PLAY),
     ("2019", "second-ball-in-doubt", ("chosen_too_late",), {"ball": "first-ball-counts"}),
     ("2023", "second-ball-in-doubt", ("chosen_too_late",), {"ball": "first-ball-counts"}),
-    # A hole not finished. Rule 3-2 (2016), no way back; Rule 3.3c (2019, 2023), to be corrected in time.
+    # A hole not finished. Rule 3-2 (2016); Rule 3.3c (2019, 2023), to be corrected in time.
     ("2016", "hole-not-finished", (), OUT_OF_STROKE_PLAY),
     ("2019", "hole-not-finished", ("corrected_in_time",), FREE),
     ("2019", "hole-not-finished", (), OUT_OF_STROKE_PLAY),

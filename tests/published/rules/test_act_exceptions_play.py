@@ -73,10 +73,10 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
     (
         "touch-line-of-putt-by-caddie-or-partner",
         ("object_left_to_show_line",),
-        {"2019": "10.2b(1)-(2)", "2023": "10.2b"},
+        {"2019": "10.2b(2)", "2023": "10.2b"},
         GENERAL,
     ),
-    ("touch-line-of-putt-by-caddie-or-partner", ("stood_on_or_near_line_to_help",), {"2019": "10.2b(1)-(2)"}, GENERAL),
+    ("touch-line-of-putt-by-caddie-or-partner", ("stood_on_or_near_line_to_help",), {"2019": "10.2b(2)"}, GENERAL),
     ("repair-takes-too-long", ("third_breach",), {"draft-2017": "5.6a"} | by_rule("13.1c(2), 5.6a", *SINCE), OUT),
     ("repair-takes-too-long", ("second_breach",), {"draft-2017": "5.6a"} | by_rule("13.1c(2), 5.6a", *SINCE), GENERAL),
     ("test-green-surface", ("forbidden_by_committee",), {"2016": "16-1d"}, GENERAL),

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from marram.rulebook import packaged_catalogue
-from tests.support.readings import EDITIONS, held, in_order, read_facts
+from tests.support.readings import EDITIONS, held, in_order, read_facts, read_in_print
 
 HERE = Path(__file__).parent
 ROW_OF = {"relief-size-small": "relief.small", "relief-size-large": "relief.lateral", "search-time": "search"}
@@ -39,4 +39,4 @@ def test_every_sentence_that_is_read_is_one_of_the_facts() -> None:
 
 
 def test_what_the_facts_do_not_state_is_not_called_seen() -> None:
-    assert set(FACTS.called_seen()) == set(IN_ANOTHER_ROW)
+    assert set(FACTS.called_seen()) - read_in_print() == set(IN_ANOTHER_ROW)

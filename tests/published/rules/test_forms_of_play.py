@@ -15,7 +15,7 @@ from marram.interchange.book_files import read_book
 from marram.rulebook import packaged_catalogue
 from marram.rulings.act_in_form import FormReading, read_in_form
 from marram.rulings.acts import rule_on_act
-from tests.support.readings import EDITIONS, held, in_order, read_facts
+from tests.support.readings import EDITIONS, held, in_order, read_facts, read_in_print
 
 HERE = Path(__file__).parent
 FACTS = read_facts(HERE / "forms_of_play.yaml", HERE / "forms_of_play_readings.yaml")
@@ -37,7 +37,7 @@ def test_every_row_of_the_facts_is_read() -> None:
 
 
 def test_what_the_facts_do_not_state_is_not_called_seen() -> None:
-    assert not list(FACTS.called_seen())
+    assert not set(FACTS.called_seen()) - read_in_print()
 
 
 def reading(edition: str, form: Form, act: str, played: Form = Form.STROKE_PLAY, **facts: bool) -> FormReading:

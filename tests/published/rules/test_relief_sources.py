@@ -18,7 +18,6 @@ NOT_A_PART = {
     ("ground-condition-general-area", "2023"): "the second title is about the local rule F-6, an overlay of its own",
     ("played-from-penalty-area-lost-outside", "2016"): "from memory is Note 2, which the situation of an unplayable ball answers",
     ("wrong-green-relief", "draft-2017"): "the values are inferred from 2019, and the title speaks of the chapter alone",
-    ("wheeled-device-bunker", "2019"): "the title says for whom the rule is; the figure is from memory, unsure",
 }
 """Where a title or a memory of the facts is about something that the row does not hold."""
 
@@ -52,7 +51,7 @@ def test_where_the_values_were_seen(row: str, edition: str) -> None:
         assert citation.is_unsure is stated[0].endswith("unsure")
         return
     if (row, edition) in NOT_A_PART:
-        assert not citation.is_unsure or row == "wheeled-device-bunker"
+        assert not citation.is_unsure
         assert clauses(citation.seen)[0] in {"inferred", "memory", stated[0]}
         return
     titles = [title for title in stated if title != "inferred" and not _FROM_MEMORY.search(title)]
