@@ -36,7 +36,7 @@ def ask(words: tuple[str, ...], *, books: tuple[str, ...], as_json: bool) -> Non
 
 
 def _text(leads: Leads) -> str:
-    from marram.rulings.asking.ask import COVERED
+    from marram.asking.finding import COVERED
 
     if leads.answer.is_covered:
         return _listed(leads.found[:_TOLD])

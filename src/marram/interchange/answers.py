@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-
-from shapely import orient_polygons
-from shapely.geometry import mapping
+from typing import TYPE_CHECKING
 
 from marram.core.citations import Citation
 from marram.core.errors import FactsNeeded, MarramError
 from marram.core.terms import Area
-from marram.course.frame import Frame, Position
-from marram.interchange.course_geojson import to_degrees
-from marram.relief.area import ReliefArea
-from marram.relief.lines import LineBack
-from marram.rulings.ruling import Doubt, Option, Reference, RightPlace, Ruling
+
+if TYPE_CHECKING:  # what rules on ground is loaded only where there is some
+    from marram.course.frame import Frame, Position
+    from marram.relief.area import ReliefArea
+    from marram.relief.lines import LineBack
+    from marram.rulings.ruling import Doubt, Option, Reference, RightPlace, Ruling
 
 
 def dump(answer: Mapping[str, object]) -> str:
@@ -141,6 +140,11 @@ def _reference_object(reference: Reference, frame: Frame) -> dict[str, object]:
 
 
 def _area_object(area: ReliefArea, frame: Frame, area_words: Mapping[Area, str]) -> dict[str, object]:
+    from shapely import orient_polygons
+    from shapely.geometry import mapping
+
+    from marram.interchange.course_geojson import to_degrees
+
     outline = orient_polygons(area.outline())
     return {
         "area_m2": round(area.area_m2, 4),
@@ -169,6 +173,10 @@ def _line_object(line: LineBack, doubt: Doubt | None, frame: Frame) -> dict[str,
 
 
 def _estimate_object(doubt: Doubt, frame: Frame, area_words: Mapping[Area, str]) -> dict[str, object] | None:
+    from shapely import orient_polygons
+
+    from marram.interchange.course_geojson import to_degrees
+
     if doubt.other_reference is None:
         return None
     return {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from marram.rulings.asking.ask import COVERED, Answer, Found
+from marram.asking.finding import COVERED, Answer, Found
 
 Told = tuple[Found, str, Sequence[tuple[str, str]]]
 """An entry found, the command that goes on, and the books without it with the reason."""

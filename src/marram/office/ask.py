@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from marram.asking.entries import Entry, Kind
+from marram.asking.finding import Answer, Found, Register, ask, open_register
 from marram.interchange.book_files import local_rules, read_book
 from marram.rulebook.book import Book
 from marram.rulebook.files import packaged_catalogue
-from marram.rulings.asking.ask import Answer, Found, Register, ask, open_register
-from marram.rulings.asking.entries import Entry, Kind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

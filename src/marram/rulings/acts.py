@@ -6,13 +6,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+from marram.asking.entries import Kind
+from marram.asking.finding import find_of_kind
 from marram.core.citations import Citation
 from marram.core.errors import DataError
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import Cases, Consequence
-from marram.rulings.asking.ask import find_of_kind
-from marram.rulings.asking.entries import Kind
 from marram.rulings.turns import Turn, open_facts, turns_of
 
 FAMILY = "act."

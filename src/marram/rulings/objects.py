@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import StrEnum
 
+from marram.asking.entries import Kind
+from marram.asking.finding import find_of_kind
 from marram.core.citations import Citation, merged
 from marram.core.errors import DataError
 from marram.core.terms import Area
@@ -14,8 +16,6 @@ from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import is_settled_by
 from marram.rulings.acts import ActAnswer, facts_read, rule_on_act, told_advice
-from marram.rulings.asking.ask import find_of_kind
-from marram.rulings.asking.entries import Kind
 from marram.rulings.explain import ask
 from marram.rulings.ruling import Caution
 

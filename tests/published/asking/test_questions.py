@@ -34,7 +34,7 @@ def test_questions_find_their_answers(path: Path) -> None:
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_no_question_stands_among_the_phrases_by_which_it_would_be_found(path: Path) -> None:
-    from marram.rulings.asking.entries import read_phrases
+    from marram.asking.entries import read_phrases
 
     phrases = {phrase.lower() for phrases in read_phrases().values() for phrase in phrases}
     assert not [one.name for one in questions_of(path) if len(one.words.split()) > 4 and one.words.lower() in phrases]

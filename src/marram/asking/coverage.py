@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from math import log
 
-from marram.rulings.asking.index import Match
+from marram.asking.index import Match
 
 _SAID, _AHEAD, _LEANING, _NEEDED = 0.43, 2.84, 0.59, 1.9
 """Weights of the three signs, and what they must come to. Fitted once as a logistic regression on the phrases of the asking data, each left

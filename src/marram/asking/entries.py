@@ -6,11 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from marram.asking.index import Text
+from marram.asking.words import data_tables
 from marram.rulebook.catalogue import Catalogue, Row
 from marram.rulebook.overlay import Overlay
 from marram.rulebook.values import cases_of
-from marram.rulings.asking.index import Text
-from marram.rulings.asking.words import data_tables
 
 _RULE = "marram rule INCIDENT.toml --course COURSE.geojson"
 _NAME, _MEANS, _BESIDES = 1.5, 2.0, 0.3

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib import resources
 
-_DATA = "marram.rulings.asking"
+_DATA = "marram.asking"
 _PART, _KIND = 0.35, 0.6
 """How much a word counts that is only a part of what was said, and one that is the kind of what was said."""
 _SHORTEST_SPLIT = 3
@@ -115,14 +116,13 @@ def _stems_of(words: frozenset[str]) -> frozenset[str]:
     return frozenset(map(stem_of(), words))
 
 
+_INITIALS, _WORD = re.compile(r"\b(?:[a-z]\.){2,}"), re.compile(r"[^\W_]+")
+
+
 def split_words(text: str) -> list[str]:
-    """The words of a text in small letters; what is not a letter or a figure parts them, but for an apostrophe or a point."""
-    joined = text.lower().replace("'", "").replace("\u2019", "").replace(".", "" if _is_initials(text) else " ")
-    return "".join(letter if letter.isalnum() else " " for letter in joined).split()
-
-
-def _is_initials(text: str) -> bool:
-    return any(len(word) > 2 and all(len(part) == 1 for part in word.rstrip(".").split(".")) for word in text.split())
+    """The words of a text in small letters; what is not a letter or a figure parts them, but for apostrophes and the points of initials."""
+    plain = text.lower().replace("'", "").replace("\u2019", "")
+    return _WORD.findall(_INITIALS.sub(lambda initials: initials[0].replace(".", "") + " ", plain) if "." in plain else plain)
 
 
 @lru_cache(maxsize=1)

@@ -6,13 +6,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
+from marram.asking.coverage import Coverage
+from marram.asking.entries import Entry, Kind, list_entries, texts_of
+from marram.asking.index import Index, Match
+from marram.asking.words import Lexicon, Said, read_lexicon
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.files import packaged_catalogue
 from marram.rulebook.overlay import Overlay
-from marram.rulings.asking.coverage import Coverage
-from marram.rulings.asking.entries import Entry, Kind, list_entries, texts_of
-from marram.rulings.asking.index import Index, Match
-from marram.rulings.asking.words import Lexicon, Said, read_lexicon
 
 COVERED = (
     "Covered are: what an act costs, things met on the course, relief and where to drop, the drop, the search, forms of play, "
