@@ -227,3 +227,31 @@ def test_a_command_that_cannot_be_carried_out_is_told(tmp_path: Path, small_cour
     assert told in done.stderr
     assert "Traceback" not in done.stderr
     assert done.stdout == ""
+
+
+def test_facts_are_forgiven_their_hyphens_and_told_where_a_book_does_not_read_them(tmp_path: Path) -> None:
+    incident = tmp_path / "incident.toml"
+    facts = '[facts]\nSearch-time-ended = true\ngone_forward_to_search = false\nprevious-stroke = { area = "teeing-area" }\n'
+    incident.write_text('hole = 4\nsituation = "provisional"\nball = { lost = true }\n' + facts, encoding="utf-8")
+    done = marram("rule", str(incident), "--course", COURSE, "--book", "2016", "--book", "2023", "--json")
+    assert done.returncode == 0, done.stderr
+    assert [book["facts_not_read"] for book in json.loads(done.stdout)["books"]] == [["search_time_ended"], ["gone_forward_to_search"]]
+    told = marram("rule", str(incident), "--course", COURSE, "--book", "2016").stdout
+    assert "2016 does not read: search_time_ended." in told
+
+
+@pytest.mark.parametrize(
+    ("facts", "words"),
+    [
+        ("serch_time_ended = true", "Nearest: search_time_ended"),
+        ("search_time_ended = true\nsearch-time-ended = false", "search_time_ended is stated true and false"),
+        ("embedded = true\ntrodden_in = true", "embedded and trodden_in cannot both be true"),
+    ],
+)
+def test_facts_of_an_incident_that_cannot_be_used_are_refused_in_words(tmp_path: Path, facts: str, words: str) -> None:
+    incident = tmp_path / "incident.toml"
+    incident.write_text(GOOD.replace(CROSSED, f"{CROSSED}\n{facts}"), encoding="utf-8")
+    done = marram("rule", str(incident), "--course", COURSE, "--json")
+    assert done.returncode == 2
+    error = json.loads(done.stdout)["error"]
+    assert words in error["message"] + error["hint"]

@@ -40,8 +40,7 @@ def rule(
         return
     if incident is None or course is None:
         raise click.UsageError("Give an incident file and --course FILE.")
-    from marram.cli.rule_form import form_lines, form_member
-    from marram.cli.wrong_place import wrong_place_lines, wrong_place_object
+    from marram.cli.beside_ruling import beside_lines, beside_member
     from marram.interchange.answers import dump, ruling_object
     from marram.office.give_ruling import give_rulings
 
@@ -53,20 +52,13 @@ def rule(
         write_drawing(draw, draw_rulings(rulings.incident, rulings.course, rulings.given, is_paper=is_paper, scale=scale))
         click.echo(f"Drawn: {draw}", err=True)
     if as_json:
-        frame, played_from = rulings.course.frame, rulings.incident.played_from
-        form = rulings.incident.form
-        told = [
-            ruling_object(ruling, frame) | form_member(book, form) | wrong_place_object(book, ruling, played_from)
-            for book, ruling in rulings.given
-        ]
+        frame = rulings.course.frame
+        told = [ruling_object(ruling, frame) | beside_member(book, ruling, rulings.incident) for book, ruling in rulings.given]
         click.echo(dump({"books": told} | today_member(rulings.day, frame)))
     else:
         from marram.cli.rule_text import ruling_text
 
-        form, played_from = rulings.incident.form, rulings.incident.played_from
-        told_texts = [
-            ruling_text(ruling, [*form_lines(book, form), *wrong_place_lines(book, ruling, played_from)]) for book, ruling in rulings.given
-        ]
+        told_texts = [ruling_text(ruling, beside_lines(book, ruling, rulings.incident)) for book, ruling in rulings.given]
         click.echo("\n\n".join(told_texts) + today_text(rulings.day))
 
 

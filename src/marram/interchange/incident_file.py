@@ -17,6 +17,8 @@ from marram.course.frame import Position
 from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
 from marram.interchange.stated_ground import FARTHEST_M, ConditionTable, LonLat, StatedGround
 from marram.interchange.told import structure_fault
+from marram.rulebook.facts import as_named
+from marram.rulebook.values import nearest_names
 from marram.rulings.incident import Choice, Incident, Player, PreviousStroke
 
 SHORTEST_CLUB_IN, LONGEST_CLUB_IN, LONGEST_PUTTER_IN = 18.0, 48.0, 60.0
@@ -133,9 +135,9 @@ class _Placer:
         self.known_facts = known_facts
 
     def incident(self) -> Incident:
-        table, facts = self.table, self.table.facts
+        table = self.table
         self.course.hole(table.hole)
-        flight = facts.get("flight")
+        flight = self._stated("flight")
         player = table.player
         return Incident(
             hole=table.hole,
@@ -177,9 +179,13 @@ class _Placer:
             return self.ground.before_green("ball", self.table.hole, ball.before_green_m, ball.right_m or 0.0)
         return self.ground.place("ball", ball.at, ball.x_m, ball.y_m)
 
+    def _stated(self, fact: str) -> object:
+        """What is stated of a fact, however its name is written."""
+        return next((value for name, value in self.table.facts.items() if as_named(name) == fact), None)
+
     def _placed(self, fact: str) -> Position | None:
         """A place stated among the facts."""
-        raw = self.table.facts.get(fact)
+        raw = self._stated(fact)
         return None if raw is None else self._stated_place(f"facts.{fact}", raw)
 
     def _stated_place(self, where: str, raw: object) -> Position:
@@ -196,7 +202,7 @@ class _Placer:
         return first, second
 
     def _stroke(self, fact: str) -> PreviousStroke | None:
-        raw, where = self.table.facts.get(fact), f"facts.{fact}"
+        raw, where = self._stated(fact), f"facts.{fact}"
         if raw is None:
             return None
         table = _convert(raw, PlaceTable, where)
@@ -206,15 +212,21 @@ class _Placer:
 
     def _yes_no_facts(self) -> dict[str, bool]:
         facts: dict[str, bool] = {}
-        for name, value in self.table.facts.items():
+        for asked, value in self.table.facts.items():
+            name = as_named(asked)
             if name in _PLACED_FACTS:
                 continue
             if name not in self.known_facts:
-                known = ", ".join(sorted(self.known_facts | set(_PLACED_FACTS)))
-                raise IncidentError(f"No rule asks for the fact {name!r}.", where=f"facts.{name}", hint=f"Known: {known}.")
+                known = sorted(self.known_facts | set(_PLACED_FACTS))
+                near = nearest_names(name, known)
+                told = f"Nearest: {', '.join(near)}. " if near else ""
+                raise IncidentError(
+                    f"No rule asks for the fact {asked!r}.", where=f"facts.{asked}", hint=f"{told}Known: {', '.join(known)}."
+                )
             if not isinstance(value, bool):
-                raise IncidentError(f"{value!r} is neither true nor false.", where=f"facts.{name}")
-            facts[name] = value
+                raise IncidentError(f"{value!r} is neither true nor false.", where=f"facts.{asked}")
+            if facts.setdefault(name, value) is not value:
+                raise IncidentError(f"{name} is stated true and false.", where=f"facts.{asked}", hint="State it once.")
         return facts
 
 

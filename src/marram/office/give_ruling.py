@@ -13,12 +13,13 @@ from marram.interchange.book_files import read_book
 from marram.interchange.incident_file import read_incident
 from marram.office.open_course import open_with_day
 from marram.rulebook.book import Book
+from marram.rulebook.facts import refuse_contradiction
 from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.values import FACT
 from marram.rulings.incident import Incident
 from marram.rulings.rule_on import rule_on
 from marram.rulings.ruling import Ruling
 
-_FACT_LISTS = ("needs", "needs_if_not_found", "barred_by", "only_if", "fact", "all_of", "none_of", "facts")
 _GROUND_FACTS = frozenset({"on_fairway_height"})
 
 
@@ -40,9 +41,9 @@ class Rulings:
 
 
 def known_facts() -> frozenset[str]:
-    """Names of all yes-or-no facts that the rule data reads."""
-    rows = packaged_catalogue().rows.values()
-    return _GROUND_FACTS | {word for row in rows for name in _FACT_LISTS if name in row.parts for word in row.parts[name].words}
+    """Names of all yes-or-no facts that a ruling on a ball may turn on."""
+    specs = (spec for row in packaged_catalogue().rows.values() for spec in row.parts.values())
+    return _GROUND_FACTS | {word for spec in specs if spec.of == FACT for word in spec.words}
 
 
 def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[str], *, today_file: Path | None = None) -> Rulings:
@@ -62,6 +63,7 @@ def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[st
     opened = open_with_day(course_file, today_file)
     course = opened.course
     incident = read_incident(incident_file, course, known_facts=known_facts())
+    refuse_contradiction(incident.facts, packaged_catalogue().facts, where=f"{incident_file.name}, facts")
     try:
         given = tuple((book, rule_on(incident, course, book)) for book in books)
     except IncidentError as problem:

@@ -14,7 +14,7 @@ from marram.core.errors import RuleDataError
 from marram.rulebook.catalogue import Catalogue, EditionRow, EditionTitle, Row
 from marram.rulebook.facts import parse_facts, unknown_fact
 from marram.rulebook.sources import parse_sources
-from marram.rulebook.values import UNITS, PartSpec, PartType, Value, facts_named, parse_value
+from marram.rulebook.values import FACT, UNITS, PartSpec, PartType, Value, facts_named, parse_value
 
 _ROW_MEMBERS = {"means", "parts", "in", "form"}
 _EDITION_MEMBERS = {"rule", "seen", "unsure", "as", "without", "seen_of", "absent"}
@@ -25,8 +25,6 @@ _SOURCES_FILE = "sources.toml"
 _BRIEFLY_FILE = "told_briefly.toml"
 _APART = {_EDITIONS_FILE, _FORMS_FILE, _FACTS_FILE, _SOURCES_FILE, _BRIEFLY_FILE}
 """Files that hold no rows."""
-_FACT = "fact"
-"""What the words of a closed list are the names of, where they are facts."""
 
 
 class _Reader:
@@ -81,7 +79,7 @@ class _Reader:
                 self._check_named(f"{where}, {edition}", [name for value in cell.values.values() for name in facts_named(value)])
         for form in self.forms:
             for part, spec in _table(self.forms, form).items():
-                listed = spec.get("words", []) if isinstance(spec, dict) and spec.get("of") == _FACT else []
+                listed = spec.get("words", []) if isinstance(spec, dict) and spec.get("of") == FACT else []
                 self._check_named(f"{_FORMS_FILE}, {form}.{part}", listed)
 
     def read_briefly(self, text: str) -> dict[str, frozenset[str]]:

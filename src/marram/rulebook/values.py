@@ -38,6 +38,8 @@ class Absent:
 
 
 ABSENT = Absent()
+FACT = "fact"
+"""What the words of a closed list are the names of, where they are facts."""
 Value = bool | int | float | str | tuple[str, ...] | Size | SizeOf | Cases | Absent
 
 UNITS = ("min", "s", "m", "in", "mm", "oz", "g", "yd", "club-lengths", "strokes", "holes", "deg", "pct", "count")

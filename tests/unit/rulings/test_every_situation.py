@@ -18,6 +18,7 @@ from marram.interchange.book_files import read_book
 from marram.office.give_ruling import known_facts
 from marram.rulebook import Book, open_book, packaged_catalogue
 from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on
+from marram.rulings.facts_of_situation import facts_of_situation
 from marram.rulings.rule_on import situations
 from tests.support.ground import course, feature, pond
 
@@ -463,3 +464,39 @@ def test_a_wheeled_device_is_part_of_the_stance() -> None:
     assert names(told("wheeled-device", at(40, -150), book=read_book("2019+wheeled-device-stance"), uses_wheeled_device=True))
     placed = told("wheeled-device", at(40, -150), FAIRWAY, book=read_book("2023+wheeled-device-placing"), uses_wheeled_device=True)
     assert option_of(placed, "wheeled-device-placing-local-rule").size_m == pytest.approx(6 * INCH_M)
+
+
+NOT_MET = {"known_in_penalty_area", "previous_stroke_from_penalty_area", "stroke_from_green", "dangerous_animal"}
+"""Facts that only some ground brings up, or that the situation brings with it."""
+
+
+class Asked(dict[str, bool]):
+    """Facts of an incident, each answered alike, that note which of them a ruling looks up."""
+
+    def __init__(self, answer: bool | None) -> None:  # noqa: FBT001
+        super().__init__()
+        self.answer, self.looked_up = answer, set[str]()
+
+    def get(self, name: str, default: object = None) -> bool | None:  # type: ignore[override]  # the incident's look-up takes no default
+        self.looked_up.add(name)
+        return self.answer
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("situation", SITUATIONS)
+def test_what_a_ruling_looks_up_is_what_the_book_is_said_to_read(edition: str, situation: str) -> None:
+    """Seen from outside: the ruling is made over facts that note every look-up, with the ball in each area."""
+    book = BOOKS[edition]
+    looked_up: set[str] = set()
+    for ball, answer in [(ball, answer) for ball in BALLS.values() for answer in (None, False)]:
+        facts = Asked(answer)
+        things = (SAND, FAIRWAY, *conditions_about(situation, ball, book))
+        try:
+            rule_on(replace(everything(situation, ball, True), facts=facts), course(pond(), *things), book)
+        except IncidentError:
+            continue
+        finally:
+            looked_up |= facts.looked_up
+    read = set(facts_of_situation(book, situation))
+    assert looked_up <= read
+    assert read - looked_up <= NOT_MET, read - looked_up
