@@ -26,12 +26,13 @@ _WORDS = {
     "otherwise": "it was not done with that ball",
     "one_hole": "on one hole only",
     "more_holes": "on two holes or more",
+    "two_holes": "on two holes, and so on for each hole",
 }
 _QUESTIONS = {
     "event": "Was a stroke completed, or did the player know or learn of a breach, before the further act?",
     "related": "Are the acts related: of one type, and part of one process?",
     "with_that_ball": "Was the further act done in playing the ball whose strokes do not count?",
-    "more_holes": "Over how many holes did it go on?",
+    "one_hole": "Over how many holes did it go on?",
 }
 
 
@@ -128,6 +129,7 @@ def _total_object(total: Together) -> dict[str, dict[str, object]]:
             "strokes": match.strokes,
             "holes_lost": list(match.holes_lost),
             "holes_deducted": match.holes_deducted,
+            "over_holes": match.over_holes,
             "disqualified": match.is_out,
             "opponent": total.opponent.words,
             "words": total.match_play_words,

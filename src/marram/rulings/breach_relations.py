@@ -28,6 +28,7 @@ class Counted(StrEnum):
     HIGHEST = "highest"
     TO_THE_CAP = "to-the-cap"
     EACH_MORE = "each-more"
+    MORE_AFTER_EVENT = "more-after-an-event"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from marram.rulebook.book import Book
@@ -54,20 +54,23 @@ class Breach:
         return self.case.stroke in _NO_COUNT
 
 
-def breaches_of(book: Book, relations: Relations, acts: Sequence[NamedAct]) -> tuple[tuple[Breach, ...], str]:
+def breaches_of(
+    book: Book, relations: Relations, acts: Sequence[NamedAct], counted_up: Collection[Counted]
+) -> tuple[tuple[Breach, ...], str]:
     """The breaches, in the order in which the acts are named, and why they cannot be added up.
 
     Args:
         book: The book.
         relations: How its breaches stand to each other.
         acts: The acts.
+        counted_up: Of which kinds, by how they are counted, the breaches after the first are stated to be the second and the third.
 
     Returns:
         The breaches, and a reason, of which one is empty.
     """
     found: list[Breach] = []
     group = 0
-    for named in _counted_up(book, relations, acts):
+    for named in _counted_up(book, relations, acts, counted_up):
         group += named.is_after_event
         answer = rule_on_act(book, named.act, named.facts)
         if answer.case is None:
@@ -80,14 +83,14 @@ def breaches_of(book: Book, relations: Relations, acts: Sequence[NamedAct]) -> t
     return tuple(found), ""
 
 
-def _counted_up(book: Book, relations: Relations, acts: Sequence[NamedAct]) -> list[NamedAct]:
+def _counted_up(book: Book, relations: Relations, acts: Sequence[NamedAct], counted: Collection[Counted]) -> list[NamedAct]:
     """The same acts; where breaches of one kind are counted over a round, the later ones are stated to be so.
 
     Where a fact says which breach it is, or only some acts of the kind read such a fact, these stand for the later ones.
     """
     out = list(acts)
     for kind in dict.fromkeys(relations.kind_of(named.act) for named in acts):
-        if kind is None or kind.counted is not Counted.EACH_MORE:
+        if kind is None or kind.counted not in counted:
             continue
         places = [place for place, named in enumerate(acts) if named.act in kind.acts]
         if any(fact in acts[place].facts for place in places for fact in _COUNTED_UP):

@@ -26,6 +26,7 @@ class Supposal(StrEnum):
     OTHERWISE = "otherwise"
     ONE_HOLE = "one_hole"
     MORE_HOLES = "more_holes"
+    TWO_HOLES = "two_holes"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,11 +72,14 @@ def sum_of_acts(book: Book, acts: Sequence[NamedAct], between: Between | None = 
     if not acts or (holes is not None and holes < 1):
         raise DataError("There is nothing to add up.", where="--also", hint="Name acts, and at least one hole.")
     relations = Relations(book)
-    breaches, why_not = breaches_of(book, relations, acts)
+    breaches, why_not = breaches_of(book, relations, acts, ())
     if why_not:
         return SumOfActs(readings=(), why_not=why_not, citations=())
-    ways = product(*_open_ways(relations, breaches, between, holes))
-    found = {way: add_up(book, relations, breaches, _supposed(way, between, holes)) for way in ways}
+    found = {}
+    for way in product(*_open_ways(relations, breaches, between, holes)):
+        supposed = _supposed(way, between, holes)
+        counted, _ = breaches_of(book, relations, acts, supposed.counted_up)
+        found[way] = add_up(book, relations, counted, supposed)
     readings = _readings(found)
     citations = tuple(dict.fromkeys(citation for reading in readings for citation in reading.total.citations))
     return SumOfActs(readings=readings, why_not="", citations=citations)
@@ -88,7 +92,8 @@ def _open_ways(relations: Relations, breaches: Sequence[Breach], between: Betwee
     """For each thing that a total may hang on, what may be supposed; nothing where it is known or there is nothing to ask."""
     pairs = [(one.act, other.act) for number, one in enumerate(breaches) for other in breaches[number + 1 :]]
     is_asked = between in {None, Between.NO_EVENT} and any(relations.stand(*pair) is Stand.ASKED for pair in pairs)
-    is_by_hole = any(breach.case.per_hole and breach.case.capped for breach in breaches)
+    by_hole = [breach.case for breach in breaches if breach.case.per_hole and not breach.case.added]
+    more = Supposal.MORE_HOLES if all(case.capped for case in by_hole) else Supposal.TWO_HOLES
     is_ball_asked = any(
         breach.is_with_uncounted is None
         and relations.may_fall_with_a_ball(breach.act)
@@ -99,7 +104,7 @@ def _open_ways(relations: Relations, breaches: Sequence[Breach], between: Betwee
         (Supposal.NOTHING, Supposal.EVENT) if between is None and pairs else (None,),
         (Supposal.RELATED, Supposal.APART) if is_asked else (None,),
         (Supposal.WITH_THAT_BALL, Supposal.OTHERWISE) if is_ball_asked else (None,),
-        (Supposal.ONE_HOLE, Supposal.MORE_HOLES) if is_by_hole and holes is None else (None,),
+        (Supposal.ONE_HOLE, more) if by_hole and holes is None else (None,),
     )
 
 
@@ -109,7 +114,7 @@ def _supposed(way: _Way, between: Between | None, holes: int | None) -> Supposed
         between=between or usual,
         are_related=Supposal.RELATED in way,
         is_with_uncounted=Supposal.WITH_THAT_BALL in way,
-        holes=holes or (2 if Supposal.MORE_HOLES in way else 1),
+        holes=holes or (2 if {Supposal.MORE_HOLES, Supposal.TWO_HOLES} & set(way) else 1),
     )
 
 

@@ -52,6 +52,14 @@ class Supposed:
     is_with_uncounted: bool
     holes: int
 
+    @property
+    def counted_up(self) -> tuple[Counted, ...]:
+        """Of which kinds a further act is a second or third breach: of none where one act did it all."""
+        if self.between is Between.ONE_ACT:
+            return ()
+        is_later = self.between in {Between.EVENT, Between.STROKE}
+        return (Counted.EACH_MORE, Counted.MORE_AFTER_EVENT) if is_later else (Counted.EACH_MORE,)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatchCost:
@@ -60,12 +68,14 @@ class MatchCost:
     Attributes:
         strokes: Penalty strokes.
         holes_lost: Which holes are lost: ``lost`` the hole being played, ``first-lost``, ``next-lost``.
+        over_holes: Over how many holes the hole is lost, where a breach is counted for each hole.
         holes_deducted: Holes deducted, for what is counted for each hole.
         is_out: Whether the player is disqualified.
     """
 
     strokes: int = 0
     holes_lost: tuple[str, ...] = ()
+    over_holes: int = 1
     holes_deducted: int = 0
     is_out: bool = False
 
@@ -74,7 +84,8 @@ class MatchCost:
         """The cost as an official reads it out; who is disqualified has nothing else to bear."""
         if self.is_out:
             return "disqualified"
-        told = [_HOLES[hole] for hole in self.holes_lost]
+        over = f", for each of {self.over_holes} holes" if self.over_holes > 1 else ""
+        told = [_HOLES[hole] + (over if hole == "lost" else "") for hole in self.holes_lost]
         told += [stroke_words(self.strokes)] if self.strokes else []
         told += [f"{self.holes_deducted} hole{'s' * (self.holes_deducted != 1)} deducted"] if self.holes_deducted else []
         return ", ".join(told) or "no penalty"
@@ -184,7 +195,8 @@ class _Adder:
         cancelling = [b for b in breaches if b.is_cancelling and not (is_match and (b.case.strokes or b.case.hole))]
         if not cancelling or not self.book.yes(f"{_UNCOUNTED}.penalties_fall_too").value:
             return list(breaches)
-        return [breach for breach in breaches if breach is cancelling[0] or not self._falls(breach)]
+        kept = max(cancelling, key=lambda breach: (breach.is_with_uncounted is not True, breach.case.strokes, breach.act))
+        return [breach for breach in breaches if breach is kept or not self._falls(breach)]
 
     def _falls(self, breach: Breach) -> bool:
         if not self.relations.may_fall_with_a_ball(breach.act):
@@ -198,37 +210,51 @@ class _Adder:
     def strokes(self, breaches: Sequence[Breach]) -> int:
         """Penalty strokes in stroke play."""
         capped, others = self._split(breaches)
-        most = int(self.book.number(f"{_CAP}.max_strokes").value) if capped else 0
-        by_hole = min(max((breach.case.strokes for breach in capped), default=0) * self.supposed.holes, most)
-        return by_hole + sum(max(self._strokes(breach) for breach in cluster) for cluster in self._clusters(others))
+        by_hole = sum(self._up_to(max(breach.case.strokes for breach in of_kind), "max_strokes") for of_kind in self._kinds(capped))
+        return by_hole + sum(max(self._by_hole(breach, breach.case.strokes) for breach in cluster) for cluster in self._clusters(others))
 
-    def _strokes(self, breach: Breach) -> int:
-        return breach.case.strokes * (self.supposed.holes if breach.case.per_hole else 1)
+    def _up_to(self, each: int, cap: str) -> int:
+        return min(each * self.supposed.holes, int(self.book.number(f"{_CAP}.{cap}").value))
+
+    def _kinds(self, breaches: Sequence[Breach]) -> list[list[Breach]]:
+        """Breaches that are counted up to one cap together: those of a kind that says so, and each other act by itself."""
+        found: dict[object, list[Breach]] = {}
+        for breach in breaches:
+            is_together = self.relations.counted(breach.act) is Counted.TO_THE_CAP
+            found.setdefault(self.relations.kind_of(breach.act) if is_together else breach.act, []).append(breach)
+        return list(found.values())
+
+    def _by_hole(self, breach: Breach, strokes: int) -> int:
+        return strokes * (self.supposed.holes if breach.case.per_hole else 1)
 
     def match_cost(self, breaches: Sequence[Breach]) -> MatchCost:
         """What breaches cost in a match; a lost hole leaves no strokes to be counted on it."""
-        capped, others = self._split(breaches)
+        by_hole, _ = self._split(breaches)
+        capped = [breach for breach in by_hole if not breach.case.hole and not breach.case.match_strokes]
+        others = [breach for breach in breaches if breach not in capped]
         clusters = self._clusters(others)
         lost = sorted({breach.case.hole for breach in others if breach.case.hole.endswith("lost")}, key=_in_order)
         strokes = 0
         for cluster in clusters:
             is_lost = any(breach.case.hole for breach in cluster)
             is_elsewhere = any(self.relations.counted(breach.act) is Counted.EACH_MORE for breach in cluster)
-            strokes += 0 if is_lost or ("lost" in lost and not is_elsewhere) else max(breach.case.match_strokes for breach in cluster)
+            is_moot = is_lost or ("lost" in lost and not is_elsewhere)
+            strokes += 0 if is_moot else max(self._by_hole(breach, breach.case.match_strokes) for breach in cluster)
         return MatchCost(
             strokes=strokes,
             holes_lost=tuple(lost),
+            over_holes=self.supposed.holes if any(breach.case.per_hole and breach.case.hole for breach in others) else 1,
             holes_deducted=self._deducted(capped),
             is_out=any(breach.case.out in {"always", "match-play"} for breach in breaches),
         )
 
     def _deducted(self, capped: Sequence[Breach]) -> int:
-        if not any(breach.case.strokes for breach in capped):
-            return 0
-        each, most = (int(self.book.number(f"{_CAP}.{part}").value) for part in ("holes_per_hole", "max_holes"))
-        return min(each * self.supposed.holes, most)
+        each = int(self.book.number(f"{_CAP}.holes_per_hole").value)
+        costly = [of_kind for of_kind in self._kinds(capped) if any(breach.case.strokes for breach in of_kind)]
+        return sum(self._up_to(each, "max_holes") for _ in costly)
 
-    def _split(self, breaches: Sequence[Breach]) -> tuple[list[Breach], list[Breach]]:
+    @staticmethod
+    def _split(breaches: Sequence[Breach]) -> tuple[list[Breach], list[Breach]]:
         """What is counted for each hole up to the cap, and the rest."""
         capped = [breach for breach in breaches if breach.case.per_hole and breach.case.capped]
         return capped, [breach for breach in breaches if breach not in capped]
@@ -248,9 +274,10 @@ class _Adder:
         kinds = self.relations.kind_of(one.act), self.relations.kind_of(other.act)
         if kinds[0] is kinds[1] and counted[0] is Counted.HIGHEST:
             return True
-        if one.group != other.group or any(kind is not None and kind.is_apart for kind in kinds):
-            return False
-        if kinds[0] is kinds[1] and counted[0] is Counted.EACH_MORE:
+        is_by_itself = any(kind is not None and kind.is_apart for kind in kinds) or (
+            kinds[0] is kinds[1] and counted[0] is Counted.EACH_MORE
+        )
+        if one.group != other.group or (is_by_itself and self.supposed.between is not Between.ONE_ACT):
             return False
         return self.book.word(f"{_ROW}.{self._part(one, other)}").value == "highest"
 

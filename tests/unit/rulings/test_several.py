@@ -66,7 +66,26 @@ def test_clubs_stop_at_the_cap(holes: int, strokes: int, deducted: int) -> None:
 def test_what_has_no_cap_goes_on_by_the_hole() -> None:
     found = total("2023", "disability-more-than-one-aide", between=Between.EVENT, holes=5)
     assert found.strokes == 10
-    assert found.match.holes_lost == ("lost",)
+    assert found.match.words == "loss of hole, for each of 5 holes"
+    open_ = summed("2023", "ball-of-other-model")
+    assert [(reading.supposes, reading.total.strokes, reading.total.match.strokes) for reading in open_.readings] == [
+        ((Supposal.ONE_HOLE,), 1, 1),
+        ((Supposal.TWO_HOLES,), 2, 2),
+    ]
+
+
+def test_two_caps_are_two_caps() -> None:
+    found = total("2016", "too-many-clubs", "two-caddies", between=Between.EVENT, holes=3)
+    assert found.strokes == 8
+    assert found.match.holes_deducted == 4
+
+
+def test_a_second_use_of_equipment_costs_more_after_an_event() -> None:
+    found = summed("2016", "distance-device", "distance-device")
+    assert {reading.supposes: (reading.total.strokes, reading.total.is_out) for reading in found.readings} == {
+        (Supposal.NOTHING,): (2, False),
+        (Supposal.EVENT,): (2, True),
+    }
 
 
 def test_a_stroke_between_parts_what_one_penalty_takes_in() -> None:
