@@ -53,9 +53,14 @@ def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequenc
     return stated
 
 
+sources_option = click.option("--sources", "all_sources", is_flag=True, help="Tell where each rule was seen.")
+
+
 def rules_line(citations: tuple[Citation, ...]) -> str:
-    """The rules behind a line, each once, with where it was seen."""
-    return f"[{'; '.join(dict.fromkeys(f'{citation.reference}, {citation.provenance}' for citation in citations))}]"
+    """The rules behind a line, each once; what was not seen is marked."""
+    from marram.core.citations import rules_words
+
+    return f"[{rules_words(citations)}]"
 
 
 def write_whole(path: Path, content: str | bytes) -> None:

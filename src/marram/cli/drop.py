@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import books_option, json_option
+from marram.cli.common import books_option, json_option, rules_line
 
 if TYPE_CHECKING:
     from marram.rulings.dropping import DropAnswer
@@ -61,11 +61,11 @@ def drop_object(answer: DropAnswer) -> dict[str, object]:
 
 
 def _text(answer: DropAnswer) -> str:
-    rules = "; ".join(dict.fromkeys(f"{citation.reference}, {citation.provenance}" for citation in answer.citations))
+
     lines = [
         f"{answer.book}  [{answer.stamp}]",
         fill(answer.instruction, width=_WIDTH, initial_indent="   ", subsequent_indent="   "),
         f"   {answer.drop.stage.value}; drops counted: {answer.drop.counted}; penalty strokes in the drop: {answer.drop.penalty_strokes}",
-        fill(f"[{rules}]", width=_WIDTH, initial_indent="   ", subsequent_indent="      "),
+        fill(rules_line(answer.citations), width=_WIDTH, initial_indent="   ", subsequent_indent="      "),
     ]
     return "\n".join(lines)

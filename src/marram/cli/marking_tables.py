@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import fill
 
-from marram.cli.rule_text import citation_words
+from marram.core.citations import rules_words
 from marram.course.along_hole import AlongHole
 from marram.course.frame import Frame
 from marram.interchange.answers import citation_object, position_object
@@ -152,7 +152,7 @@ def _book_lines(check: MarkingCheck, found: MarkingUnderBook) -> Iterator[str]:
         yield _wrapped(f"Small but usable (under 1 m² besides sand and other water, no fault): {'; '.join(map(_small_words, small))}.")
     for entry in found.not_checked:
         yield _wrapped(f"Not checked: {entry.name}, {entry.because}.")
-    yield _wrapped(f"[{citation_words(found.citations)}]")
+    yield _wrapped(f"[{rules_words(found.citations)}]")
 
 
 def _place_words(check: MarkingCheck, place: MarkingPlace) -> str:

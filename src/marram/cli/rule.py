@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from marram.cli.common import books_option, is_for_paper, json_option, write_drawing
+from marram.cli.common import books_option, is_for_paper, json_option, sources_option, write_drawing
 from marram.cli.today import today_member, today_option, today_text
 
 
@@ -20,6 +20,7 @@ from marram.cli.today import today_member, today_option, today_text
 @click.option("--scale", type=click.IntRange(1), metavar="N", help="On paper 1:N; the largest fair scale that fits if none.")
 @click.option("--situations", is_flag=True, help="List the situations that an incident may state.")
 @click.option("--schema", is_flag=True, help="Print the JSON Schema of an incident file.")
+@sources_option
 @json_option
 def rule(
     incident: Path | None,
@@ -32,6 +33,7 @@ def rule(
     scale: int | None,
     situations: bool,
     schema: bool,
+    all_sources: bool,
     as_json: bool,
 ) -> None:
     """Rule on the INCIDENT: what the player may do, for what penalty, and exactly where."""
@@ -58,7 +60,9 @@ def rule(
     else:
         from marram.cli.rule_text import ruling_text
 
-        told_texts = [ruling_text(ruling, beside_lines(book, ruling, rulings.incident)) for book, ruling in rulings.given]
+        told_texts = [
+            ruling_text(ruling, beside_lines(book, ruling, rulings.incident), all_sources=all_sources) for book, ruling in rulings.given
+        ]
         click.echo("\n\n".join(told_texts) + today_text(rulings.day))
 
 

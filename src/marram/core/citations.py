@@ -137,4 +137,10 @@ def merged(*groups: tuple[Citation, ...]) -> tuple[Citation, ...]:
 
 def rules_words(citations: Iterable[Citation]) -> str:
     """Rules behind a line, each once and with its number; only what was not seen is marked."""
-    return "; ".join(dict.fromkeys(citation.words for citation in citations))
+    told = list({citation.words: citation for citation in citations}.values())
+    return "; ".join(one.words for one in told if not any(_says_more(other, one) for other in told))
+
+
+def _says_more(other: Citation, one: Citation) -> bool:
+    """Whether all numbers of one reference stand in another that is marked alike."""
+    return other.mark == one.mark and set(one.rule.split(", ")) < set(other.rule.split(", "))

@@ -73,6 +73,18 @@ class Sources:
         found = [sighting for place in places if (sighting := self.find(place)) is not None]
         return tuple(sorted(found, key=lambda sighting: KINDS.index(sighting.source.kind)))
 
+    def in_short(self, citations: Iterable[Citation], most: int, more: str) -> str:
+        """The titles behind some citations in one sentence, the best kinds first; empty where nothing was seen in a source.
+
+        Args:
+            citations: The rules.
+            most: How many titles are named.
+            more: What is said after the number of those not named.
+        """
+        titles = list(dict.fromkeys(found.source.title for found in self.sightings(citations)))
+        tail = f"; and {len(titles) - most} more{more}" if len(titles) > most else ""
+        return f"Sources: {'; '.join(titles[:most])}{tail}." if titles else ""
+
     def faults(self, seen: str) -> tuple[str, ...]:
         """What is wrong with a `seen`: places that name no source of the catalogue, with the nearest titles."""
         titles = [source.title for source in self.all]

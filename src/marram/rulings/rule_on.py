@@ -103,9 +103,9 @@ def _lines(case: Case, answers: list[Answer]) -> Iterator[RulingLine]:
                 yield from _doubt_lines(case, answer)
             case NotAvailable():
                 text = f"{answer.title}: not available. {answer.because}"
-                yield RulingLine(text=text, status=LineStatus.NOT_APPLICABLE, citations=answer.citations)
+                yield RulingLine(text=text, status=LineStatus.NOT_APPLICABLE, citations=answer.citations, sums_up=True)
             case Question():
-                yield RulingLine(text=answer.question, status=LineStatus.WAITING, citations=answer.citations)
+                yield RulingLine(text=answer.question, status=LineStatus.WAITING, citations=answer.citations, sums_up=True)
 
 
 def _place_lines(case: Case) -> Iterator[RulingLine]:
@@ -125,7 +125,7 @@ def _option_line(option: Option) -> RulingLine:
         parts.append(f"usable on the line: {interval_words(option.line.intervals_m)}")
     if option.relief_area is not None:
         parts.append(f"area {option.relief_area.area_m2:.2f} m²")
-    return RulingLine(text="; ".join(parts) + ".", status=LineStatus.APPLIED, citations=option.citations)
+    return RulingLine(text="; ".join(parts) + ".", status=LineStatus.APPLIED, citations=option.citations, sums_up=True)
 
 
 def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:

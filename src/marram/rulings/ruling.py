@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from shapely.geometry import MultiPolygon, Polygon
 
-from marram.core.citations import Citation
+from marram.core.citations import Citation, merged
 from marram.core.errors import RuleDataError
 from marram.core.terms import Area
 from marram.course.frame import Position
@@ -34,11 +34,13 @@ class RulingLine:
         text: The sentence, in the edition's own terms.
         status: What became of it.
         citations: The rules; at least one.
+        sums_up: Whether it says again in short what an option, a closed procedure or a question says at length.
     """
 
     text: str
     status: LineStatus
     citations: tuple[Citation, ...]
+    sums_up: bool = False
 
     def __post_init__(self) -> None:
         if not self.citations:
@@ -229,3 +231,11 @@ class Ruling:
     lines: tuple[RulingLine, ...]
     cautions: tuple[Caution, ...]
     area_words: Mapping[Area, str]
+
+    @property
+    def citations(self) -> tuple[Citation, ...]:
+        """Every rule behind the ruling, each once, those of its options first."""
+        options = (option.citations for option in self.options)
+        closed = (entry.citations for entry in self.not_available)
+        lines = (line.citations for line in self.lines)
+        return merged(*options, *closed, *lines, *(caution.citations for caution in self.cautions))

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from textwrap import shorten
 
-from marram.core.citations import MEMORY, Citation
+from marram.core.citations import MEMORY, Citation, rules_words
 from marram.core.errors import SurveyError
 from marram.core.terms import ADVICE, Mark
 from marram.course.course import Course
@@ -256,7 +256,7 @@ def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_ove
         start = y + 20 * (len(names) - 1)
         body.append(f'<text class="t4" x="{left:.0f}" y="{start + 39:.1f}">stamp {book.stamp}</text>')
         body += _line_sample(styles.get(id(pair), ""), left, start + 50)
-        for words, style in _caption_lines(ruling, letters):
+        for words, style in _caption_lines(book, ruling, letters):
             y += 18
             body.append(f'<text class="{style}" x="{left + _COLUMN:.0f}" y="{y:.1f}">{escape(words)}</text>')
         y = max(y, start + 50) + 14
@@ -277,36 +277,43 @@ def _line_sample(style: str, x: float, y: float) -> Iterator[str]:
         yield f'<path class="{names[style]}" stroke-width="{width}" d="M{x:.0f} {y:.1f}h90"/>'
 
 
-def _caption_lines(ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
+_SOURCES = 3
+"""So many sources are named on a sheet, the best kinds first."""
+
+
+def _caption_lines(book: Book, ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
     for letter, option in zip(LETTERS, ruling.options, strict=False):
         yield from ((line, "t3") for line in wrap_words(f"{letter}\u2003{_option_words(option)}", letters))
-        rules = "; ".join(dict.fromkeys(f"{c.reference}, {c.provenance}" for c in option.citations))
-        yield from ((line, "t4") for line in wrap_words(rules, int(1.1 * letters)))
-    titles = [option.title for option in ruling.options] + [entry.title for entry in ruling.not_available]
-    told = tuple(f"{title}:" for title in titles)
+        yield from ((line, "t4") for line in wrap_words(rules_words(option.citations), int(1.1 * letters)))
     for line in ruling.lines:
-        # What rests on memory alone is said on the sheet too, not only on the screen; options carry their provenance above.
-        if _is_from_memory(line.citations) and not line.text.startswith(told):
-            source = "" if f"from {MEMORY}" in line.text else " (From memory.)"
+        # What was not seen is said on the sheet too, not only on the screen; what only sums up is told by the option itself.
+        if not line.sums_up and (mark := _mark(line.citations)):
+            source = "" if f"from {MEMORY}" in line.text else mark
             yield from ((words, "t3") for words in wrap_words(f"{line.text}{source}", letters))
     for entry in ruling.not_available:
-        source = " (From memory.)" if _is_from_memory(entry.citations) else ""
-        yield from ((line, "t3") for line in wrap_words(f"Not: {entry.title.lower()}. {entry.because}{source}", letters))
+        words = f"Not: {entry.title.lower()}. {entry.because}{_mark(entry.citations)}"
+        yield from ((line, "t3") for line in wrap_words(words, letters))
     for question in ruling.facts_needed:
         yield from ((line, "t3") for line in wrap_words(f"To be asked: {question.question}", letters))
+    sources = book.catalogue.sources.in_short(ruling.citations, _SOURCES, "")
+    yield from ((line, "t4") for line in wrap_words(sources, int(1.1 * letters)) if sources)
 
 
 def _told(given: Given, scale: int | None) -> str:
     """The captions in one text, for those who cannot see the drawing."""
     told = ["Plan, north up."] + ([f"Scale 1:{scale}."] if scale else [])
     for book, ruling in given:
-        lines = " ".join(words for words, _ in _caption_lines(ruling, _NO_BREAK))
+        lines = " ".join(words for words, _ in _caption_lines(book, ruling, _NO_BREAK))
         told.append(f"Under {book.title}: {lines}")
     return " ".join([*told, ADVICE])
 
 
-def _is_from_memory(citations: tuple[Citation, ...]) -> bool:
-    return all(citation.seen == MEMORY for citation in citations)
+def _mark(citations: tuple[Citation, ...]) -> str:
+    """What is said of a sentence of which nothing was seen in print; empty where something was."""
+    if any(citation.is_seen for citation in citations):
+        return ""
+    marks = "; ".join(dict.fromkeys(citation.mark for citation in citations))
+    return f" ({marks[:1].upper()}{marks[1:]}.)"
 
 
 def _option_words(option: Option) -> str:

@@ -55,3 +55,20 @@ def test_only_what_was_not_seen_is_marked(changes: dict[str, object], words: str
 
 def test_a_rule_is_told_once() -> None:
     assert rules_words([SEEN, replace(SEEN, seen="Another book"), replace(SEEN, rule="14.3")]) == "Rule 16.1b; Rule 14.3"
+
+
+@pytest.mark.parametrize(
+    ("rules", "words"),
+    [
+        (["17.1d(3)", "17.1d(3), 19.2c"], "Rule 17.1d(3), 19.2c"),
+        (["26-1a, 20-5", "20-5"], "Rule 26-1a, 20-5"),
+        (["17.1d", "17.1d(3)"], "Rule 17.1d; Rule 17.1d(3)"),
+        (["14.3, 14.6", "14.6, 14.3"], "Rule 14.3, 14.6; Rule 14.6, 14.3"),
+    ],
+)
+def test_a_number_that_stands_in_another_reference_is_not_said_again(rules: list[str], words: str) -> None:
+    assert rules_words(replace(SEEN, rule=rule) for rule in rules) == words
+
+
+def test_a_marked_rule_stays_beside_the_same_rule_seen() -> None:
+    assert rules_words([SEEN, replace(SEEN, rule="16.1b, 14.3", seen="memory")]) == "Rule 16.1b; Rule 16.1b, 14.3 (from memory)"

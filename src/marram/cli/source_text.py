@@ -1,0 +1,49 @@
+"""Where the values of an answer were seen, told once at its end: the best sources in short, or every place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from marram.core.citations import Citation
+
+_WIDTH = 100
+_TOLD = 3
+"""So many titles are told where nobody asks for all: the best kinds first."""
+
+
+def source_lines(citations: Iterable[Citation], *, all_sources: bool) -> list[str]:
+    """The sources behind an answer.
+
+    Args:
+        citations: Every rule of the answer.
+        all_sources: Whether each rule is told with every place in which it was seen.
+
+    Returns:
+        Lines of text; none where nothing was seen in a source.
+    """
+    from marram.rulebook.files import packaged_catalogue
+
+    cited = tuple(dict.fromkeys(citation for citation in citations if citation.overlay is None))
+    if all_sources:
+        return ["Sources", *(line for citation in cited for line in _places(citation))] if cited else []
+    in_short = packaged_catalogue().sources.in_short(cited, _TOLD, " (--sources tells all)")
+    return [_wrapped(in_short)] if in_short else []
+
+
+def _places(citation: Citation) -> Iterator[str]:
+    """A rule with each place in which it was seen."""
+    from marram.rulebook.files import packaged_catalogue
+
+    found = packaged_catalogue().sources.sightings([citation])
+    for sighting in found:
+        place = f", {sighting.place}" if sighting.place else ""
+        yield _wrapped(f"{citation.reference}: {sighting.source.words}{place}.", "   ")
+    if citation.mark:
+        yield _wrapped(f"{citation.reference}: {citation.mark}.", "   ")
+
+
+def _wrapped(text: str, indent: str = "") -> str:
+    return fill(text, width=_WIDTH, initial_indent=indent, subsequent_indent=indent + "   ")

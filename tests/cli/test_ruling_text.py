@@ -1,0 +1,58 @@
+"""A ruling on the terminal: on one screen, each thing once, its rules by number, and its sources once at the end."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from tests.support.running import Run
+
+ROOT = Path(__file__).parents[2]
+COURSE = str(ROOT / "examples/courses/thimble-moor.geojson")
+INCIDENTS = sorted((ROOT / "examples/incidents").glob("*.toml"))
+BOOKS = ("2016", "draft-2017", "2019", "2023")
+SCREEN_LINES = 40
+
+
+def one_line(text: str) -> str:
+    return " ".join(text.split())
+
+
+@pytest.mark.parametrize("book", BOOKS)
+@pytest.mark.parametrize("incident", INCIDENTS, ids=lambda path: path.stem)
+def test_a_ruling_of_one_book_fits_on_a_screen_and_tells_each_thing_once(called: Run, incident: Path, book: str) -> None:
+    code, told, _ = called("rule", str(incident), "--course", COURSE, "--book", book)
+    assert code == 0
+    assert told.count("\n") <= SCREEN_LINES
+    assert "seen in a" not in told.replace("seen in a source of another edition", "")
+    assert told.count("Sources: ") == 1
+    steps = [
+        step[3:]
+        for step in re.split(r" (?=\d\. )|(?= [A-H]  )| Usable | Area | Point | The other ", one_line(told))
+        if re.match(r"\d\. [^A]", step)
+    ]
+    assert len(steps) == len(set(steps))
+
+
+def test_a_step_that_was_told_is_named_by_its_letter_and_number(called: Run) -> None:
+    _, told, _ = called("rule", str(ROOT / "examples/incidents/pond-7.toml"), "--course", COURSE, "--book", "2023")
+    assert one_line(told).count("put a tee there") == 1
+    assert "As B1." in told
+
+
+def test_what_was_not_seen_is_marked_beside_its_rule_and_nothing_else_is(called: Run) -> None:
+    _, told, _ = called("rule", str(ROOT / "examples/incidents/pond-7.toml"), "--course", COURSE, "--book", "2023")
+    flat = one_line(told)
+    assert "[Rule 17.1d(3), 19.2c]" in flat
+    assert "[Rule 17.1d, Model Local Rule B-2 (from memory)]" in flat
+
+
+def test_all_sources_tell_each_rule_with_its_place_kind_and_edition(called: Run) -> None:
+    arguments = ("rule", str(ROOT / "examples/incidents/pond-7.toml"), "--course", COURSE, "--book", "2023")
+    flat = one_line(called(*arguments, "--sources")[1])
+    place = "Rules of Golf, effective January 2023 (official text, 2023, speaks of 2023), printed page 126."
+    assert f"Rule 17.1d(1), 14.6: {place}" in flat
+    assert "Rule 17.1d, Model Local Rule B-2: from memory." in flat
+    assert place not in one_line(called(*arguments)[1])
