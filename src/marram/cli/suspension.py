@@ -68,6 +68,6 @@ def _text(answer: SuspensionAnswer) -> str:
     lines = [*answer.now, *answer.then, rules_line(answer.citations)]
     for act in answer.acts:
         if act.case is not None:
-            lines += [f"{act.means.rstrip('.')}: {act.case.sentence}", rules_line(act.citations)]
+            lines += [f"{act.means.rstrip('.')}: {act.says(act.case)}", rules_line(act.citations)]
     told = [fill(line, width=_WIDTH, initial_indent="   ", subsequent_indent="   ") for line in lines]
     return "\n".join([f"{answer.book}  [{answer.stamp}]", *told])

@@ -23,7 +23,7 @@ def verdict_lines(answer: ActAnswer) -> list[str]:
     """
     if answer.case is None:
         return [answer.why_none]
-    return asked_lines(((turn.questions, turn.then.sentence) for turn in answer.turns), answer.case.sentence)
+    return asked_lines(((turn.questions, answer.says(turn.then)) for turn in answer.turns), answer.says(answer.case))
 
 
 def asked_lines(turns: Iterable[tuple[Sequence[str], str]], otherwise: str) -> list[str]:

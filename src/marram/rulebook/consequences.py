@@ -24,6 +24,13 @@ ADDED = ("", "penalty-left-out", "highest-of-the-breaches", "each-of-the-breache
 FORMS = ("", "stroke-play", "match-play")
 _COMMITTEE_MAY = "the Committee may disqualify"
 _NOT_ALLOWED = "not allowed, without a stated penalty"
+_STROKE_COUNTS = "the stroke counts"
+_STROKE_WORDS: Mapping[str, str] = {
+    "counts": _STROKE_COUNTS,
+    "cancelled": "the stroke does not count",
+    "replay": "the stroke is cancelled and played again",
+    "not-made": "no stroke was made",
+}
 _LISTS: Mapping[str, tuple[str, ...]] = {
     "hole": HOLES,
     "who": WHO,
@@ -99,10 +106,15 @@ class Consequence:
         more |= {} if self.allowed else {"allowed": False}
         return more | ({"committee_may_disqualify": True} if self.out == "committee-may" else {})
 
-    @property
-    def sentence(self) -> str:
-        """The case as an official reads it out."""
-        return f"stroke play {self.stroke_play_words}, match play {self.match_play_words}; {self._after_words}."
+    def in_words(self, *, is_stroke_in_question: bool) -> str:
+        """The case as an official reads it out.
+
+        Args:
+            is_stroke_in_question: Whether the act makes a stroke or touches one: elsewhere nobody asks whether it counts.
+        """
+        after = [words for words in self._after_words if is_stroke_in_question or words != _STROKE_COUNTS]
+        rest = f"; {', '.join(after)}" if after else ""
+        return f"stroke play {self.stroke_play_words}, match play {self.match_play_words}{rest}."
 
     @property
     def stroke_play_words(self) -> str:
@@ -160,16 +172,11 @@ class Consequence:
         return added + own + (" for each hole" if self.per_hole else "")
 
     @property
-    def _after_words(self) -> str:
-        strokes = {
-            "counts": "the stroke counts",
-            "cancelled": "the stroke does not count",
-            "replay": "the stroke is cancelled and played again",
-            "not-made": "no stroke was made",
-        }
-        ball = "" if self.ball == "none" else f", ball {self.ball.replace('-', ' ')}"
-        right = "" if not self.put_right else f", to be put right {self.put_right.replace('-', ' ')}"
-        return strokes.get(self.stroke, "no stroke is in question") + ball + right
+    def _after_words(self) -> tuple[str, ...]:
+        """What becomes of the stroke and the ball, and until when it is put right."""
+        ball = () if self.ball == "none" else (f"ball {self.ball.replace('-', ' ')}",)
+        right = () if not self.put_right else (f"to be put right {self.put_right.replace('-', ' ')}",)
+        return (_STROKE_WORDS[self.stroke], *ball, *right)
 
     @property
     def words(self) -> str:

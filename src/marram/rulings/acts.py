@@ -17,6 +17,7 @@ from marram.rulings.turns import Turn, open_facts, turns_of
 
 FAMILY = "act."
 _NOTHING = "-"
+_WITH_A_STROKE = "acts-with-a-stroke.acts"
 _STEM = 4
 """Words that begin alike for so many letters count as the same when acts are looked for."""
 
@@ -38,6 +39,7 @@ class ActAnswer:
         why_none: Why there is no case; empty where there is one.
         advice: What the official tells besides; it decides nothing.
         citations: The rules.
+        is_stroke_in_question: Whether the act makes a stroke or touches one.
     """
 
     book: str
@@ -52,6 +54,11 @@ class ActAnswer:
     why_none: str
     advice: str
     citations: tuple[Citation, ...]
+    is_stroke_in_question: bool
+
+    def says(self, case: Consequence) -> str:
+        """One of its cases as an official reads it out; that the stroke counts is told only where a stroke is in question."""
+        return case.in_words(is_stroke_in_question=self.is_stroke_in_question)
 
 
 def known_act(catalogue: Catalogue, asked: str) -> str:
@@ -119,6 +126,7 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
         why_none=why_none,
         advice=told_advice(book, key),
         citations=book.citations(key),
+        is_stroke_in_question=act in book.words(_WITH_A_STROKE).value,
     )
 
 

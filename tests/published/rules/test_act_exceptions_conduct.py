@@ -161,7 +161,7 @@ def test_what_the_committee_may_do_is_no_disqualification_yet() -> None:
             found = told(edition, "serious-misconduct")[form]
             assert isinstance(found, dict)
             assert (found["disqualified"], found["committee_may_disqualify"]) == (False, True)
-    assert "the Committee may disqualify" in case_of("2023", "serious-misconduct").sentence
+    assert "the Committee may disqualify" in case_of("2023", "serious-misconduct").in_words(is_stroke_in_question=False)
 
 
 def test_an_amount_that_is_only_arithmetic_is_null() -> None:
@@ -186,12 +186,12 @@ def test_two_balls_in_a_match_are_not_allowed_and_cost_nothing_stated(edition: s
     found = told(edition, "two-balls-in-match-play")
     assert found["stroke_play"] is None
     assert found["match_play"] == {"allowed": False, "disqualified": False, "hole": "", "strokes": 0, "who": "player"}
-    assert "match play not allowed" in case_of(edition, "two-balls-in-match-play").sentence
+    assert "match play not allowed" in case_of(edition, "two-balls-in-match-play").in_words(is_stroke_in_question=False)
 
 
 def test_a_hole_is_lost_for_each_hole_with_a_second_aide() -> None:
     """Rules of Golf, effective January 2023, printed pages 203 and 207: as for more than one caddie, hole by hole."""
-    words = case_of("2023", "disability-more-than-one-aide").sentence
+    words = case_of("2023", "disability-more-than-one-aide").in_words(is_stroke_in_question=False)
     assert "two penalty strokes for each hole" in words
     assert "loss of hole, for each such hole" in words
 
