@@ -62,4 +62,4 @@ def test_an_act_reads_in_a_form() -> None:
     (book,) = json.loads(done.stdout)["books"]
     assert (book["reads"]["hole"], book["reads"]["disqualified"]) == ("no-points", False)
     told = CliRunner().invoke(act, ["out-of-turn", "--form", "match-play", "--book", "2019"]).output
-    assert "In match play: No penalty." in told
+    assert "Otherwise, in match play: No penalty." in told
