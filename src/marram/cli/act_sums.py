@@ -152,7 +152,8 @@ def sum_lines(found: SumOfActs) -> list[str]:
     if found.why_not:
         return [f"Not added up: {found.why_not}."]
     asks = _asks(found)
-    return [f"{_says(found)} {rules_line(found.citations)}", *([f"Ask: {' '.join(asks)}"] if asks else [])]
+    rules = f" {rules_line(found.citations)}" if found.citations else ""
+    return [f"{_says(found)}{rules}", *([f"Ask: {' '.join(asks)}"] if asks else [])]
 
 
 def _says(found: SumOfActs) -> str:

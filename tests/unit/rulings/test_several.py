@@ -88,6 +88,12 @@ def test_a_second_use_of_equipment_costs_more_after_an_event() -> None:
     }
 
 
+def test_no_empty_brackets_stand_where_a_total_names_no_rule() -> None:
+    printed = CliRunner().invoke(act, ["two-caddies", "--book", "2023", "--holes", "2"]).output
+    assert "4 penalty strokes" in printed
+    assert "[]" not in printed
+
+
 def test_a_stroke_between_parts_what_one_penalty_takes_in() -> None:
     acts = (MOVED, "moved-or-lifted-ball-not-replaced")
     assert total("2023", *acts, between=Between.EVENT).strokes == 2
