@@ -131,8 +131,8 @@ def test_acts_that_cannot_be_added_are_told() -> None:
     assert "Not added up: multiple-breaches-one-act is itself a sum" in " ".join(CliRunner().invoke(act, words).output.split())
     (book,) = json.loads(CliRunner().invoke(act, [*words, "--json"]).stdout)["books"]
     assert book["together"] is None
-    absent = CliRunner().invoke(act, [SAND, "--also", "lift-to-check-relief", "--book", "2016"]).output
-    assert "Not added up: lift-to-check-relief stands not in 2016" in " ".join(absent.split())
+    absent = CliRunner().invoke(act, [SAND, "--also", "disability-anchoring", "--book", "2016"]).output
+    assert "Not added up: disability-anchoring stands not in 2016" in " ".join(absent.split())
 
 
 def test_nothing_to_add_up_is_refused() -> None:
