@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from marram.core.terms import ADVICE
 from tests.support.running import Run
 
 ROOT = Path(__file__).parents[2]
@@ -14,6 +15,7 @@ COURSE = str(ROOT / "examples/courses/thimble-moor.geojson")
 INCIDENTS = sorted((ROOT / "examples/incidents").glob("*.toml"))
 BOOKS = ("2016", "draft-2017", "2019", "2023")
 SCREEN_LINES = 40
+STAMP = re.compile("[0-9a-f]{4} [0-9a-f]{4}")
 
 
 def one_line(text: str) -> str:
@@ -56,3 +58,26 @@ def test_all_sources_tell_each_rule_with_its_place_kind_and_edition(called: Run)
     assert f"Rule 17.1d(1), 14.6: {place}" in flat
     assert "Rule 17.1d, Model Local Rule B-2: from memory." in flat
     assert place not in one_line(called(*arguments)[1])
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("act", "wrong-ball", "--form", "stableford"),
+        ("object", "rake", "--area", "bunker"),
+        ("drop", "--events", "right-way,rests-outside"),
+        ("search", "--events", "start@0:00,found@2:40", "--moved-by", "player"),
+        ("form", "stableford"),
+        ("suspension",),
+    ],
+    ids=lambda command: command[0],
+)
+def test_every_answer_ends_with_its_sources_told_once(called: Run, command: tuple[str, ...]) -> None:
+    short, whole = (one_line(called(*command, "--book", "2023", *more)[1]) for more in ((), ("--sources",)))
+    assert short.count("Sources: ") == 1 and "seen in " not in short
+    assert short.endswith(ADVICE) and whole.endswith(ADVICE)
+    body, _, listed = whole.partition(" Sources ")
+    for rules in re.findall(r"\[([^\[\]]*)\]", body):
+        for rule in rules.split("; "):
+            number = rule.partition(" (")[0]
+            assert number in listed or rule.startswith("act ") or STAMP.fullmatch(rule)

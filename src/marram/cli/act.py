@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.act_sums import added_up, named_acts, own_facts, sum_lines, together_object
-from marram.cli.common import books_option, json_option, rules_line, stated_facts
+from marram.cli.common import books_option, json_option, rules_line, sources_option, stated_facts
+from marram.cli.source_text import end_of_answer
 from marram.cli.verdict import not_read_line, settling_line, turn_objects, verdict_lines
-from marram.core.terms import ADVICE
 
 if TYPE_CHECKING:
     from marram.rulebook.book import Book
@@ -43,6 +43,7 @@ _NOT_THERE = "It cannot happen in this form."
 @click.option("--form", "form", default="", metavar="FORM", help="How it reads in a form of play, such as stableford; marram form --list.")
 @click.option("--match", "is_match", is_flag=True, help="With --form foursomes or four-ball: the sides play a match.")
 @click.option("--find", "words", default="", metavar="WORDS", help='Look for acts that speak of these words, such as "touched sand".')
+@sources_option
 @json_option
 def act(
     act: str | None,
@@ -55,6 +56,7 @@ def act(
     form: str,
     is_match: bool,
     words: str,
+    all_sources: bool,
     as_json: bool,
 ) -> None:
     """Say what an ACT leads to: penalty in stroke play and match play, what becomes of the stroke and the ball, and by which rule."""
@@ -87,7 +89,7 @@ def act(
         ]
         click.echo(dump({"books": objects}))
     else:
-        click.echo(_text(answers, not_read, added, readings))
+        click.echo(_text(answers, not_read, added, readings, all_sources=all_sources))
 
 
 def _stated(books: list[Book], act: str, facts: tuple[str, ...]) -> tuple[dict[str, bool], list[tuple[str, ...]]]:
@@ -164,7 +166,12 @@ def _reading_words(reading: FormReading, *, depends: bool) -> str:
 
 
 def _text(
-    answers: list[ActAnswer], not_read: list[tuple[str, ...]], added: list[SumOfActs | None], readings: list[FormReading | None]
+    answers: list[ActAnswer],
+    not_read: list[tuple[str, ...]],
+    added: list[SumOfActs | None],
+    readings: list[FormReading | None],
+    *,
+    all_sources: bool,
 ) -> str:
     parts = [fill(answers[0].means, width=_WIDTH)]
     for answer, names, total, reading in zip(answers, not_read, added, readings, strict=True):
@@ -182,5 +189,7 @@ def _text(
     parts += [
         fill(line, width=_WIDTH) for line in settling_line(name for answer in answers for turn in answer.turns for name in turn.facts)
     ]
-    parts.append(ADVICE)
+    cited = [citation for answer in answers for citation in answer.citations]
+    cited += [citation for reading in readings if reading is not None for citation in reading.citations]
+    parts.append(end_of_answer(cited, all_sources=all_sources))
     return "\n\n".join(parts)

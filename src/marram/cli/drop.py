@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import books_option, json_option, rules_line
+from marram.cli.common import books_option, json_option, rules_line, sources_option
+from marram.cli.source_text import end_of_answer
 
 if TYPE_CHECKING:
     from marram.rulings.dropping import DropAnswer
@@ -20,8 +21,9 @@ _WIDTH = 100
 @click.option("--procedure", default="", metavar="P", help="The relief that is dropped for: marram book list shows the rows.")
 @click.option("--events", default="", metavar="A,B,…", help="What happened, in order; --list names the events.")
 @click.option("--list", "is_list", is_flag=True, help="List the events.")
+@sources_option
 @json_option
-def drop(*, books: tuple[str, ...], procedure: str, events: str, is_list: bool, as_json: bool) -> None:
+def drop(*, books: tuple[str, ...], procedure: str, events: str, is_list: bool, all_sources: bool, as_json: bool) -> None:
     """Say where a drop stands after its events and what to do next, under each book."""
     from marram.interchange.answers import dump
     from marram.interchange.book_files import read_book
@@ -37,7 +39,11 @@ def drop(*, books: tuple[str, ...], procedure: str, events: str, is_list: bool, 
     name = known_procedure(procedure) if procedure else ""
     opened = [read_book(book) for book in books or tuple(packaged_catalogue().editions)]
     answers = [guide_drop(book, name, happened) for book in opened]
-    click.echo(dump({"books": [drop_object(answer) for answer in answers]}) if as_json else "\n\n".join(map(_text, answers)))
+    if as_json:
+        click.echo(dump({"books": [drop_object(answer) for answer in answers]}))
+    else:
+        end = end_of_answer((citation for answer in answers for citation in answer.citations), all_sources=all_sources)
+        click.echo("\n\n".join([*map(_text, answers), end]))
 
 
 def drop_object(answer: DropAnswer) -> dict[str, object]:
@@ -61,7 +67,6 @@ def drop_object(answer: DropAnswer) -> dict[str, object]:
 
 
 def _text(answer: DropAnswer) -> str:
-
     lines = [
         f"{answer.book}  [{answer.stamp}]",
         fill(answer.instruction, width=_WIDTH, initial_indent="   ", subsequent_indent="   "),

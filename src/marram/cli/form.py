@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import books_option, json_option, rules_line
-from marram.core.terms import ADVICE
+from marram.cli.common import books_option, json_option, rules_line, sources_option
+from marram.cli.source_text import end_of_answer
 
 if TYPE_CHECKING:
     from marram.rulings.form_of_play import FormAnswer
@@ -23,8 +23,9 @@ _WIDTH = 100
     "--happens", "asked", multiple=True, metavar="WHAT", help="Ask one thing, such as picked-up; may be repeated; --list names all."
 )
 @click.option("--list", "is_list", is_flag=True, help="List the forms and what may be asked.")
+@sources_option
 @json_option
-def form(form: str | None, *, books: tuple[str, ...], asked: tuple[str, ...], is_list: bool, as_json: bool) -> None:
+def form(form: str | None, *, books: tuple[str, ...], asked: tuple[str, ...], is_list: bool, all_sources: bool, as_json: bool) -> None:
     """Say what is so in a FORM of play: what counts, what ends a hole, what a ball picked up, lost or not holed out means."""
     from marram.core.terms import Form
     from marram.interchange.answers import dump
@@ -42,7 +43,9 @@ def form(form: str | None, *, books: tuple[str, ...], asked: tuple[str, ...], is
     if as_json:
         click.echo(dump({"books": [form_object(answer) for answer in answers]}))
     else:
-        click.echo("\n\n".join([fill(answers[0].means, width=_WIDTH), *map(_text, answers), ADVICE]))
+        cited = (citation for answer in answers for line in answer.lines for citation in line.citations)
+        end = end_of_answer(cited, all_sources=all_sources)
+        click.echo("\n\n".join([fill(answers[0].means, width=_WIDTH), *map(_text, answers), end]))
 
 
 def form_object(answer: FormAnswer) -> dict[str, object]:

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import books_option, json_option, rules_line, stated_facts
+from marram.cli.common import books_option, json_option, rules_line, sources_option, stated_facts
+from marram.cli.source_text import end_of_answer
 from marram.cli.verdict import asked_lines, not_read_line, settling_line, verdict_lines
-from marram.core.terms import ADVICE, Area
+from marram.core.terms import Area
 
 if TYPE_CHECKING:
+    from marram.core.citations import Citation
     from marram.rulings.acts import ActAnswer
     from marram.rulings.objects import ObjectAnswer
 
@@ -26,8 +28,11 @@ _MAY = {"yes": "It may be moved.", "no": "It may not be moved.", "not-in-questio
 @click.option("--area", type=click.Choice(_AREAS), default="general-area", show_default=True, help="Where it lies together with the ball.")
 @click.option("--fact", "facts", multiple=True, metavar="NAME=true|false", help="A fact that is known; may be repeated.")
 @click.option("--find", "words", default="", metavar="WORDS", help="Look for things that speak of these words.")
+@sources_option
 @json_option
-def object_(thing: str | None, *, books: tuple[str, ...], area: str, facts: tuple[str, ...], words: str, as_json: bool) -> None:
+def object_(
+    thing: str | None, *, books: tuple[str, ...], area: str, facts: tuple[str, ...], words: str, all_sources: bool, as_json: bool
+) -> None:
     """Say what a THING is, such as a rake or a stone, whether it may be moved, what follows if it is, and which relief else is open."""
     from marram.interchange.answers import dump
     from marram.interchange.book_files import read_book
@@ -54,7 +59,7 @@ def object_(thing: str | None, *, books: tuple[str, ...], area: str, facts: tupl
         (rule_on_object(book, name, Area(area), known), facts_not_read(known, read)) for book, read in zip(opened, read_by, strict=True)
     ]
     told = [object_object(answer) | {"facts_not_read": list(not_read)} for answer, not_read in answers]
-    click.echo(dump({"books": told}) if as_json else _text(answers))
+    click.echo(dump({"books": told}) if as_json else _text(answers, all_sources=all_sources))
 
 
 def object_object(answer: ObjectAnswer) -> dict[str, object]:
@@ -94,7 +99,7 @@ def object_object(answer: ObjectAnswer) -> dict[str, object]:
     }
 
 
-def _text(answers: list[tuple[ObjectAnswer, tuple[str, ...]]]) -> str:
+def _text(answers: list[tuple[ObjectAnswer, tuple[str, ...]]], *, all_sources: bool) -> str:
     cautions = dict.fromkeys(caution.text for answer, _ in answers for caution in answer.cautions)
     parts = [*(fill(f"Caution. {text}", width=_WIDTH, subsequent_indent="   ") for text in cautions), answers[0][0].means]
     open_facts = [fact for answer, _ in answers for fact in _open_facts(answer)]
@@ -103,17 +108,22 @@ def _text(answers: list[tuple[ObjectAnswer, tuple[str, ...]]]) -> str:
             *parts,
             *(_one(*answer) for answer in answers),
             *(fill(line, width=_WIDTH, break_on_hyphens=False) for line in settling_line(open_facts)),
-            ADVICE,
+            end_of_answer((citation for answer, _ in answers for citation in _cited(answer)), all_sources=all_sources),
         ]
     )
 
 
+def _acts(answer: ObjectAnswer) -> list[ActAnswer]:
+    acts = (answer.moved, answer.ball_moves, answer.put_back, answer.before_replacing, answer.ball_in_motion)
+    return [act for act in acts if act is not None]
+
+
+def _cited(answer: ObjectAnswer) -> list[Citation]:
+    return [*answer.citations, *(citation for act in _acts(answer) for citation in act.citations)]
+
+
 def _open_facts(answer: ObjectAnswer) -> list[str]:
-    acts = [answer.moved, answer.ball_moves, answer.put_back, answer.before_replacing, answer.ball_in_motion]
-    return [
-        *(other.fact for other in answer.others),
-        *(fact for act in acts if act is not None for turn in act.turns for fact in turn.facts),
-    ]
+    return [*(other.fact for other in answer.others), *(fact for act in _acts(answer) for turn in act.turns for fact in turn.facts)]
 
 
 def _one(answer: ObjectAnswer, not_read: tuple[str, ...]) -> str:

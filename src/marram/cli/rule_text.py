@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from textwrap import fill
 
 from marram.cli.common import rules_line
-from marram.cli.source_text import source_lines
-from marram.core.terms import ADVICE
+from marram.cli.source_text import end_of_answer
 from marram.rulings.explain import interval_words, strokes_words
 from marram.rulings.ruling import LineStatus, Option, Question, Reference, Ruling
 
@@ -25,8 +24,7 @@ def ruling_text(ruling: Ruling, more: Sequence[str] = (), *, all_sources: bool =
         more: Lines before the last ones.
         all_sources: Whether every place is told in which a rule was seen.
     """
-    sources = source_lines(ruling.citations, all_sources=all_sources)
-    end = [*(_wrapped(line, "") for line in more), "", *sources, ADVICE]
+    end = [*(_wrapped(line, "") for line in more), "", end_of_answer(ruling.citations, all_sources=all_sources)]
     wide = "\n".join([*_lines(ruling, is_tight=False), *end])
     return wide if wide.count("\n") < _SCREEN else "\n".join([*_lines(ruling, is_tight=True), *end])
 

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.act import act_object
-from marram.cli.common import books_option, json_option, rules_line, stated_facts
+from marram.cli.common import books_option, json_option, rules_line, sources_option, stated_facts
+from marram.cli.source_text import end_of_answer
 from marram.cli.verdict import not_read_line, settling_line, verdict_lines
-from marram.core.terms import ADVICE
 
 if TYPE_CHECKING:
     from marram.rulings.moved_in_search import MovedInSearch
@@ -32,8 +32,11 @@ _WIDTH = 100
     help="Who moved the ball during the search.",
 )
 @click.option("--fact", "facts", multiple=True, metavar="NAME=true|false", help="A fact about how it was moved; may be repeated.")
+@sources_option
 @json_option
-def search(*, books: tuple[str, ...], events: str, is_list: bool, mover: str | None, facts: tuple[str, ...], as_json: bool) -> None:
+def search(
+    *, books: tuple[str, ...], events: str, is_list: bool, mover: str | None, facts: tuple[str, ...], all_sources: bool, as_json: bool
+) -> None:
     """Say where a search stands after its events, and what follows from a ball moved in it, under each book."""
     from marram.interchange.answers import dump
     from marram.interchange.book_files import read_book
@@ -59,10 +62,16 @@ def search(*, books: tuple[str, ...], events: str, is_list: bool, mover: str | N
         objects = [search_object(answer) | moved_object(by) | {"facts_not_read": list(not_read)} for answer, by, not_read in told]
         click.echo(dump({"books": objects}))
     else:
-        asked = settling_line(fact for by in moved if by is not None for act in by.acts for turn in act.turns for fact in turn.facts)
-        click.echo(
-            "\n\n".join([*(_text(*entry) for entry in told), *(fill(line, width=_WIDTH, break_on_hyphens=False) for line in asked), ADVICE])
-        )
+        click.echo(_whole(told, all_sources=all_sources))
+
+
+def _whole(told: list[tuple[SearchAnswer, MovedInSearch | None, tuple[str, ...]]], *, all_sources: bool) -> str:
+    """The answers of all books, what is still to be stated, and the sources."""
+    acts = [act for _, by, _ in told if by is not None for act in by.acts]
+    asked = settling_line(fact for act in acts for turn in act.turns for fact in turn.facts)
+    cited = [citation for answer, _, _ in told for citation in answer.citations] + [citation for act in acts for citation in act.citations]
+    wrapped = (fill(line, width=_WIDTH, break_on_hyphens=False) for line in asked)
+    return "\n\n".join([*(_text(*entry) for entry in told), *wrapped, end_of_answer(cited, all_sources=all_sources)])
 
 
 def search_object(answer: SearchAnswer) -> dict[str, object]:

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator
 from textwrap import fill
 from typing import TYPE_CHECKING
 
+from marram.core.terms import ADVICE
+
 if TYPE_CHECKING:
     from marram.core.citations import Citation
 
@@ -31,6 +33,11 @@ def source_lines(citations: Iterable[Citation], *, all_sources: bool) -> list[st
         return ["Sources", *(line for citation in cited for line in _places(citation))] if cited else []
     in_short = packaged_catalogue().sources.in_short(cited, _TOLD, " (--sources tells all)")
     return [_wrapped(in_short)] if in_short else []
+
+
+def end_of_answer(citations: Iterable[Citation], *, all_sources: bool) -> str:
+    """What stands last in every answer: the sources, and that it is advice."""
+    return "\n".join([*source_lines(citations, all_sources=all_sources), ADVICE])
 
 
 def _places(citation: Citation) -> Iterator[str]:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.act import act_object
-from marram.cli.common import books_option, json_option, rules_line
-from marram.core.terms import ADVICE
+from marram.cli.common import books_option, json_option, rules_line, sources_option
+from marram.cli.source_text import end_of_answer
 
 if TYPE_CHECKING:
     from marram.rulings.suspension import SuspensionAnswer
@@ -27,8 +27,9 @@ _WIDTH = 100
     help="The Committee's signal, or unasked where a player stops alone.",
 )
 @click.option("--between-holes", is_flag=True, help="The player has not begun the next hole.")
+@sources_option
 @json_option
-def suspension(*, books: tuple[str, ...], signal: str, between_holes: bool, as_json: bool) -> None:
+def suspension(*, books: tuple[str, ...], signal: str, between_holes: bool, all_sources: bool, as_json: bool) -> None:
     """Say what everybody does when play is stopped, what it costs not to, and how play goes on, under each book."""
     from marram.interchange.answers import dump
     from marram.interchange.book_files import read_book
@@ -40,7 +41,10 @@ def suspension(*, books: tuple[str, ...], signal: str, between_holes: bool, as_j
     if as_json:
         click.echo(dump({"books": [suspension_object(answer) for answer in answers]}))
     else:
-        click.echo("\n\n".join([*dict.fromkeys(_cautions(answers)), *map(_text, answers), ADVICE]))
+        cited = [citation for answer in answers for citation in answer.citations]
+        cited += [citation for answer in answers for act in answer.acts for citation in act.citations]
+        end = end_of_answer(cited, all_sources=all_sources)
+        click.echo("\n\n".join([*dict.fromkeys(_cautions(answers)), *map(_text, answers), end]))
 
 
 def suspension_object(answer: SuspensionAnswer) -> dict[str, object]:
