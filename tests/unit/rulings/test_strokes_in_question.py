@@ -51,6 +51,23 @@ def test_every_act_that_says_stroke_in_what_it_is_was_looked_at(edition: str) ->
     assert not none_in_question & in_question
 
 
+@pytest.mark.parametrize(
+    "name",
+    [
+        "push-scrape-scoop", "anchored-stroke", "shelter-during-stroke", "caddie-behind-at-stroke", "stand-astride-line-of-putt",
+        "bunker-backswing-touch", "hand-on-flagstick", "incorrect-substitution", "wrong-place-minor", "drop-wrong-way-played",
+        "placed-when-drop-required", "moved-or-lifted-ball-not-replaced", "replaced-by-wrong-person", "wrong-green-play",
+        "provisional-not-announced", "provisional-played-past", "plays-on-when-opponent-stops", "flagstick-attended-hit",
+        "flagstick-attendant-hit", "flagstick-on-ground-hit", "flagstick-off-centre", "ball-hits-ball-both-on-green",
+        "ball-hits-ball-not-both-on-green", "deflect-own-side", "deflect-other-player", "remove-object-to-affect-moving-ball",
+        "own-ball-rests-in-clothes-or-equipment", "altered-ball-played", "ball-moves-during-backswing", "re-tee-in-teeing-area",
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_an_act_of_playing_or_of_a_ball_in_motion_has_a_stroke_in_question(edition: str, name: str) -> None:
+    assert answer(edition, name).is_stroke_in_question
+
+
 def test_a_bunker_smoothed_for_care_says_nothing_of_a_stroke() -> None:
     found = answer("2019", "bunker-smooth-for-care")
     assert found.case is not None
