@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
@@ -81,3 +82,10 @@ def test_every_answer_ends_with_its_sources_told_once(called: Run, command: tupl
         for rule in rules.split("; "):
             number = rule.partition(" (")[0]
             assert number in listed or rule.startswith("act ") or STAMP.fullmatch(rule)
+
+
+def test_the_catalogue_of_sources_is_listed(called: Run) -> None:
+    listed = json.loads(called("book", "sources", "--json")[1])["sources"]
+    named = {"title": "Rules of Golf, effective January 2023", "year": 2023, "editions": ["2023"], "kind": "official text"}
+    assert named in listed
+    assert "Rules of Golf, effective January 2023 (official text, 2023, speaks of 2023)" in one_line(called("book", "sources")[1])

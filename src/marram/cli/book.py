@@ -67,6 +67,16 @@ def facts(name: str, as_json: bool) -> None:
 
 
 @book.command()
+@json_option
+def sources(as_json: bool) -> None:
+    """List every source that a value was seen in: title, kind, year, and the editions of which it speaks."""
+    from marram.interchange.book_tables import sources_object, sources_text
+
+    found = packaged_catalogue().sources
+    click.echo(dump(sources_object(found)) if as_json else sources_text(found))
+
+
+@book.command()
 @click.argument("first")
 @click.argument("second")
 @click.option("--form", type=click.Choice(["text", "md", "html", "pdf"]), default="text", show_default=True, help="How it is told.")

@@ -48,6 +48,7 @@ def citation_object(citation: Citation) -> dict[str, object]:
         "seen": citation.seen,
         "unsure": citation.is_unsure,
         "provenance": citation.provenance,
+        "known": citation.known,
     }
 
 

@@ -13,6 +13,7 @@ from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.compare import Side, look_up
 from marram.rulebook.overlay import Overlay
+from marram.rulebook.sources import Sources
 from marram.rulebook.values import PartType, plain_value, value_words
 
 
@@ -126,3 +127,17 @@ def audit_text(found: Audit) -> str:
     lines += ["", f"{len(found.remarks)} remarks that decide nothing"]
     lines += [fill(f"{e.key} ({e.edition}): {e.text}", 100, subsequent_indent="    ") for e in found.remarks]
     return "\n".join(lines)
+
+
+def sources_object(sources: Sources) -> dict[str, object]:
+    """The catalogue of sources."""
+    return {
+        "sources": [
+            {"title": source.title, "year": source.year, "editions": list(source.editions), "kind": source.kind} for source in sources.all
+        ]
+    }
+
+
+def sources_text(sources: Sources) -> str:
+    """The catalogue of sources as text."""
+    return "\n".join(fill(source.words, 100, subsequent_indent="   ") for source in sources.all)
