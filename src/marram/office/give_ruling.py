@@ -20,7 +20,7 @@ from marram.rulings.incident import Incident
 from marram.rulings.rule_on import rule_on
 from marram.rulings.ruling import Ruling
 
-_GROUND_FACTS = frozenset({"on_fairway_height"})
+_GROUND_FACTS = frozenset({"on_fairway_height", "as_near_as_possible"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

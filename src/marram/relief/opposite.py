@@ -36,7 +36,9 @@ def opposite_edge_points(crossing: Position, hole: Position, area: Polygon | Mul
 def _is_across(crossing: Position, place: Position, area: Polygon | MultiPolygon) -> bool:
     """Whether the straight line between two places of the edge stays in the penalty area, but for rounding at its ends."""
     chord = LineString([crossing.xy, place.xy])
-    return bool(chord.intersection(area.buffer(-_SAME_M / 10)).length >= chord.length - _SAME_M)
+    middle = chord.interpolate(0.5, normalized=True)
+    # A chord along an edge is not across: its middle then lies on the edge and not inside.
+    return bool(area.contains(middle) and chord.difference(area.buffer(_SAME_M / 10)).length <= _SAME_M)
 
 
 def _rings(area: Polygon | MultiPolygon) -> list[LineString]:

@@ -16,6 +16,7 @@ from marram.relief.area import ReliefArea
 from marram.relief.lines import LineBack
 from marram.relief.shapes import Crescent, Outline
 from marram.rulings.ground import ground_left, measure_on
+from marram.rulings.known import known
 from marram.rulings.measuring import Measured
 from marram.rulings.procedure import Procedure
 from marram.rulings.rolling import FINE, farther_than, rolled
@@ -250,5 +251,7 @@ def _near_spot(rest: BaseGeometry, off_m: float, measured: Measured, touch: Posi
     nearer_m = (measured.no_nearer_m or 0.0) - touch.distance_m(procedure.case.hole_at)
     if nearer_m > BALL_RADIUS_M:
         return MayLie(surely=_NOWHERE, perhaps=rest, off_touch_m=nearer_m, rows=rows)
-    is_on_spot = off_m <= BALL_RADIUS_M
-    return MayLie(surely=rest if is_on_spot else _NOWHERE, perhaps=rest, ask="" if is_on_spot else "as_near_as_possible", rows=rows)
+    is_near = off_m <= BALL_RADIUS_M or known(procedure.case, "as_near_as_possible")
+    if is_near is False:
+        return MayLie(surely=_NOWHERE, perhaps=rest, off_touch_m=off_m, rows=rows)
+    return MayLie(surely=rest if is_near else _NOWHERE, perhaps=rest, ask="" if is_near else "as_near_as_possible", rows=rows)

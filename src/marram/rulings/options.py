@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
 from marram.core.units import LengthUnit
@@ -47,6 +49,32 @@ def give_options(procedure: Procedure) -> list[Answer]:
     return [_option(procedure, measured, unsettled)]
 
 
+def give_all(procedures: Sequence[Procedure]) -> list[Answer]:
+    """The answers of several procedures; an extra option is open only beside another one than stroke and distance."""
+    given = {procedure.id: give_options(procedure) for procedure in procedures if not is_extra(procedure)}
+    others = [answer for answers in given.values() for answer in answers]
+    answers: list[Answer] = []
+    for procedure in procedures:
+        answers += given[procedure.id] if procedure.id in given else _give_extra(procedure, others)
+    return answers
+
+
+def is_extra(procedure: Procedure) -> bool:
+    """Whether a procedure is open only beside another one."""
+    return procedure.case.book.has_row(procedure.row_id) and procedure.says("beside_others")
+
+
+def _give_extra(procedure: Procedure, others: Sequence[Answer]) -> list[Answer]:
+    """An extra option beside others; nothing while those wait for a fact."""
+    case = procedure.case
+    rows = [Procedure(case=case, id=answer.carried_out_as or answer.procedure) for answer in others if isinstance(answer, Option)]
+    if any(row.word("shape") != "previous-spot" for row in rows):
+        return give_options(procedure)
+    if any(isinstance(answer, Question) for answer in others):
+        return []
+    return [_not_available(procedure, procedure.word("when_barred"))]
+
+
 def is_idle_local_rule(procedure: Procedure) -> bool:
     """Whether a local rule that nobody has adopted is about a thing that is not in the way: nobody need hear of it."""
     if not procedure.case.book.has_row(procedure.row_id):
@@ -87,7 +115,7 @@ def _bar(procedure: Procedure) -> str:
         return f"Only where the Committee has adopted the local rule ({rules})."
     if case.mark is not None and case.mark.value not in procedure.words("marks"):
         return f"{why_not} This one is {_mark_words(case)}."
-    for fact in procedure.words("barred_by"):
+    for fact in (*_barring(procedure), *procedure.words("needs_not")):
         if known(case, fact):
             return f"{procedure.word('when_barred')} To the question “{question(procedure, fact).question}” the answer is yes."
     for fact in _needed(procedure):
@@ -96,6 +124,12 @@ def _bar(procedure: Procedure) -> str:
     if procedure.word("lies_on") == "fairway-height" and known(case, "on_fairway_height") is False:
         return why_not
     return ""
+
+
+def _barring(procedure: Procedure) -> tuple[str, ...]:
+    """Facts any of which takes the option away."""
+    if_not_found = procedure.words("barred_if_not_found") if procedure.case.place is None else ()
+    return (*procedure.words("barred_by"), *if_not_found)
 
 
 def _needed(procedure: Procedure) -> tuple[str, ...]:
@@ -116,15 +150,12 @@ def _unsettled(procedure: Procedure) -> tuple[str, ...]:
         Unknown: A fact without which there is no option is not known.
     """
     case = procedure.case
-    for fact in _needed(procedure):
+    for fact in (*_needed(procedure), *procedure.words("needs_not")):
         if known(case, fact) is None:
             raise Unknown(fact)
     if procedure.word("lies_on") == "fairway-height" and known(case, "on_fairway_height") is None:
         raise Unknown("on_fairway_height")
-    open_facts = tuple(fact for fact in procedure.words("barred_by") if known(case, fact) is None)
-    if "known_in_penalty_area" in open_facts and case.incident.situation == "penalty-area":
-        raise Unknown("known_in_penalty_area")
-    return open_facts
+    return tuple(fact for fact in _barring(procedure) if known(case, fact) is None)
 
 
 def _met(procedure: Procedure) -> Interference | None:

@@ -17,7 +17,7 @@ from marram.rulings.explain import area_words, in_area_words, interval_words, st
 from marram.rulings.following import is_relevant, is_spoken_of
 from marram.rulings.incident import Incident
 from marram.rulings.obstructed import USUAL_CLUB
-from marram.rulings.options import Answer, give_options, is_idle_local_rule, question
+from marram.rulings.options import Answer, give_all, is_extra, is_idle_local_rule, question
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 
@@ -38,7 +38,8 @@ def rule_on(incident: Incident, course: Course, book: Book, *, only: frozenset[s
         incident: What happened.
         course: The course.
         book: The rule book.
-        only: Procedures of the situation that are looked at, where many balls are tried for one procedure; None for all.
+        only: Procedures of the situation that are looked at, where many balls are tried for one procedure; None for all. An extra
+            option is looked at together with those that it stands beside.
 
     Returns:
         Options, what is not available and why, questions, lines and cautions. Advice to the official.
@@ -55,12 +56,12 @@ def rule_on(incident: Incident, course: Course, book: Book, *, only: frozenset[s
     listed = book.words(f"{_SITUATION}{incident.situation}.procedures").value
     procedures = [Procedure(case=case, id=name) for name in listed]
     relevant = [procedure for procedure in procedures if is_relevant(procedure)]
-    if only is not None:
+    if only is not None and not any(is_extra(procedure) for procedure in relevant if procedure.id in only):
         procedures, relevant = ([entry for entry in entries if entry.id in only] for entries in (relevant, relevant))
     relevant = [procedure for procedure in relevant if not is_idle_local_rule(procedure)] or relevant
     # Where none speaks of the ball's place, each says why; where none is spoken of at all, each asks for what it needs.
     relevant = relevant or [procedure for procedure in procedures if is_spoken_of(procedure)] or procedures
-    answers = [answer for procedure in relevant for answer in give_options(procedure)]
+    answers = give_all(relevant)
     options = tuple(answer for answer in answers if isinstance(answer, Option))
     not_available = tuple(answer for answer in answers if isinstance(answer, NotAvailable))
     return Ruling(

@@ -11,6 +11,7 @@ from marram.core.citations import Citation, merged
 from marram.rulebook.book import Book
 from marram.rulings.acts import ActAnswer, rule_on_act
 from marram.rulings.case import ACCURACY_SIGMAS
+from marram.rulings.explain import ask
 from marram.rulings.may_lie import CHORD_M, MayLie, where_it_may_lie
 from marram.rulings.measuring import Measured
 from marram.rulings.obstructed import Interference
@@ -18,12 +19,6 @@ from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import RightPlace, Ruling
 
 _ACTS = ("wrong-place-minor", "wrong-place-serious")
-_QUESTIONS = {
-    "first_touch": "Where did the ball first touch the ground when it was dropped (first_touch)?",
-    "chosen_point": "Which point of the line was chosen (back_m), or where did the dropped ball first touch the ground (first_touch)?",
-    "reference": "Which of the equally near points was taken (reference)?",
-    "as_near_as_possible": "Was the ball dropped as near as possible to the spot? No rule gives that in metres.",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +74,7 @@ def judge_place(procedure: Procedure, measured: Measured, put: str, met: Interfe
         accuracy_m=_accuracy_m(procedure, measured, met),
         because=_because(procedure, measured, ground, is_right),
         asks=asks,
-        question=_QUESTIONS[asks] if asks else "",
+        question=ask(procedure.case.book, asks, {}) if asks else "",
         citations=_citations(procedure, ground),
     )
 
@@ -93,7 +88,7 @@ def _answer(procedure: Procedure, measured: Measured, ground: MayLie, at: Point)
     if _is_in(ground.perhaps, at):
         return None, ground.ask
     if len(measured.references) > 1 and procedure.case.incident.choice.reference is None and measured.area is not None:
-        return None, "reference"
+        return None, "chosen_reference"
     return False, ""
 
 

@@ -44,7 +44,7 @@ def incident(case: dict[str, Any]) -> Incident:
         form=Form.STROKE_PLAY,
         ball=at(BALLS[case["situation"]]),
         player=Player(hand=Hand.RIGHT, longest_club_in=45, club=Club.IRON),
-        facts={"dropping_zone_here": case.get("ground") == "zone", "previous_stroke_from_penalty_area": False, "ball_at_rest_moved": True},
+        facts={"dropping_zone_here": case.get("ground") == "zone", "previous_stroke_from_penalty_area": False} | case.get("facts", {}),
         crossed_at=at((0.0, -70.0)) if case["situation"] == "penalty-area" else None,
         previous_stroke=tee if case.get("ground") == "tee" else PreviousStroke(at=at((0.0, -250.0)), area=Area.GENERAL_AREA),
         estimated_at=at((40.0, -150.0)),

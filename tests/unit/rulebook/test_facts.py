@@ -15,8 +15,14 @@ from marram.rulebook.files import packaged_catalogue
 from marram.rulebook.overlay import read_overlay
 from marram.rulebook.values import facts_named
 
-IN_CODE = {"on_fairway_height", "ball_elsewhere", "after_a_stroke_or_being_told", "with_a_ball_that_does_not_count"}
-"""Facts on where ball and thing lie and on how acts stand to each other: they stand in no list of the rule data."""
+IN_CODE = {
+    "on_fairway_height",
+    "ball_elsewhere",
+    "as_near_as_possible",
+    "after_a_stroke_or_being_told",
+    "with_a_ball_that_does_not_count",
+}
+"""Facts on where ball and thing lie, where a ball was dropped and how acts stand to each other: in no list of the rule data."""
 NOT_TERMS = {"condition"}
 
 
