@@ -194,4 +194,5 @@ def _wanted(row: Procedure) -> Iterator[tuple[str, bool]]:
     is_found = row.case.incident.ball is not None
     parts = ("only_if", "needs") if is_found else ("only_if", "needs", "needs_if_not_found")
     yield from ((fact, True) for part in parts for fact in row.words(part))
-    yield from ((fact, False) for fact in row.words("barred_by"))
+    barring = ("barred_by", "needs_not") if is_found else ("barred_by", "needs_not", "barred_if_not_found")
+    yield from ((fact, False) for part in barring for fact in row.words(part))

@@ -244,11 +244,12 @@ def needs(cell: Cell, row: str, edition: str) -> Pair:
     """Failing knowledge there is stroke and distance alone; the other options need the knowledge."""
     options = ("penalty-area-stroke-and-distance", "penalty-area-back-on-line", "penalty-area-lateral-red")
     asked = {fact for name in options for fact in words(name, edition, "needs_if_not_found")}
-    return frozenset({"known_in_penalty_area"}), frozenset(asked) & words(row, edition, "barred_by")
+    return frozenset({"known_in_penalty_area"}), frozenset(asked) & words(row, edition, "needs_not")
 
 
 def before(cell: Cell, row: str, edition: str) -> Pair:
-    return frozenset({PROVISIONAL_UNTIL[str(cell["before"])]}), words(row, edition, "barred_by")
+    until = PROVISIONAL_UNTIL[str(cell["before"])]
+    return True, until in words(row, edition, "barred_by")
 
 
 def only_after(cell: Cell, row: str, edition: str) -> Pair:
