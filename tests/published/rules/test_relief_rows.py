@@ -519,6 +519,8 @@ def test_the_facts_name_every_procedure() -> None:
         "relief.young-trees-in-penalty-area",
         "relief.temporary-obstruction-in-hazard",
         "relief.temporary-obstruction-outside-hazard",
+        "relief.condition-ball-not-found",
+        "relief.object-ball-not-found",
     }
     named = {row_id(row) for row, _ in CELLS}
     assert {name for name in CATALOGUE.rows if name.startswith("relief.")} - named == own
