@@ -1,4 +1,4 @@
-"""What each edition says, case by case: rulings on one ground, acts, and single values, each with its source.
+"""What each edition says, case by case: rulings on one ground, acts and single values with their source; and pins, which prove nothing.
 
 The cases stand in one folder per edition. A case asks one thing and says what the answer must be; what it does not name is not looked at.
 """
@@ -12,6 +12,7 @@ from typing import TypeAlias
 
 import pytest
 
+from marram.core.citations import is_a_source
 from marram.core.terms import Club, Form, Hand
 from marram.course.frame import Position
 from marram.interchange.book_files import read_book
@@ -103,11 +104,40 @@ def test_act(edition: str, case: Case) -> None:
     assert case["source"]
 
 
-@pytest.mark.parametrize(("edition", "case"), named("values"))
-def test_value(edition: str, case: Case) -> None:
+def held(edition: str, case: Case) -> object:
+    """What the rule data holds; lists of words without their order."""
     row, _, part = str(case["key"]).rpartition(".")
     cell = packaged_catalogue().rows[row].editions[edition]
     value = None if cell.absent else cell.values.get(part)
-    held = None if value is None else plain_value(value)
-    assert held == case.get("is")
-    assert case["source"]
+    return None if value is None else in_any_order(plain_value(value))
+
+
+def in_any_order(value: object) -> object:
+    return sorted(value) if isinstance(value, list) and all(isinstance(entry, str) for entry in value) else value
+
+
+@pytest.mark.parametrize(("edition", "case"), named("values"))
+def test_value(edition: str, case: Case) -> None:
+    assert held(edition, case) == in_any_order(case.get("is"))
+    assert is_a_source(str(case["source"]))
+
+
+@pytest.mark.parametrize(("edition", "case"), named("pins"))
+def test_pin(edition: str, case: Case) -> None:
+    """No proof: the value stands as it stood, and names where the rule data has it from."""
+    assert held(edition, case) == in_any_order(case.get("is"))
+    assert case["held_from"]
+    assert "source" not in case
+
+
+def test_no_value_is_both_a_case_and_a_pin() -> None:
+    both = [{(edition, str(case["key"])) for edition, case in cases(kind)} for kind in ("values", "pins")]
+    assert not both[0] & both[1]
+    assert [len(found) for found in both] == [len(cases("values")), len(cases("pins"))]
+
+
+def test_the_table_of_the_readme_counts_what_is_there() -> None:
+    lines = (HERE / "README.md").read_text(encoding="utf-8").splitlines()
+    told = [[cell.strip().strip("`") for cell in line.strip("|").split("|")] for line in lines if line.startswith("| `")]
+    kinds = ("rulings", "acts", "values", "pins")
+    assert told == [[edition, *(str(sum(at == edition for at, _ in cases(kind))) for kind in kinds)] for edition in EDITIONS]
