@@ -14,8 +14,9 @@ from tests.published.run import main
 
 HERE = Path(__file__).parent
 FILES = sorted(HERE.glob("*.yaml"))
-LEAST = 0.9
-"""Share of the questions on what the rule data holds that must find their answer among the first three."""
+LEAST = {"questions": (0.95, 0.9), "questions_afterwards": (0.95, 0.8), "questions_last": (0.8, 0.7)}
+"""For each file: the share of questions on what the rule data holds that must find their answer among the first three, and the share of the
+others that must be told that they are not covered. The last file was not used to mend anything, and is what a stranger may expect."""
 
 
 def questions_of(path: Path) -> list[Phrasing]:
@@ -27,9 +28,10 @@ def test_questions_find_their_answers(path: Path) -> None:
     entries = whole_register().entries
     asked = [try_out(one) for one in questions_of(path) if not one.is_covered or one.answers & entries.keys()]
     covered = [one.is_right for one in asked if one.phrasing.is_covered]
-    assert sum(covered) / len(covered) >= LEAST
+    least, least_of_others = LEAST[path.stem]
+    assert sum(covered) / len(covered) >= least
     others = [one.is_right for one in asked if not one.phrasing.is_covered]
-    assert sum(others) / len(others) >= 0.8
+    assert sum(others) / len(others) >= least_of_others
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
