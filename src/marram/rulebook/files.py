@@ -140,7 +140,10 @@ class _Reader:
             unit=str(unit),
             words=tuple(words),
             of=str(table.get("of", "")),
+            says={str(word): str(said) for word, said in _table(table, "says").items()},
         )
+        for word in spec.says.keys() - spec.answers:
+            self.fault(where, f"says names {word!r}, which is no answer of the part")
         if "default" not in table:
             return spec
         default = parse_value(table["default"], spec)

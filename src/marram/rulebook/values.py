@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from enum import StrEnum
 
@@ -57,6 +57,7 @@ class PartSpec:
         words: Closed list of a word or words part.
         of: First part of the names of the rows that a rows part lists; ``fact`` where the words are facts.
         default: Value where an edition states none; only parts of a form have one.
+        says: How a word of the closed list, or ``yes`` or ``no``, is said in a sentence; a word not named is said as it is written.
     """
 
     name: str
@@ -66,11 +67,17 @@ class PartSpec:
     words: tuple[str, ...] = ()
     default: Value | None = None
     of: str = ""
+    says: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def decides(self) -> bool:
         """Whether logic may read the part."""
         return self.type not in {PartType.REMARK, PartType.TERM}
+
+    @property
+    def answers(self) -> tuple[str, ...]:
+        """The words by which the part answers: its closed list, or yes and no; none where it answers otherwise."""
+        return ("yes", "no") if self.type is PartType.YES_NO else self.words
 
     @property
     def expects(self) -> str:

@@ -13,6 +13,7 @@ from marram.core.errors import DataError
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import Cases, Consequence
+from marram.rulings.explain import told_text
 from marram.rulings.turns import Turn, open_facts, turns_of
 
 FAMILY = "act."
@@ -132,7 +133,7 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
 
 def told_advice(book: Book, key: str) -> str:
     """What a row has the official tell besides; empty where there is nothing."""
-    told = book.word(f"{key}.advice").value if book.has(f"{key}.advice") else _NOTHING
+    told = told_text(book, f"{key}.advice") if book.has(f"{key}.advice") else _NOTHING
     return "" if told == _NOTHING else told
 
 

@@ -6,12 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from marram.core.citations import MARKS
-from marram.core.units import LengthUnit, Size
+from marram.core.units import Size
 from marram.rulebook.book import Book
 from marram.rulebook.compare import Side
 from marram.rulebook.compare_cases import cases_that_differ
 from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.values import PartSpec, PartType, Value, cases_of, value_words
+from marram.rulings.explain import OWN, fill
+from marram.rulings.value_words import listed, number_words, size_words
 
 _READ = {
     "reference-point": "the reference point",
@@ -95,57 +97,32 @@ def says(book: Book, family: str, spec: PartSpec, value: Value) -> str:
     Units: inches are followed by metres.
     """
     if isinstance(value, Size):
-        return _size_words(value)
+        return size_words(value)
     cases = cases_of(value)
     if cases:
         *exceptions, rest = map(case_words, cases)
         return "; ".join([*exceptions, f"otherwise {rest}" if exceptions else rest])
     if isinstance(value, tuple):
         words = [word for word in value if isinstance(word, str)]
-        return _listed([_word(book, family, spec, word) for word in words])
+        return listed([_word(book, family, spec, word) for word in words])
     if isinstance(value, str):
         return _word(book, family, spec, value)
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return _number(value, spec.unit) if isinstance(value, int | float) else value_words(value, spec.unit)
+    return number_words(value, spec.unit, in_figures=True) if isinstance(value, int | float) else value_words(value, spec.unit)
 
 
 def _word(book: Book, family: str, spec: PartSpec, word: str) -> str:
     key = f"form-says.{spec.name}-{word}"
     said = book.word(key).value.rstrip(".") if family == "form" and key in book.catalogue.keys and book.has(key) else ""
-    if said and "{" not in said:
+    if said and f"{{{OWN}." not in said:
+        said = fill(book, said)
         return said[:1].lower() + said[1:]
+    if word in spec.says:
+        return fill(book, spec.says[word])
     if word == "any" and "where" in spec.means:
         return "anywhere"
     return _READ.get(word, word.replace("-", " ").replace("_", " "))
-
-
-def _size_words(size: Size) -> str:
-    return f"{size.words} ({size.in_metres(1.0):.2f} m)" if size.unit is LengthUnit.INCHES else size.words
-
-
-def _number(value: float, unit: str) -> str:
-    named = {
-        "min": "minute",
-        "s": "second",
-        "in": "inch",
-        "strokes": "penalty stroke",
-        "club-lengths": "club-length",
-        "holes": "hole",
-        "yd": "yard",
-    }
-    if unit not in named:
-        return value_words(value, "" if unit == "count" else unit)
-    plural = "inches" if unit == "in" else f"{named[unit]}s"
-    metres = f" ({Size(amount=float(value), unit=LengthUnit.INCHES).in_metres(1.0):.3f} m)" if unit == "in" else ""
-    return f"{'no' if value == 0 and unit == 'strokes' else f'{value:g}'} {named[unit] if value == 1 else plural}{metres}"
-
-
-def _listed(words: list[str]) -> str:
-    """Words of a list, the last after *and*; nothing is told as such."""
-    if not words:
-        return "nothing"
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from marram.course.frame import Position
 from marram.relief.area import ReliefArea
 from marram.relief.lines import along_bearing
 from marram.relief.shapes import Crescent
+from marram.rulings.explain import ROLL_LIMIT
 from marram.rulings.forbidden import Carried
 
 _TURN_DEG = 6.0
@@ -139,7 +140,9 @@ def _not_open(carried: Carried) -> BaseGeometry:
 def _may_roll(carried: Carried, touch: Position) -> Iterator[DropExample]:
     """Where the ball may roll out of the ground on which it is dropped, but not too far and not nearer the hole."""
     case, option = carried.case, carried.option
-    limit_m = case.metres(case.book.size("dropped-ball-roll-limit.roll_limit").value)
+    if not case.book.has(ROLL_LIMIT):
+        return  # how far it may roll is stated nowhere, so no example is certain
+    limit_m = case.metres(case.book.size(ROLL_LIMIT).value)
     least_m = option.no_nearer_m or 0.0
     hole_at, area = case.hole_at, option.relief_area
     away_deg = (touch.bearing_deg(hole_at) + 180) % 360
@@ -186,7 +189,7 @@ def _on_line(carried: Carried) -> tuple[DropExample, ...]:
     back_m = carried.case.incident.choice.back_m
     chosen_m = back_m if back_m is not None and option.line.holds(back_m) else min(near_m + _BACK_M, (near_m + far_m) / 2)
     touch = option.line.place_at(chosen_m)
-    if not carried.case.book.has("dropped-ball-roll-limit.roll_limit"):
+    if not carried.case.book.has(ROLL_LIMIT):
         return ()
     beside = along_bearing(touch, (touch.bearing_deg(carried.case.hole_at) + 90) % 360, 2 * _OUT_M)
     wrong = DropExample(touch=beside, rest=beside, counts=False, because="strikes the ground beside the line: not counted")

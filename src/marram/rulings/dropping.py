@@ -13,7 +13,7 @@ from marram.relief.drop_steps import cost_of_stroke, events_after, next_step
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
 from marram.rulings.drop_law import drop_law
-from marram.rulings.explain import fill, strokes_words
+from marram.rulings.explain import cost_words, fill, strokes_words, told_text
 
 _WRONG_PLACE = "act.wrong-place-minor"
 _ROWS = {
@@ -184,19 +184,10 @@ def _refuse_undropped(book: Book, procedure: str) -> None:
     if not book.has_row(key):
         raise RulingError(f"{book.name} has no such relief: {book.why_absent(key)}.", where="--procedure")
     if not book.yes(f"{key}.allowed").value:
-        raise RulingError(book.word(f"{key}.why_not").value, where="--procedure", citations=book.citations(key))
+        raise RulingError(told_text(book, f"{key}.why_not"), where="--procedure", citations=book.citations(key))
     if book.has(f"{key}.put") and book.word(f"{key}.put").value != "drop":
         put = book.word(f"{key}.put").value
         raise RulingError(f"Nothing is dropped for this relief: the way is {put!r}.", where="--procedure", citations=book.citations(key))
-
-
-def cost_words(cost: Consequence | None) -> str:
-    """A penalty in stroke play and in match play."""
-    if cost is None:
-        return "no source seen says what that costs"
-    match = "loss of hole" if cost.hole == "lost" else strokes_words(cost.match_strokes).lower()
-    stroke = strokes_words(cost.strokes).lower()
-    return stroke if stroke == match else f"{stroke}, in match play {match}"
 
 
 def _instruction(book: Book, drop: Drop, law: DropLaw, events: Sequence[DropEvent]) -> Iterator[str]:

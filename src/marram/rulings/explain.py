@@ -1,10 +1,21 @@
-"""Steps and reasons in the edition's own words."""
+"""Steps and reasons in the edition's own words, with what the book in force holds filled in.
+
+A sentence names what it tells: ``{putting_green}`` is a term of the edition, ``{search.limit_min}`` the value of a key, in words, and
+``{drop-way.straight_down:straight}`` the clause that the value of a key chooses. So whatever an overlay changes is told as changed.
+"""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
+
+from marram.core.errors import RuleDataError
 from marram.core.terms import Area, Mark
 from marram.core.units import LengthUnit, Size
 from marram.rulebook.book import Book
+from marram.rulebook.consequences import Consequence
+from marram.rulebook.values import SizeOf, Value, cases_of
+from marram.rulings.value_words import listed, number_words, said_as, size_words
 
 _AREA_TERMS = {
     Area.GENERAL_AREA: "general_area",
@@ -14,11 +25,6 @@ _AREA_TERMS = {
     Area.OUT_OF_BOUNDS: "out_of_bounds",
     Area.PENALTY_AREA: "penalty_area",
 }
-
-
-def term(book: Book, name: str) -> str:
-    """A term as the edition says it."""
-    return book.word(f"terms.{name}").value
 
 
 def area_words(book: Book, area: Area, mark: Mark | None = None) -> str:
@@ -39,25 +45,134 @@ def in_area_words(book: Book, area: Area, mark: Mark | None = None) -> str:
     return f"{preposition} {article} {words}"
 
 
-def fill(book: Book, sentence: str, fills: dict[str, str]) -> str:
-    """A sentence with the edition's terms and the measured numbers filled in."""
-    terms = {name: term(book, name) for name in book.catalogue.rows["terms"].parts if book.has(f"terms.{name}")}
-    return sentence.format_map(terms | fills)
+PLACEHOLDER = re.compile(r"\{([^{}:]+)(?::([^{}]+))?\}")
+"""What stands for a term, for the value of a key, or for the clause that the value of a key chooses."""
+OWN = "own"
+"""In a sentence about one row, the name of that row; it is filled in with the rest."""
+ROLL_LIMIT = "dropped-ball-roll-limit.roll_limit"
+"""How far a dropped ball may roll; where the club is known it is told with metres beside it."""
+_OR, _NOTHING, _NOT_STATED = "or", "-", "not stated"
 
 
-def say(book: Book, name: str, fills: dict[str, str]) -> str:
+def fill(book: Book, sentence: str, fills: Mapping[str, str] | None = None) -> str:
+    """A sentence with the edition's terms, the book's values and the measured numbers filled in.
+
+    Args:
+        book: The book in force.
+        sentence: The sentence with its placeholders.
+        fills: What was measured, and under `OWN` the row that the sentence is about.
+
+    Raises:
+        RuleDataError: A placeholder names nothing that is known.
+    """
+    known = fills or {}
+
+    def filled(found: re.Match[str]) -> str:
+        name, clause = found.groups()
+        key = name.replace(f"{OWN}.", f"{known[OWN]}.", 1) if OWN in known and name.startswith(f"{OWN}.") else name
+        if clause is not None and clause != _OR:
+            return clause_of(book, clause, key, known)
+        if clause is None and key in known:
+            return known[key]
+        return tell(book, key, known, joint=clause or "and") if "." in key else term(book, key, known)
+
+    return PLACEHOLDER.sub(filled, sentence)
+
+
+def tell(book: Book, key: str, fills: Mapping[str, str] | None = None, *, joint: str = "and") -> str:
+    """What a book holds under a key, in words; *not stated* where it holds nothing.
+
+    Args:
+        book: The book in force.
+        key: The key.
+        fills: What was measured.
+        joint: The word before the last of a list.
+    """
+    _, spec = book.catalogue.find_key(key)
+    if not book.has(key):
+        return _NOT_STATED
+    value = _held(book, key)
+    if isinstance(value, bool | str | tuple) and not cases_of(value):
+        return listed([fill(book, said, fills) for said in said_as(spec, value)], joint)
+    if isinstance(value, int | float):
+        return number_words(value, spec.unit)
+    cases = cases_of(value)
+    return cost_words(cases[-1]) if cases else size_words(value) if isinstance(value, Size) else _NOT_STATED
+
+
+def _held(book: Book, key: str) -> Value:
+    value = book.cited(key).value
+    return book.size(key).value if isinstance(value, SizeOf) else value
+
+
+def clause_of(book: Book, clause: str, key: str, fills: Mapping[str, str] | None = None) -> str:
+    """The clause that the value of a key chooses.
+
+    Args:
+        book: The book in force.
+        clause: First part of the clause's name.
+        key: The key whose value makes the rest of it.
+        fills: What was measured.
+
+    Raises:
+        RuleDataError: There is no such clause for what the book holds.
+    """
+    names = [f"clauses.{clause}-{ending}" for ending in _endings(book, key)]
+    found = next((name for name in names if name in book.catalogue.keys), None)
+    if found is None:
+        raise RuleDataError(f"There is no clause {clause!r} for what {book.name} holds.", where=key, hint=f"Expected: {names[-1]}.")
+    told = book.word(found).value
+    return "" if told == _NOTHING else fill(book, told, fills)
+
+
+def _endings(book: Book, key: str) -> list[str]:
+    """How the name of a clause may end for what a book holds."""
+    book.catalogue.find_key(key)
+    if not book.has(key):
+        return ["none"]
+    value = _held(book, key)
+    if isinstance(value, bool):
+        return ["yes" if value else "no"]
+    if isinstance(value, str):
+        return [value]
+    if isinstance(value, tuple):
+        return ["listed" if value else "none"]
+    return [f"{value:g}", "stated"] if isinstance(value, int | float) else ["stated"]
+
+
+def told_text(book: Book, key: str, fills: Mapping[str, str] | None = None) -> str:
+    """A sentence of the rule data, filled in."""
+    return fill(book, book.word(key).value, {OWN: key.rpartition(".")[0]} | dict(fills or {}))
+
+
+def term(book: Book, name: str, fills: Mapping[str, str] | None = None) -> str:
+    """A term as the edition says it."""
+    return fill(book, book.word(f"terms.{name}").value, fills)
+
+
+def say(book: Book, name: str, fills: Mapping[str, str]) -> str:
     """A step, filled in."""
     return fill(book, book.word(f"say.{name}").value, fills)
 
 
-def ask(book: Book, fact: str, fills: dict[str, str]) -> str:
+def ask(book: Book, fact: str, fills: Mapping[str, str]) -> str:
     """The question that settles a fact, as the edition asks it; what nothing fills is told by its own name."""
-    return fill(book, book.catalogue.facts[fact].asked_in(book.edition), {"condition": "condition"} | fills)
+    return fill(book, book.catalogue.facts[fact].asked_in(book.edition), {"condition": "condition"} | dict(fills))
+
+
+def cost_words(cost: Consequence | None) -> str:
+    """A penalty in stroke play and in match play."""
+    if cost is None:
+        return "no source seen says what that costs"
+    match = "loss of hole" if cost.hole == "lost" else strokes_words(cost.match_strokes).lower()
+    stroke = strokes_words(cost.strokes).lower()
+    return stroke if stroke == match else f"{stroke}, in match play {match}"
 
 
 def strokes_words(count: int) -> str:
     """Penalty strokes in words."""
-    return {0: "No penalty", 1: "One penalty stroke", 2: "Two penalty strokes"}.get(count, f"{count} penalty strokes")
+    words = number_words(count, "strokes") if count else "no penalty"
+    return words[:1].upper() + words[1:]
 
 
 def size_with_metres(size: Size, size_m: float) -> str:

@@ -11,13 +11,14 @@ from dataclasses import dataclass
 from marram.core.citations import Citation, merged
 from marram.course.locate import locate
 from marram.rulings.case import Case
-from marram.rulings.explain import area_words, fill, size_with_metres, term
+from marram.rulings.explain import ROLL_LIMIT, area_words, fill, size_with_metres, term
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import Option, Ruling
 
 _DISCS = frozenset({"disc", "disc-at-chosen-point", "band-to-fairway"})
 _OF_THE_SIZE = frozenset({"beyond"})
 """Lines that rest on the size, which a trial may have set; the others rest on the procedure alone."""
+_BY_REST = "judged-by-rest"
 _POINTS = {
     "reference-point": "the point measured from",
     "crossing-point": "the point of crossing",
@@ -154,18 +155,16 @@ def _way(carried: Carried) -> Iterator[Forbidden]:
         return
     book, case = carried.case.book, carried.case
     yield _line(carried, "not_by_hand", {}, "drop-way", "drop-height")
-    if book.yes("drop-way.free_of_person_before_ground").value:
-        yield _line(carried, "touched_first", {}, "drop-way")
+    if book.word("drop-hits-person-before-ground.outcome").value != _BY_REST:
+        yield _line(carried, "touched_first", {}, "drop-hits-person-before-ground", "drop-hits-person-after-ground")
     if carried.option.relief_area is not None:
         yield _line(carried, "first_touch_out", {}, "drop-first-touch")
-    roll = ""
-    if book.has("dropped-ball-roll-limit.roll_limit"):
-        limit = book.size("dropped-ball-roll-limit.roll_limit").value
-        roll = size_with_metres(limit, case.metres(limit))
-    drops = f"{book.number('drops-before-placing.drops').value:g}" if book.has("drops-before-placing.drops") else ""
-    words = {"1": "one", "2": "two", "3": "three"}
+    fills = {}
+    if book.has(ROLL_LIMIT):
+        limit = book.size(ROLL_LIMIT).value
+        fills[ROLL_LIMIT] = size_with_metres(limit, case.metres(limit))
     rows = ("redrop-cases", "drops-before-placing", "after-second-drop")
-    yield _line(carried, "rest_out", {"roll": roll, "drops": words.get(drops, drops)}, *rows)
+    yield _line(carried, "rest_out", fills, *rows)
 
 
 def _ball(carried: Carried) -> Iterator[Forbidden]:

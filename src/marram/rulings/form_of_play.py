@@ -11,9 +11,9 @@ from marram.core.errors import DataError
 from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.values import PartType
+from marram.rulings.explain import OWN, fill, told_text
 
 FAMILY, SAYS = "form", "form-says"
-_LATE_MIN = "late-start-window.late_min"
 
 
 class Happening(StrEnum):
@@ -68,7 +68,6 @@ _PARTICULARS = {
     Form.THREE_BALL: ("three-ball-matches", "match-end"),
 }
 _IN_ALL_FORMS = ("trial-round",)
-_NUMBERS = ("clubs_each", "clubs_most", "late_amount", "delay_first", "delay_second")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,16 +184,7 @@ def said_of(book: Book, row: str, part: str, value: object) -> str:
     """A value of a part in words; empty where there are none."""
     name = f"{part}-{'yes' if value is True else 'no' if value is False else value}"
     key = f"{SAYS}.{name}"
-    return book.word(key).value.format_map(_fills(book, row)) if name in book.catalogue.rows[SAYS].parts else ""
-
-
-def _fills(book: Book, row: str) -> dict[str, str]:
-    numbers = {name: f"{book.number(f'{row}.{name}').value:.0f}" for name in _NUMBERS if book.has(f"{row}.{name}")}
-    first, second = numbers.get("delay_first", ""), numbers.get("delay_second", "")
-    delay = (
-        f", {first} the first time, {second} the second, then disqualified" if second else f", {first} the first time, then disqualified"
-    )
-    return numbers | {"late_min": f"{book.number(_LATE_MIN).value:.0f}", "delay": delay if first else ""}
+    return fill(book, book.word(key).value, {OWN: row}) if name in book.catalogue.rows[SAYS].parts else ""
 
 
 def _listed(book: Book, row: str, happening: Happening) -> FormLine | None:
@@ -202,7 +192,7 @@ def _listed(book: Book, row: str, happening: Happening) -> FormLine | None:
     if not book.has(f"{row}.{part}"):
         return None
     found = book.words(f"{row}.{part}")
-    says = sentence.format(joint.join(book.word(f"{SAYS}.{part}-{word}").value for word in found.value))
+    says = sentence.format(joint.join(told_text(book, f"{SAYS}.{part}-{word}") for word in found.value))
     return FormLine(happening=happening, says=says, values={part: found.value}, citations=found.citations)
 
 

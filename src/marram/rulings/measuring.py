@@ -142,7 +142,7 @@ def _disc_at_chosen_point(procedure: Procedure, found: Referred) -> Measured:
 
 
 def _disc_at_first_touch(procedure: Procedure, found: Referred) -> Measured:
-    return _on_line(procedure, found, (), ("drop_on_line",))
+    return _on_line(procedure, found, (), ("drop_on_line_within",))
 
 
 def _on_line(procedure: Procedure, found: Referred, choosing: tuple[str, ...], last_steps: tuple[str, ...]) -> Measured:

@@ -16,7 +16,7 @@ from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import is_settled_by
 from marram.rulings.acts import ActAnswer, facts_read, rule_on_act, told_advice
-from marram.rulings.explain import ask
+from marram.rulings.explain import ask, told_text
 from marram.rulings.ruling import Caution
 
 FAMILY, _MOVING = "thing.", "moving."
@@ -146,7 +146,7 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
         thing=thing,
         means=book.catalogue.rows[row].means,
         kind=kind,
-        term=book.word(f"{moving}.term").value,
+        term=told_text(book, f"{moving}.term"),
         may_be_moved=_may(allowed, moved),
         moved=moved,
         ball_moves=found["ball_moves"],
@@ -181,7 +181,7 @@ def _other(book: Book, thing: str, fact: str, area: Area, facts: Mapping[str, bo
         fact=fact,
         question=ask(book, fact, {}),
         kind=kind,
-        term=book.word(f"{moving}.term").value,
+        term=told_text(book, f"{moving}.term"),
         may_be_moved=_may(_allowed(book, moving, area), _moved(book, thing, kind, area, facts)),
     )
 
@@ -192,7 +192,8 @@ def _moved(book: Book, thing: str, kind: str, area: Area, facts: Mapping[str, bo
     if _allowed(book, moving, area) == _ANYWHERE:
         return None
     if area is Area.PUTTING_GREEN and thing in book.catalogue.rows[_REPAIRING].parts:
-        return rule_on_act(book, book.words(f"{_REPAIRING}.{thing}").value[0], facts)
+        repairs = book.words(f"{_REPAIRING}.{thing}").value
+        return rule_on_act(book, repairs[0], facts) if repairs else None
     return _act(book, moving, "act", area, facts)
 
 

@@ -6,10 +6,9 @@ from collections.abc import Sequence
 
 from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
-from marram.core.units import LengthUnit
 from marram.rulings.case import ACCURACY_SIGMAS, Case, Unknown
 from marram.rulings.estimates import doubt_of
-from marram.rulings.explain import ask, say, size_with_metres, strokes_words
+from marram.rulings.explain import OWN, ROLL_LIMIT, ask, fill, say, size_with_metres, strokes_words, told_text
 from marram.rulings.following import ball_in_words, followed_by
 from marram.rulings.known import known
 from marram.rulings.measuring import Measured, measure
@@ -93,7 +92,7 @@ def _follow(procedure: Procedure) -> list[Answer]:
     answers: list[Answer] = []
     for followed in followed_by(procedure):
         answers += give_options(followed)
-    return answers or [_not_available(procedure, procedure.word("why_not"))]
+    return answers or [_not_available(procedure, told_text(procedure.case.book, f"{procedure.row_id}.why_not"))]
 
 
 def question(procedure: Procedure, fact: str) -> Question:
@@ -105,9 +104,9 @@ def question(procedure: Procedure, fact: str) -> Question:
 def _bar(procedure: Procedure) -> str:
     """Why the procedure is closed, before anything is measured; empty where it is open."""
     case = procedure.case
-    why_not = procedure.word("why_not")
+    why_not = told_text(case.book, f"{procedure.row_id}.why_not")
     if not procedure.says("allowed"):
-        return why_not
+        return _taken_away(procedure) or why_not
     if case.ball_in not in procedure.ball_in():
         return f"{why_not} {ball_in_words(case)}"
     if procedure.says("by_local_rule") and not procedure.says("adopted"):
@@ -117,7 +116,8 @@ def _bar(procedure: Procedure) -> str:
         return f"{why_not} This one is {_mark_words(case)}."
     for fact in (*_barring(procedure), *procedure.words("needs_not")):
         if known(case, fact):
-            return f"{procedure.word('when_barred')} To the question “{question(procedure, fact).question}” the answer is yes."
+            barred = told_text(case.book, f"{procedure.row_id}.when_barred")
+            return f"{barred} To the question “{question(procedure, fact).question}” the answer is yes."
     for fact in _needed(procedure):
         if known(case, fact) is False:
             return f"To the question “{question(procedure, fact).question}” the answer is no."
@@ -130,6 +130,12 @@ def _barring(procedure: Procedure) -> tuple[str, ...]:
     """Facts any of which takes the option away."""
     if_not_found = procedure.words("barred_if_not_found") if procedure.case.place is None else ()
     return (*procedure.words("barred_by"), *if_not_found)
+
+
+def _taken_away(procedure: Procedure) -> str:
+    """That a trial takes the relief away; empty where the edition itself does not give it."""
+    changed = procedure.case.book.changed.get(f"{procedure.row_id}.allowed")
+    return "" if changed is None else f"Change {changed[1].number} of {changed[0].title} takes it away."
 
 
 def _needed(procedure: Procedure) -> tuple[str, ...]:
@@ -231,7 +237,7 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
         size_words=measured.size.words if measured.size else "",
         line=measured.line,
         roll_m=_roll_m(case),
-        steps=(*steps, *procedure.advice()),
+        steps=(*steps, *(fill(book, text, fills) for text in procedure.advice())),
         margin_m=margin_m,
         accuracy_m=accuracy_m,
         met=met,
@@ -245,11 +251,10 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
 
 def _roll_m(case: Case) -> float | None:
     """How far a dropped ball may roll, where the edition limits that; None also where no club is known."""
-    key = "dropped-ball-roll-limit.roll_limit"
-    if not case.book.has(key):
+    if not case.book.has(ROLL_LIMIT):
         return None
     try:
-        return case.metres(case.book.size(key).value)
+        return case.metres(case.book.size(ROLL_LIMIT).value)
     except Unknown:
         return None
 
@@ -280,7 +285,7 @@ def _common_fills(case: Case) -> dict[str, str]:
 
 def _measured_fills(procedure: Procedure, measured: Measured) -> dict[str, str]:
     case = procedure.case
-    fills = {"size": "", "size_m": "", "least_m": "", "back_m": "", "roll": "", "sized": ""}
+    fills = {"size": "", "size_m": "", "least_m": "", "back_m": "", "sized": ""}
     if measured.no_nearer_m is not None:
         fills["least_m"] = f"{measured.no_nearer_m:.2f}"
     elif measured.references:
@@ -290,12 +295,15 @@ def _measured_fills(procedure: Procedure, measured: Measured) -> dict[str, str]:
         fills["sized"] = size_with_metres(measured.size, measured.size_m)
     if case.incident.choice.back_m is not None:
         fills["back_m"] = f"{case.incident.choice.back_m:.2f}"
-    key = "dropped-ball-roll-limit.roll_limit"
-    if case.book.has(key):
-        roll, roll_m = case.book.size(key).value, _roll_m(case)
-        fills["roll"] = roll.words if roll_m is None or roll.unit is LengthUnit.METRES else f"{roll.words} ({roll_m:.2f} m)"
-    on_green = case.place is not None and case.place.area is Area.PUTTING_GREEN
-    fills["moved"] = strokes_words(procedure.count("strokes_if_moved_on_green" if on_green else "strokes_if_moved")).lower()
+    if case.book.has(ROLL_LIMIT):
+        roll, roll_m = case.book.size(ROLL_LIMIT).value, _roll_m(case)
+        fills[ROLL_LIMIT] = roll.words if roll_m is None else size_with_metres(roll, roll_m)
+    needs_club = measured.size is not None and measured.size.needs_club
+    fills["same_club"] = fill(case.book, "{club-length.same_club_throughout:same-club}") if needs_club else ""
+    fills[OWN] = procedure.row_id
+    if "take_away" in measured.steps:
+        on_green = case.place is not None and case.place.area is Area.PUTTING_GREEN
+        fills["moved"] = strokes_words(procedure.count("strokes_if_moved_on_green" if on_green else "strokes_if_moved")).lower()
     met = _met(procedure)
     if met is not None:
         fills["condition"] = met.condition.noun

@@ -10,6 +10,7 @@ from marram.rulebook.book import Book
 from marram.rulings.acts import ActAnswer, rule_on_act
 from marram.rulings.explain import fill
 from marram.rulings.ruling import Caution
+from marram.rulings.value_words import number_words
 
 _ROW, _SAYS, _LIMIT = "suspension", "suspension-says", "suspension-decision-time"
 _LIGHTNING = "caution.lightning"
@@ -59,7 +60,7 @@ def rule_on_suspension(book: Book, signal: Signal, *, is_hole_begun: bool) -> Su
         is_hole_begun: Whether the player has begun the hole; otherwise the player is between two holes.
     """
     limit_min = book.number(f"{_LIMIT}.limit_min").value if book.has_row(_LIMIT) else None
-    fills = {"limit": "" if limit_min is None else f", as a rule within {limit_min:.0f} minutes"}
+    fills = {"limit": "" if limit_min is None else f", as a rule within {number_words(limit_min, 'min')}"}
     may_finish = signal is Signal.NORMAL and is_hole_begun and book.yes(f"{_ROW}.hole_may_be_finished").value
     return SuspensionAnswer(
         book=book.name,

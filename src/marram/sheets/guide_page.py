@@ -107,7 +107,7 @@ def make_page(showing: Showing) -> GuidePage:
         newly=newly,
         no_longer=no_longer,
         steps=tuple(_steps(now, draw)),
-        lengths=() if size is None else tuple(_lengths(size, showing.now.book)),
+        lengths=tuple(lengths_of(now)),
         length_title="" if size is None else f"{size.words[:1].upper()}{size.words[1:]}",
         trust=tuple(_trust(showing, now)),
         sources=_sources(now, before),
@@ -149,7 +149,7 @@ def _side(heading: str, under: Under, shot: Shot | None, draw: _Drawer) -> Side:
         heading=heading or book.name,
         title=book.title,
         stamp=book.stamp,
-        rows=() if shot is None else tuple(_rows(shot)),
+        rows=() if shot is None else tuple(rows_of(shot)),
         drawing=drawing,
         why_none="" if shot is not None else _why_none(under),
         rules=() if shot is None else rules_told(shot.option.citations),
@@ -166,7 +166,8 @@ def _summary(option: Option) -> str:
     return f"{strokes_words(option.penalty_strokes).lower()}, {area}"
 
 
-def _rows(shot: Shot) -> Iterator[tuple[str, str]]:
+def rows_of(shot: Shot) -> Iterator[tuple[str, str]]:
+    """What one book says of the procedure: pairs of a label and what holds."""
     option, book = shot.option, shot.carried.case.book
     yield "Penalty", strokes_words(option.penalty_strokes).lower()
     if option.references:
@@ -232,6 +233,11 @@ def _steps(shot: Shot, draw: _Drawer) -> Iterator[Step]:
         yield Step(number=number, title=title, words=words, drawing=drawing)
 
 
+def frame_words(shot: Shot) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Title and words of each frame, without its drawing."""
+    yield from ((title, words) for title, words, _, _ in _frames(shot))
+
+
 def _frames(shot: Shot) -> Iterator[tuple[str, tuple[str, ...], Callable[[Window], Scene], str]]:
     """Title, words, scene and short name of each frame."""
     option, said = shot.option, list(shot.option.steps)
@@ -270,6 +276,13 @@ def _sentence(words: str) -> str:
 
 def _size(shot: Shot) -> Size | None:
     return None if shot.option.size_m is None else shot.carried.procedure.size()[0].value
+
+
+def lengths_of(shot: Shot) -> Iterator[tuple[str, str]]:
+    """The length of a page told in clubs; nothing where none is measured."""
+    size = _size(shot)
+    if size is not None:
+        yield from _lengths(size, shot.carried.case.book)
 
 
 def _lengths(size: Size, book: Book) -> Iterator[tuple[str, str]]:

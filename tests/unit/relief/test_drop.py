@@ -16,7 +16,8 @@ from marram.relief.drop import Drop, DropEvent, DropLaw, LastDrop, Stage
 from marram.relief.drop_steps import cost_of_stroke, events_after, next_step
 from marram.rulebook import open_book, read_overlay
 from marram.rulings.drop_law import drop_law
-from marram.rulings.dropping import cost_words, guide_drop, read_events
+from marram.rulings.dropping import guide_drop, read_events
+from marram.rulings.explain import cost_words
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 PROCEDURES = ("", "penalty-area-back-on-line", "immovable-obstruction-general-area")

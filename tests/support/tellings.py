@@ -1,0 +1,260 @@
+"""Everything that tells what a book says, gathered as sentences: rulings, acts, things, drops, searches, forms of play, stops, guides."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+from functools import lru_cache
+from pathlib import Path
+
+from shapely.geometry import Point
+
+from marram.core.errors import RulingError
+from marram.core.terms import Area, Club, FeatureKind, Form, Hand
+from marram.course.course import Course
+from marram.course.frame import Position
+from marram.relief.drop import Drop, DropEvent
+from marram.rulebook import Book, open_book, packaged_catalogue
+from marram.rulings import Choice, Incident, Player, PreviousStroke, Ruling, rule_on
+from marram.rulings.acts import ActAnswer, rule_on_act
+from marram.rulings.case import Case
+from marram.rulings.drop_examples import drop_examples
+from marram.rulings.dropping import guide_drop
+from marram.rulings.explain import interval_words, strokes_words
+from marram.rulings.forbidden import Carried, forbidden_by
+from marram.rulings.form_of_play import describe_form
+from marram.rulings.objects import BALL_ELSEWHERE, facts_of_object, rule_on_object
+from marram.rulings.search_clock import SearchEvent, Timed, follow_search
+from marram.rulings.suspension import Signal, rule_on_suspension
+from marram.sheets.guide_frames import Shot, only_option
+from marram.sheets.guide_page import frame_words, lengths_of, rows_of
+from tests.support.edition_ground import edition_ground
+from tests.support.ground import feature
+
+Teller = Callable[[Book], tuple[str, ...]]
+"""Tells some of what a book says, sentence by sentence."""
+
+_EDITIONS = Path(__file__).parents[1] / "editions"
+_PLAYER = Player(hand=Hand.RIGHT, longest_club_in=45, putter_in=35, club=Club.IRON)
+_AREAS = (Area.GENERAL_AREA, Area.BUNKER, Area.PENALTY_AREA, Area.PUTTING_GREEN, Area.TEEING_AREA)
+_DEPTH = 6
+"""How many events of a drop are followed."""
+_SEARCHES = (
+    "",
+    "start@0",
+    "start@0,suspended@60,resumed@90",
+    "start@0,suspended@60",
+    "start@0,wrong-ball-played@60",
+    "start@0,found@100",
+    "start@0,found@100,identified@130",
+    "start@0,now@900",
+    "start@0,found@900",
+    "start@0,provisional@10",
+    "start@0,provisional@10,now@900",
+    "start@0,provisional@10,found@50,identified@70",
+    "gone-forward@0,provisional@10",
+    "start@0,provisional@10,provisional-from-nearer@50",
+)
+
+
+@lru_cache
+def ground() -> Course:
+    """The ground of the rulings; one course for all."""
+    return edition_ground()
+
+
+@lru_cache
+def tellers() -> Mapping[str, Teller]:
+    """Everything that tells, by name."""
+    found: dict[str, Teller] = {}
+    rows = packaged_catalogue().rows
+    found |= {row: _act(row.removeprefix("act.")) for row in rows if row.startswith("act.")}
+    found |= {row: _object(row.removeprefix("thing.")) for row in rows if row.startswith("thing.")}
+    found |= {f"drop {procedure}".strip(): _drop(procedure) for procedure in _dropped()}
+    found |= {f"search {events}".strip(): _search(events) for events in _SEARCHES}
+    found |= {f"form {form.value}": _form(form) for form in Form}
+    found |= {f"suspension {signal.value} {begun}": _suspension(signal, is_begun=begun) for signal in Signal for begun in (True, False)}
+    return found | {name: _ruling(incident) for name, incident in incidents().items()}
+
+
+# Rulings and the guide ------------------------------------------------------------------------------------------------
+
+
+@lru_cache
+def incidents() -> Mapping[str, Incident]:
+    """Every incident of the editions' cases, each once."""
+    found: dict[str, Incident] = {}
+    for path in sorted(_EDITIONS.glob("*/rulings.toml")):
+        for case in tomllib.loads(path.read_text(encoding="utf-8"))["case"]:
+            incident = _incident(case)
+            found |= {} if incident in found.values() else {f"ruling {case['situation']} {len(found)}": incident}
+    found["ruling red penalty area"] = _incident({"situation": "penalty-area", "ball": [0, -55], "crossed_at": [0, -70]})
+    told = {incident.situation for incident in found.values()}
+    others = (row.removeprefix("situation.") for row in packaged_catalogue().rows if row.startswith("situation."))
+    return found | {f"ruling {name}": _of_situation(name) for name in others if name not in told}
+
+
+def _of_situation(name: str) -> Incident:
+    """A ball in the general area, with what the situation is about under it, where no case of the editions speaks of that."""
+    kinds = base_words(f"situation.{name}.conditions")
+    conditions = tuple(feature(kind, FeatureKind(kind), Point(40, -150).buffer(0.6)) for kind in kinds if kind != "wrong-green")
+    incident = _incident({"situation": name, "ball": [40, -150], "crossed_at": [0, -70], "estimated_at": [40, -150]})
+    return replace(incident, conditions=conditions)
+
+
+def base_words(key: str) -> tuple[str, ...]:
+    """The words that the last edition holds under a key."""
+    catalogue = packaged_catalogue()
+    book = open_book(list(catalogue.editions)[-1], [], catalogue)
+    return book.words(key).value if book.has(key) else ()
+
+
+def _incident(case: Mapping[str, object]) -> Incident:
+    facts = case.get("facts", {})
+    assert isinstance(facts, dict)
+    before = PreviousStroke(at=_at(case.get("previous", [30, -250])), area=None)
+    return Incident(
+        hole=1,
+        situation=str(case["situation"]),
+        form=Form.STROKE_PLAY,
+        ball=_at(case.get("ball")),
+        player=_PLAYER,
+        facts={name: value is True for name, value in facts.items()},
+        crossed_at=_at(case.get("crossed_at")),
+        previous_stroke=before,
+        last_stroke_outside=before,
+        estimated_at=_at(case.get("estimated_at")),
+        choice=Choice(back_m=5),
+    )
+
+
+def _at(value: object) -> Position | None:
+    if not isinstance(value, list):
+        return None
+    x_m, y_m = value
+    return Position(x_m=float(x_m), y_m=float(y_m))
+
+
+def _ruling(incident: Incident) -> Teller:
+    def tell(book: Book) -> tuple[str, ...]:
+        ruling = rule_on(incident, ground().with_conditions(incident.conditions), book)
+        return (*_ruling_said(ruling), *_guide_said(incident, book, ruling))
+
+    return tell
+
+
+def _ruling_said(ruling: Ruling) -> Iterator[str]:
+    yield from (caution.text for caution in ruling.cautions)
+    for option in ruling.options:
+        yield f"{option.title}. {strokes_words(option.penalty_strokes)}."
+        yield from option.steps
+        if option.line is not None:
+            yield f"Usable on the line: {interval_words(option.line.intervals_m)}."
+    for entry in ruling.not_available:
+        yield f"Not available: {entry.title}. {entry.because}"
+    yield from (question.question for question in ruling.facts_needed)
+    yield from (line.text for line in ruling.lines)
+
+
+def _guide_said(incident: Incident, book: Book, ruling: Ruling) -> Iterator[str]:
+    """What a page of the guide says of each option, without its drawings."""
+    for option in ruling.options:
+        carried = Carried(case=Case(incident=incident, course=ground().with_conditions(incident.conditions), book=book), option=option)
+        yield from (line.text for line in forbidden_by(carried, ruling))
+        shot = Shot(carried=carried, ruling=only_option(ruling, option), drops=drop_examples(carried))
+        yield from (f"{label}: {words}" for label, words in rows_of(shot))
+        for title, words in frame_words(shot):
+            yield " ".join((f"{title}.", *words))
+        yield from (f"{club}: {words}" for club, words in lengths_of(shot))
+
+
+# Drops and searches ---------------------------------------------------------------------------------------------------
+
+
+def _dropped() -> list[str]:
+    """Reliefs that are dropped for: one of each way of dropping, and none named."""
+    return ["", "penalty-area-back-on-line"]
+
+
+def _drop(procedure: str) -> Teller:
+    def tell(book: Book) -> tuple[str, ...]:
+        said: dict[str, None] = {}
+        seen: set[Drop] = set()  # what a drop has cost so far changes no sentence but the last
+        reached: list[tuple[DropEvent, ...]] = [()]
+        while reached:
+            events = reached.pop(0)
+            try:
+                answer = guide_drop(book, procedure, events)
+            except RulingError as problem:
+                said[problem.message] = None
+                continue
+            place = replace(answer.drop, penalty_strokes=0, match_strokes=0, loses_hole=False)
+            if place in seen:
+                continue
+            seen.add(place)
+            said[answer.instruction] = None
+            reached += [(*events, event) for event in answer.can_follow if len(events) < _DEPTH]
+        return tuple(said)
+
+    return tell
+
+
+def _search(events: str) -> Teller:
+    timed: tuple[Timed, ...] = tuple(
+        (SearchEvent(name), int(second)) for name, _, second in (part.partition("@") for part in events.split(",") if part)
+    )
+
+    def tell(book: Book) -> tuple[str, ...]:
+        answer = follow_search(book, timed)
+        return (answer.says, *answer.not_stated)
+
+    return tell
+
+
+# Acts, things, forms and stops ----------------------------------------------------------------------------------------
+
+
+def _act(act: str) -> Teller:
+    return lambda book: tuple(_act_said(rule_on_act(book, act, {})))
+
+
+def _act_said(answer: ActAnswer | None) -> Iterator[str]:
+    if answer is not None:
+        yield f"{answer.means} ({answer.area})"
+        yield from (case.in_words(is_stroke_in_question=True) for case in answer.cases)
+        yield from (answer.advice, answer.why_none)
+
+
+def _object(thing: str) -> Teller:
+    def tell(book: Book) -> tuple[str, ...]:
+        said: dict[str, None] = {}
+        facts = facts_of_object(book, thing)
+        asked: list[tuple[Area, dict[str, bool]]] = [(area, {}) for area in _AREAS] + [
+            (Area.GENERAL_AREA, {fact: True}) for fact in facts if fact != BALL_ELSEWHERE
+        ]
+        for area, stated in asked:
+            found = rule_on_object(book, thing, area, stated)
+            acts = (found.moved, found.ball_moves, found.put_back, found.before_replacing, found.ball_in_motion)
+            told = [f"{found.term}: {found.may_be_moved.value}", found.advice, *(words for act in acts for words in _act_said(act))]
+            said |= dict.fromkeys((*told, f"relief: {', '.join(found.relief)}", *(caution.text for caution in found.cautions)))
+        return tuple(said)
+
+    return tell
+
+
+def _form(form: Form) -> Teller:
+    def tell(book: Book) -> tuple[str, ...]:
+        answer = describe_form(book, form)
+        return (answer.why_none, *(line.says for line in answer.lines))
+
+    return tell
+
+
+def _suspension(signal: Signal, *, is_begun: bool) -> Teller:
+    def tell(book: Book) -> tuple[str, ...]:
+        answer = rule_on_suspension(book, signal, is_hole_begun=is_begun)
+        acts = [words for act in answer.acts for words in _act_said(act)]
+        return (*answer.now, *answer.then, *acts, *(caution.text for caution in answer.cautions))
+
+    return tell
