@@ -1,9 +1,9 @@
 """Runs a file of published examples: `python -m tests.published.run FILE`.
 
 The file is YAML with a list `checks` (id, topic, data, expected, tolerance_abs) or `examples` (id, topic, inputs, expected), and may hold
-tables of rows under `own_planning_examples`, or a list `phrasings` of questions as people put them (phrasings.py). Adapters are found by
-topic and by the names of the inputs, in the modules adapters_*.py beside this one. An example that no adapter knows is printed by name and
-counts as failed. The last line is "N passed, N failed".
+tables of rows under `own_planning_examples`, a list `phrasings` of questions as people put them (phrasings.py), or a list `questions` of an
+examination (examination.py). Adapters are found by topic and by the names of the inputs, in the modules adapters_*.py beside this one. An
+example that no adapter knows is printed by name and counts as failed. The last line is "N passed, N failed".
 """
 
 import importlib
@@ -16,6 +16,9 @@ import yaml
 
 from marram.core.errors import MarramError
 from tests.published.adapter import Adapter, Unfit, to_number
+from tests.published.examination import LIST as QUESTIONS
+from tests.published.examination import Question, faults_of, read_questions
+from tests.published.examination import told as told_of_questions
 from tests.published.phrasings import LIST as PHRASINGS
 from tests.published.phrasings import Phrasing, read_phrasings, told, try_out
 
@@ -47,8 +50,8 @@ def read_content(path: Path) -> Mapping[str, object]:
         raise Unfit(f"{path} cannot be read: {problem.strerror}") from None
     except (UnicodeDecodeError, yaml.YAMLError) as problem:
         raise Unfit(f"{path} is no YAML in UTF-8: {' '.join(str(problem).split())}") from None
-    if not isinstance(content, dict) or not any(content.get(place) for place in (*LISTS, TABLES, PHRASINGS)):
-        raise Unfit(f"{path} holds no examples; expected a list checks, examples or phrasings")
+    if not isinstance(content, dict) or not any(content.get(place) for place in (*LISTS, TABLES, PHRASINGS, QUESTIONS)):
+        raise Unfit(f"{path} holds no examples; expected a list checks, examples, phrasings or questions")
     return content
 
 
@@ -152,7 +155,7 @@ def run(path: Path) -> int:
     """Run a file and print what passed and failed; 0 where all passed, 1 where some failed, 2 where the file cannot be read."""
     try:
         content = read_content(path)
-        examples, phrasings = read_examples(content), read_phrasings(content)
+        examples, phrasings, questions = read_examples(content), read_phrasings(content), read_questions(content)
     except Unfit as problem:
         print(f"published: {problem}", file=sys.stderr)
         return 2
@@ -162,7 +165,8 @@ def run(path: Path) -> int:
         failed += bool(faults)
         print(f"{'FAILED' if faults else 'passed'}  {table[0].name}" + "".join(f"\n        {fault}" for fault in dict.fromkeys(faults)))
     failed += _run_phrasings(phrasings) if phrasings else 0
-    print(f"{len(examples) + len(phrasings) - failed} passed, {failed} failed")
+    failed += _run_questions(questions) if questions else 0
+    print(f"{len(examples) + len(phrasings) + len(questions) - failed} passed, {failed} failed")
     return 1 if failed else 0
 
 
@@ -171,6 +175,13 @@ def _run_phrasings(phrasings: Sequence[Phrasing]) -> int:
     tried = [try_out(phrasing) for phrasing in phrasings]
     print("\n".join(told(tried)))
     return sum(not one.is_right for one in tried)
+
+
+def _run_questions(questions: Sequence[Question]) -> int:
+    """Put each of them and print what was answered wrong; the number that failed."""
+    results = [(question, faults_of(question)) for question in questions]
+    print("\n".join(told_of_questions(results)))
+    return sum(bool(faults) for _, faults in results)
 
 
 def main(arguments: Sequence[str]) -> int:
