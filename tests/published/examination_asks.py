@@ -1,7 +1,7 @@
 """How a question of an examination is asked: a command of the command line in its own process, or a ruling on an incident."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -47,12 +47,17 @@ class Answer:
     Attributes:
         kind: The command that answered; `rule` for a ruling.
         told: The answer under the edition, as outsiders read it.
-        text: The same as an official reads it, lower case.
+        read: Gives the same as an official reads it.
     """
 
     kind: str
     told: Mapping[str, object]
-    text: str
+    read: Callable[[], str]
+
+    @property
+    def text(self) -> str:
+        """What an official reads, in lower case on one line."""
+        return " ".join(self.read().split()).lower()
 
 
 def ask_command(ask: Sequence[str], edition: str) -> Answer:
@@ -69,18 +74,14 @@ def ask_command(ask: Sequence[str], edition: str) -> Answer:
     editions = [edition, *(other for other in packaged_catalogue().editions if other != edition)] if kind == "act" else [edition]
     books = [word for name in editions for word in ("--book", name)]
     told = json.loads(_output(kind, [*words, *books, "--json"]))["books"][0]
-    text = " ".join(_output(kind, [*words, *books]).split()) if kind != "act" else _text_of(words, edition, told)
-    return Answer(kind=kind, told=told, text=text.lower())
+    return Answer(kind=kind, told=told, read=lambda: _output(kind, [*_read_facts(words, told), "--book", edition]))
 
 
-def _text_of(words: Sequence[str], edition: str, told: Mapping[str, object]) -> str:
-    """What is told of an act under one edition alone, left out what that edition does not read."""
-    unread = {f"--fact {name}={value}" for name in _names(told.get("facts_not_read")) for value in ("true", "false")}
-    kept = list(words)
-    for at in range(len(words) - 1, 0, -1):
-        if f"{words[at - 1]} {words[at]}" in unread:
-            del kept[at - 1 : at + 1]
-    return " ".join(_output("act", [*kept, "--book", edition]).split())
+def _read_facts(words: Sequence[str], told: Mapping[str, object]) -> list[str]:
+    """The words of a command without the facts that the edition does not read, which it would refuse alone."""
+    unread = {f"{name}={value}" for name in _names(told.get("facts_not_read")) for value in ("true", "false")}
+    pairs = zip(words, [*words[1:], ""], strict=True)
+    return [word for word, after in pairs if word not in unread and not (word == "--fact" and after in unread)]
 
 
 def _names(value: object) -> list[str]:
@@ -104,7 +105,7 @@ def ask_incident(stated: Mapping[str, object], edition: str) -> Answer:
     rule = stated.get("local_rule")
     ruling = rule_on(_incident(stated), _ground(), read_book(f"{edition}+{rule}" if rule else edition))
     told = ruling_object(ruling, _ground().frame)
-    return Answer(kind="rule", told=told, text=json.dumps(told, ensure_ascii=False).lower())
+    return Answer(kind="rule", told=told, read=lambda: json.dumps(told, ensure_ascii=False))
 
 
 def _incident(stated: Mapping[str, object]) -> Incident:
