@@ -23,7 +23,11 @@ from marram.rulings.form_of_play import Happening, describe_form
 from marram.rulings.several import SumReading, sum_of_acts
 from marram.rulings.sum_of_breaches import Between
 
-CORRECTED = yaml.safe_load((Path(__file__).parent / "corrections.yaml").read_text(encoding="utf-8"))["acts"]
+CORRECTED = [
+    case
+    for name in ("corrections.yaml", "facts.yaml")
+    for case in yaml.safe_load((Path(__file__).parent / name).read_text(encoding="utf-8"))["acts"]
+]
 EDITIONS = tuple(packaged_catalogue().editions)
 BOOKS = {edition: read_book(edition) for edition in EDITIONS}
 SITUATIONS = {"acts_on_the_green", "acts_at_the_stroke", "acts_touching_the_ball", "acts_in_sand_and_water"}
@@ -272,7 +276,7 @@ def test_an_exception_holds_under_its_facts_and_not_without(
 
 
 def test_no_case_with_facts_is_left_untried() -> None:
-    """Here, or among the corrections."""
+    """Here, among the corrections, or among the facts told by edition."""
     tried = {(act, edition, facts) for act, edition, facts, _, _ in TOLD} | {
         (case["act"], case["edition"], tuple(case["facts"])) for case in CORRECTED if case["facts"]
     }
