@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -16,6 +17,7 @@ _SHORTEST_SPLIT = 3
 _SLIPS = ((4, 0), (8, 1), (13, 2))
 """Letters of a word below which so many slips are forgiven."""
 _MOST_SLIPS = 3
+_NEAR = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,14 +42,14 @@ class Lexicon:
         linking: Stems left out even inside a phrase, such as articles.
         phrases: By first stem, the phrases that stand for something, longest first, with what they stand for.
         kinds: What something is a kind of.
-        words: Every word that stands in the data, by which spelling is judged; it grows with what is indexed.
+        words: Every word that stands in the data and how often, by which spelling is judged; it grows with what is indexed.
     """
 
     idle: frozenset[str]
     linking: frozenset[str]
     phrases: Mapping[str, tuple[tuple[tuple[str, ...], str], ...]]
     kinds: Mapping[str, tuple[str, ...]]
-    words: set[str] = field(default_factory=set)
+    words: Counter[str] = field(default_factory=Counter)
 
     def learn(self, text: str) -> Said:
         """Read a text of the data: its words are spelled right."""
@@ -90,24 +92,26 @@ class Lexicon:
     def _spelled(self, word: str) -> tuple[str, ...]:
         if word in self.words or not word.isalpha() or stem_of()(word) in self._stems:
             return (word,)
-        for cut in range(_SHORTEST_SPLIT, len(word) - _SHORTEST_SPLIT + 1):
-            if word[:cut] in self.words and word[cut:] in self.words:
-                return (word[:cut], word[cut:])
-        near = self._nearest(word)
-        return (near,) if near else (word,)
+        slips = next((most for length, most in _SLIPS if len(word) < length), _MOST_SLIPS)
+        near = self._nearest(word, min(slips, 1))
+        return (near,) if near else self._parted(word) or (self._nearest(word, slips) or word,)
+
+    def _parted(self, word: str) -> tuple[str, ...]:
+        """Two known words that were written as one; none where it is not so."""
+        cuts = range(_SHORTEST_SPLIT, len(word) - _SHORTEST_SPLIT + 1)
+        return next(((word[:cut], word[cut:]) for cut in cuts if word[:cut] in self.words and word[cut:] in self.words), ())
 
     @property
     def _stems(self) -> frozenset[str]:
         return _stems_of(frozenset(self.words))
 
-    def _nearest(self, word: str) -> str:
-        """The nearest known word within the slips that its length forgives; empty where there is none."""
+    def _nearest(self, word: str, slips: int) -> str:
+        """The nearest known word within so many slips, of several the commonest; empty where there is none."""
         from rapidfuzz import process
         from rapidfuzz.distance import OSA
 
-        slips = next((most for length, most in _SLIPS if len(word) < length), _MOST_SLIPS)
-        found = process.extract(word, sorted(self.words), scorer=OSA.distance, score_cutoff=slips, limit=8) if slips else []
-        ranked = sorted((distance, near[0] != word[0], near[-1] != word[-1], near) for near, distance, _ in found if len(near) > 2)
+        found = process.extract(word, sorted(self.words), scorer=OSA.distance, score_cutoff=slips, limit=_NEAR) if slips else []
+        ranked = sorted((distance, near[0] != word[0], -self.words[near], near) for near, distance, _ in found if len(near) > 2)
         return ranked[0][-1] if ranked else ""
 
 
@@ -169,7 +173,7 @@ def read_lexicon() -> Lexicon:
                 kinds[unit] = (*kinds.get(unit, ()), kind) if unit != kind else kinds.get(unit, ())
             spelled |= {word for name in (head, *names) for word in split_words(name)}
             same |= {tuple(unit.split("_")): unit for unit in (kind, *(_unit(name, same, linking) for name in names)) if "_" in unit}
-    return Lexicon(idle=frozenset(idle), linking=frozenset(linking), phrases=_by_first(same), kinds=kinds, words=spelled)
+    return Lexicon(idle=frozenset(idle), linking=frozenset(linking), phrases=_by_first(same), kinds=kinds, words=Counter(spelled))
 
 
 def _unit(phrase: str, same: Mapping[tuple[str, ...], str], linking: set[str]) -> str:
