@@ -8,7 +8,7 @@ from importlib import resources
 import pytest
 
 from marram.asking.entries import FAMILIES, Kind, read_phrases
-from marram.asking.finding import NEAREST, Register, ask
+from marram.asking.finding import NEAREST, Register, ask, find_of_kind
 from marram.office.ask import ask_under_books, whole_register
 from marram.rulebook.files import packaged_catalogue
 
@@ -125,6 +125,29 @@ def test_a_relief_names_the_situations_that_open_it(register: Register) -> None:
     entry = register.entries["relief.penalty-area-lateral-red"]
     assert 'situation = "penalty-area"' in entry.needs
     assert register.entries["relief.small"].command.startswith("marram book show relief.small.")
+
+
+def test_a_relief_is_opened_through_another_that_it_is_carried_out_by(register: Register) -> None:
+    assert 'situation = "ground-under-repair"' in register.entries["relief.ground-condition-general-area"].needs
+
+
+def test_the_command_leaves_out_a_book_that_does_not_have_the_entry() -> None:
+    leads = ask_under_books("no play zone", ["2016", "2023"])
+    (found,) = [lead for lead in leads.found if lead.found.entry.id == "relief.no-play-zone-in-condition"]
+    missing = [name for name, _ in found.missing]
+    assert [name for name in ("2016", "2023") if f"--book {name}" in found.command] == [
+        name for name in ("2016", "2023") if name not in missing
+    ]
+    rule = ask_under_books("young trees through the green", ["2016", "2023"]).found[0]
+    assert [name for name, _ in rule.missing] == ["2023"]
+    assert rule.command.endswith("--book 2016+young-trees-through-the-green")
+
+
+def test_only_entries_of_the_kind_asked_for_are_found() -> None:
+    catalogue = packaged_catalogue()
+    acts = {row.partition(".")[2] for row in catalogue.rows if row.startswith("act.")}
+    found = {name for name, _ in find_of_kind(catalogue, Kind.ACT, "rake in the bunker")}
+    assert found and found <= acts
 
 
 def test_the_words_of_the_data_are_plain() -> None:
