@@ -13,7 +13,8 @@ from marram.rulebook.book import Book
 from marram.rulings.explain import fill
 
 MINUTE_S = 60
-_SUSPENDED, _WRONG_BALL = "search.stops_while_suspended", "search.wrong_ball_time_counts"
+_SUSPENDED, _BROKEN_OFF = "search.stops_while_suspended", "search.stops_for_good_reason"
+_WRONG_BALL, _IDENTIFYING = "search.wrong_ball_time_counts", "search.identifying_counts"
 _AFTER_GOING_FORWARD, _FROM_NEARER = "act.provisional-after-going-forward", "act.provisional-played-past"
 _STAYS_PROVISIONAL = "provisional"
 _STROKE_AND_DISTANCE = "relief.lost-or-out-of-bounds"
@@ -24,6 +25,7 @@ class SearchEvent(StrEnum):
 
     START = "start"
     SUSPENDED = "suspended"
+    INTERRUPTED = "interrupted"
     RESUMED = "resumed"
     WRONG_BALL_PLAYED = "wrong-ball-played"
     WRONG_BALL_DONE = "wrong-ball-done"
@@ -57,6 +59,20 @@ class OtherBall(StrEnum):
     IN_PLAY = "in-play"
     ABANDONED = "abandoned"
 
+
+_RESTS_ON = {
+    SearchEvent.SUSPENDED: _SUSPENDED,
+    SearchEvent.INTERRUPTED: _BROKEN_OFF,
+    SearchEvent.WRONG_BALL_PLAYED: _WRONG_BALL,
+    SearchEvent.ANOTHER_BALL: _IDENTIFYING,
+}
+"""What an event rests on that not every book states."""
+_NOT_STATED = {
+    _SUSPENDED: "whether the clock stands still after suspended",
+    _BROKEN_OFF: "whether the clock stands still while the search is broken off for a good reason",
+    _WRONG_BALL: "whether the clock stands still after wrong ball played",
+    _IDENTIFYING: "whether the time counts that it took to see that the ball is another one",
+}
 
 Timed = tuple[SearchEvent, int]
 """An event with the second at which it happened."""
@@ -165,7 +181,7 @@ class _Clock:
 
     def __init__(self, book: Book, limit_s: int) -> None:
         self.book, self.limit_s = book, limit_s
-        self.state, self.searched_s, self.since_s = SearchState.NOT_BEGUN, 0, 0
+        self.state, self.searched_s, self.since_s, self.found_s = SearchState.NOT_BEGUN, 0, 0, 0
         self.other, self.has_gone_forward = OtherBall.NONE, False
         self.not_stated: list[str] = []
         self.rows_read: list[str] = []
@@ -176,17 +192,28 @@ class _Clock:
         if event not in self._possible():
             message = f"{event.value} cannot follow while the search is {self.state.value}."
             raise RulingError(message, where=self.book.name, hint=f"What can follow: {', '.join(self._possible())}.")
-        key = {SearchEvent.SUSPENDED: _SUSPENDED, SearchEvent.WRONG_BALL_PLAYED: _WRONG_BALL}.get(event)
+        key = _RESTS_ON.get(event)
         if key is not None and not self.book.has(key):
-            self.not_stated.append(f"whether the clock stands still after {event.value.replace('-', ' ')}")
+            self.not_stated.append(_NOT_STATED[key])
         self.has_gone_forward |= event is SearchEvent.GONE_FORWARD
         if event in {SearchEvent.PROVISIONAL, SearchEvent.PROVISIONAL_FROM_NEARER}:
             self._play_second(event)
             return
+        if event is SearchEvent.ANOTHER_BALL:
+            self._was_not_it(second)
+            return
         self.state = self._moves().get(event, self.state)
+        self.found_s = second if event is SearchEvent.FOUND else self.found_s
         if self.state is SearchState.IDENTIFIED:
             self.rows_read.append("identify-after-search-time")
             self.other = OtherBall.ABANDONED if self.other is OtherBall.PROVISIONAL else self.other
+
+    def _was_not_it(self, second: int) -> None:
+        """The ball was another one: looking goes on, and the time taken to see that counts unless the book says that it does not."""
+        self.state = SearchState.SEARCHING
+        if not self.book.has(_IDENTIFYING) or self.book.yes(_IDENTIFYING).value:
+            self.since_s = self.found_s
+            self._run_to(second)
 
     def _run_to(self, second: int) -> None:
         """Let the clock run; once the time is over the ball is lost, and a provisional ball is in play."""
@@ -229,6 +256,7 @@ class _Clock:
             SearchState.SEARCHING: {
                 SearchEvent.FOUND: SearchState.FOUND,
                 SearchEvent.SUSPENDED: self._pause(_SUSPENDED, stops=True),
+                SearchEvent.INTERRUPTED: self._pause(_BROKEN_OFF, stops=True),
                 SearchEvent.WRONG_BALL_PLAYED: self._pause(_WRONG_BALL, stops=False),
                 SearchEvent.RESUMED: SearchState.SEARCHING,
                 SearchEvent.WRONG_BALL_DONE: SearchState.SEARCHING,

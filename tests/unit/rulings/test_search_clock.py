@@ -43,10 +43,15 @@ def test_a_ball_found_after_it_was_lost_is_told_how_late() -> None:
     assert "2 min 00 s" in late.says
 
 
-def test_another_ball_lets_the_search_go_on() -> None:
+def test_the_time_it_takes_to_see_that_a_ball_is_another_one_counts() -> None:
+    """Found at 2:30, known to be another ball at 3:30: no time is left. Source: questions and answers on Clarification 18.2a(1)/3."""
     given_ = answer("2023", "start@0:00,found@1:00,another-ball@1:30,now@2:00")
-    assert given_.state is SearchState.SEARCHING
-    assert given_.searched_s == 90
+    assert (given_.state, given_.searched_s) == (SearchState.SEARCHING, 120)
+    late = answer("2023", "start@0:00,found@2:30,another-ball@3:30")
+    assert (late.state, late.left_s) == (SearchState.LOST, 0)
+    unstated = answer("2016", "start@0:00,found@2:30,another-ball@3:30")
+    assert (unstated.state, unstated.searched_s) == (SearchState.SEARCHING, 210)
+    assert "another one" in unstated.not_stated[0]
 
 
 def test_the_clock_stands_still_while_play_is_suspended() -> None:
@@ -57,9 +62,32 @@ def test_the_clock_stands_still_while_play_is_suspended() -> None:
     assert unknown.not_stated
 
 
-def test_time_at_a_wrong_ball_does_not_count_in_the_edition_that_says_so() -> None:
-    assert answer("2016", "start@0:00,wrong-ball-played@2:00,wrong-ball-done@5:00,found@7:59").state is SearchState.FOUND
-    assert answer("2023", "start@0:00,wrong-ball-played@2:00,wrong-ball-done@5:00,found@7:59").state is not SearchState.FOUND
+@pytest.mark.parametrize(("edition", "last_s"), [("2016", 480), ("2019", 360), ("2023", 360)])
+def test_time_at_a_wrong_ball_does_not_count(edition: str, last_s: int) -> None:
+    """Three minutes at a ball mistaken for the player's are left out of the five or three.
+
+    Source: Rules of Golf 2012-2015 pocket edition, Definition of Lost Ball; Rules of Golf 2019, official Polish text, Definition of Lost.
+    """
+    events = "start@0:00,wrong-ball-played@2:00,wrong-ball-done@5:00"
+    assert answer(edition, f"{events},found@{last_s}").state is SearchState.FOUND
+    assert answer(edition, f"{events},found@{last_s + 1}").state is SearchState.FOUND_TOO_LATE
+    assert not answer(edition, f"{events},found@{last_s}").not_stated
+
+
+def test_where_no_source_speaks_of_a_wrong_ball_its_time_counts_and_that_is_told() -> None:
+    draft = answer("draft-2017", "start@0:00,wrong-ball-played@1:00,wrong-ball-done@2:00,found@2:50")
+    assert (draft.state, draft.searched_s) == (SearchState.FOUND, 170)
+    assert draft.not_stated
+
+
+@pytest.mark.parametrize("edition", ["2019", "2023"])
+def test_standing_aside_for_another_player_stops_the_clock(edition: str) -> None:
+    """The times before and after are added to three minutes in all. Source: Definition of Lost."""
+    events = "start@0:00,interrupted@1:00,resumed@4:00"
+    assert answer(edition, f"{events},found@6:00").state is SearchState.FOUND
+    assert answer(edition, f"{events},found@6:01").state is SearchState.FOUND_TOO_LATE
+    assert answer(edition, "start@0:00,interrupted@1:00").state is SearchState.STANDING_STILL
+    assert answer("2016", "start@0:00,interrupted@1:00,now@3:00").not_stated
 
 
 @given(st.sampled_from(EDITIONS), st.lists(st.tuples(st.sampled_from(list(SearchEvent)), st.integers(0, 400)), max_size=10))
