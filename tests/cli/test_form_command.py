@@ -43,9 +43,9 @@ def test_clubs_cost_points_until_they_cost_strokes(run: Run) -> None:
     """Source: magazine, Stableford Rule differences (May 2022); Austrian club page on 2023 changes."""
     told = lines_by_book(run, "stableford", "--happens", "too-many-clubs", "--book", "2019", "--book", "2023")
     assert [told[book][0]["says"] for book in ("2019", "2023")] == [
-        "Too many clubs: 2 points off the round for each hole with a breach, 4 at most. "
+        "Too many clubs, and what is charged alike: two points off the round for each hole with a breach, four at most. "
         "Such facts are reported before the card goes in, or the player is disqualified.",
-        "Too many clubs: 2 strokes on each hole with a breach, 4 at most.",
+        "Too many clubs, and what is charged alike: two strokes on each hole with a breach, four at most.",
     ]
 
 

@@ -57,7 +57,8 @@ def read_in_form(book: Book, form: Form, act: str, case: Consequence, played: Fo
     is_out = case.out in ({"always", "match-play"} if is_match else {"always", "stroke-play", "net-event"})
     in_form = case.in_match_play if is_match else case.in_stroke_play
     spared, spared_as, spared_by = _instead(book, row, act) if is_out else ("", "", ())
-    charged, charged_by = _charged(book, row, act) if in_form is not None and not is_out else ("", ())
+    is_charged = in_form is not None and not is_out and bool(case.strokes or case.match_strokes or case.hole)
+    charged, charged_by = _charged(book, row, act) if is_charged else ("", ())
     hole = spared or (case.hole if is_match else "")
     is_counted = in_form is not None and not (hole or is_out or charged)
     strokes = (case.match_strokes if is_match else case.strokes) if is_counted else 0

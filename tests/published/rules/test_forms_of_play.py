@@ -74,21 +74,43 @@ def test_a_breach_that_would_disqualify(edition: str, form: Form, act: str, hole
 @pytest.mark.parametrize(
     ("edition", "form", "act", "strokes", "words"),
     [
-        ("2016", Form.STABLEFORD, "too-many-clubs", 0, "2 points off the round for each hole with a breach, 4 at most"),
-        ("2019", Form.STABLEFORD, "late-start-within-5", 0, "2 points off the round"),
-        ("2019", Form.STABLEFORD, "unreasonable-delay", 0, "1 the first time, 2 the second, then disqualified"),
-        ("2016", Form.STABLEFORD, "unreasonable-delay", 0, "2 the first time, then disqualified"),
-        ("2019", Form.PAR_BOGEY, "too-many-clubs", 0, "1 hole off the result"),
+        ("2016", Form.STABLEFORD, "too-many-clubs", 0, "two points off the round for each hole with a breach, four at most"),
+        ("2019", Form.STABLEFORD, "late-start-within-5", 0, "two points off the round"),
+        ("2019", Form.STABLEFORD, "unreasonable-delay", 0, "one the first time, two the second, then disqualified"),
+        ("2016", Form.STABLEFORD, "unreasonable-delay", 0, "two the first time, then disqualified"),
+        ("2019", Form.PAR_BOGEY, "too-many-clubs", 0, "one hole off the result"),
         ("2023", Form.STABLEFORD, "too-many-clubs", 2, "Two penalty strokes"),
+        ("2019", Form.STABLEFORD, "borrows-club", 0, "two points off the round for each hole with a breach, four at most"),
+        ("2016", Form.STABLEFORD, "two-caddies", 0, "two points off the round for each hole with a breach, four at most"),
+        ("2016", Form.PAR_BOGEY, "ball-of-other-model", 0, "one hole off the result"),
+        ("2019", Form.STABLEFORD, "two-caddies", 2, "wo penalty strokes"),
         ("2023", Form.PAR_BOGEY, "late-start-within-5", 2, "Two penalty strokes"),
         ("2023", Form.MAXIMUM_SCORE, "double-hit", 0, "No penalty"),
     ],
 )
 def test_what_a_form_charges_in_its_own_way(edition: str, form: Form, act: str, strokes: int, words: str) -> None:
-    """Source: magazine, Stableford Rule differences (May 2022); Rules of Golf, effective January 2023, printed page 186."""
+    """Source: magazine, Stableford Rule differences (May 2022); Rules of Golf, effective January 2023, printed page 186.
+
+    Clubs, caddies and the one-ball condition in 2016: Rules of Golf 2012-2015, official German text, page 208, and the text pages of
+    Rules 4-4 and 6-4 (2016-2017), which all name Note 1 to Rules 32-1a and 32-1b.
+    """
     found = reading(edition, form, act)
     assert found.strokes == strokes
     assert words in found.says
+
+
+def test_a_form_charges_nothing_for_what_costs_nothing() -> None:
+    """Source: Decision 4-4a/1 (2016); Rules of Golf (January 2019), Rule 5.3a Exception 3."""
+    for edition, act, fact in (
+        ("2016", "exchanges-clubs", "put_back_before_stroke"),
+        ("2019", "late-start-within-5", "exceptional_circumstances"),
+    ):
+        book = read_book(edition)
+        case = rule_on_act(book, act, {fact: True}).case
+        assert case is not None
+        found = read_in_form(book, Form.STABLEFORD, act, case)
+        assert found is not None
+        assert (found.strokes, found.says) == (0, "No penalty.")
 
 
 def test_partners_bear_penalties_as_their_form_says() -> None:
