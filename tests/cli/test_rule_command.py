@@ -202,6 +202,8 @@ def test_an_incident_that_cannot_be_ruled_on_yet_asks_and_says_so_by_its_code(tm
     assert error["code"] == "facts_needed"
     assert {entry["fact"] for entry in error["facts_needed"]} == {"crossed_at", "previous_stroke"}
     assert all(entry["question"].endswith("?") and entry["question"] in plain.stderr for entry in error["facts_needed"])
+    assert "(crossed-at)" in plain.stderr
+    assert "crossed_at" not in plain.stderr
     assert "Traceback" not in plain.stderr + as_json.stderr
     assert list(tmp_path.iterdir()) == []
 

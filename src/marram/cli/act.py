@@ -187,7 +187,8 @@ def _text(
             )
         )
     parts += [
-        fill(line, width=_WIDTH) for line in settling_line(name for answer in answers for turn in answer.turns for name in turn.facts)
+        fill(line, width=_WIDTH, break_on_hyphens=False)
+        for line in settling_line(name for answer in answers for turn in answer.turns for name in turn.facts)
     ]
     cited = [citation for answer in answers for citation in answer.citations]
     cited += [citation for reading in readings if reading is not None for citation in reading.citations]

@@ -7,6 +7,7 @@ from textwrap import fill
 
 from marram.cli.common import rules_line
 from marram.cli.source_text import end_of_answer
+from marram.rulebook.facts import as_told
 from marram.rulings.explain import interval_words, strokes_words
 from marram.rulings.ruling import LineStatus, Option, Question, Reference, Ruling
 
@@ -51,10 +52,10 @@ def _lines(ruling: Ruling, *, is_tight: bool) -> Iterator[str]:
 
 
 def _question_line(question: Question, options: Sequence[Option]) -> str:
-    """A question, with the options that a yes closes."""
+    """A question with the name to state its answer under, and the options that a yes closes."""
     closed = [letter for letter, option in zip(_LETTERS, options, strict=False) if question.fact in option.waiting_for]
     tail = f" If yes, {' and '.join(closed)} {'is' if len(closed) == 1 else 'are'} closed." if closed else ""
-    return _wrapped(f"{question.fact}: {question.question}{tail}", "   ")
+    return _wrapped(f"{question.question} ({as_told(question.fact)}){tail}", "   ")
 
 
 def _reason_lines(ruling: Ruling) -> Iterator[str]:

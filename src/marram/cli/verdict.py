@@ -79,7 +79,9 @@ def turn_objects(turns: Iterable[Turn]) -> list[dict[str, object]]:
 
 def settling_line(facts: Iterable[str]) -> list[str]:
     """How to settle what was asked, for the end of an answer; nothing where nothing was."""
-    names = [name.replace("_", "-") for name in dict.fromkeys(facts)]
+    from marram.rulebook.facts import as_told
+
+    names = [as_told(name) for name in dict.fromkeys(facts)]
     return [f"To settle what is asked, state it: --fact NAME=true or NAME=false, NAME being {', '.join(names)}."] if names else []
 
 

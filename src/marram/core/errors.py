@@ -108,6 +108,6 @@ class FactsNeeded(RulingError):
     code = "facts_needed"
 
     def __init__(self, message: str, *, questions: Sequence[tuple[str, str]], where: str = "") -> None:
-        asked = " ".join(f"[{name}] {question}" for name, question in questions)
+        asked = " ".join(f"{question} ({name.replace('_', '-')})" for name, question in questions)
         super().__init__(message, where=where, hint=f"Answer first: {asked}")
         self.questions = tuple(questions)

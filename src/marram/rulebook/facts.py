@@ -129,6 +129,11 @@ def as_named(asked: str) -> str:
     return asked.strip().lower().replace("-", "_").replace(" ", "_")
 
 
+def as_told(name: str) -> str:
+    """A fact's name as it is written for readers, who may state it so."""
+    return name.replace("_", "-")
+
+
 def known_fact(asked: str, facts: Facts, *, where: str, read: Collection[str] = ()) -> str:
     """The fact that somebody means.
 
