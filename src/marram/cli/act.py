@@ -7,19 +7,19 @@ from typing import TYPE_CHECKING
 
 import click
 
+from marram.cli.act_forms import reading_lines, readings_object, readings_of
 from marram.cli.act_sums import added_up, named_acts, own_facts, sum_lines, together_object
 from marram.cli.common import books_option, json_option, rules_line, sources_option, stated_facts
 from marram.cli.source_text import end_of_answer
 from marram.cli.verdict import not_read_line, settling_line, turn_objects, verdict_lines
 
 if TYPE_CHECKING:
+    from marram.cli.act_forms import ActReading
     from marram.rulebook.book import Book
-    from marram.rulings.act_in_form import FormReading
     from marram.rulings.acts import ActAnswer
     from marram.rulings.several import SumOfActs
 
 _WIDTH = 100
-_NOT_THERE = "It cannot happen in this form."
 
 
 @click.command()
@@ -81,11 +81,11 @@ def act(
     answers = [rule_on_act(book, name, own_facts(stated)) for book in opened]
     acts = named_acts(catalogue, opened, (name, stated), others)
     added = [added_up(book, acts, between or "", holes) for book in opened]
-    readings = [_reading(book, answer, form, is_match=is_match) for book, answer in zip(opened, answers, strict=True)]
+    readings = [readings_of(book, acts, form, is_match=is_match) for book in opened]
     if as_json:
         objects = [
-            act_object(answer) | {"facts_not_read": list(names)} | together_object(total) | reading_object(reading)
-            for answer, names, total, reading in zip(answers, not_read, added, readings, strict=True)
+            act_object(answer) | {"facts_not_read": list(names)} | together_object(total) | readings_object(told)
+            for answer, names, total, told in zip(answers, not_read, added, readings, strict=True)
         ]
         click.echo(dump({"books": objects}))
     else:
@@ -101,38 +101,6 @@ def _stated(books: list[Book], act: str, facts: tuple[str, ...]) -> tuple[dict[s
     known = own_facts(stated)
     refuse_unread(known, read_by, act)
     return stated, [facts_not_read(known, read) for read in read_by]
-
-
-def _reading(book: Book, answer: ActAnswer, form: str, *, is_match: bool) -> FormReading | None:
-    """How the act reads in a form of play; None where none is asked, or the book has no such act or form."""
-    from marram.core.terms import Form
-    from marram.rulings.act_in_form import read_in_form
-    from marram.rulings.form_of_play import known_form
-
-    if not form:
-        return None
-    named = known_form(form)
-    played = Form.MATCH_PLAY if is_match else Form.STROKE_PLAY
-    return None if answer.case is None else read_in_form(book, named, answer.act, answer.case, played)
-
-
-def reading_object(reading: FormReading | None) -> dict[str, object]:
-    """How the act reads in a form of play, as outsiders read it; nothing where none is asked."""
-    from marram.interchange.answers import citation_object
-
-    if reading is None:
-        return {}
-    return {
-        "reads": {
-            "form": reading.form.value,
-            "strokes": reading.strokes,
-            "hole": reading.hole,
-            "disqualified": reading.is_out,
-            "bears": reading.bears,
-            "says": reading.says or _NOT_THERE,
-            "citations": [citation_object(citation) for citation in reading.citations],
-        }
-    }
 
 
 def act_object(answer: ActAnswer) -> dict[str, object]:
@@ -160,25 +128,20 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
     }
 
 
-def _reading_words(reading: FormReading, *, depends: bool) -> str:
-    lead = f"{'Otherwise, in' if depends else 'In'} {reading.form.value.replace('-', ' ')}"
-    return f"{lead}: {reading.says or _NOT_THERE} {rules_line(reading.citations)}"
-
-
 def _text(
     answers: list[ActAnswer],
     not_read: list[tuple[str, ...]],
     added: list[SumOfActs | None],
-    readings: list[FormReading | None],
+    readings: list[list[ActReading]],
     *,
     all_sources: bool,
 ) -> str:
     parts = [fill(answers[0].means, width=_WIDTH)]
-    for answer, names, total, reading in zip(answers, not_read, added, readings, strict=True):
+    for answer, names, total, told in zip(answers, not_read, added, readings, strict=True):
         headline, *asked = verdict_lines(answer)
         lines = [f"{answer.book}: {headline}", *asked, *not_read_line(answer.book, names)]
         lines += sum_lines(total) if total is not None else []
-        lines += [_reading_words(reading, depends=bool(answer.turns))] if reading is not None else []
+        lines += reading_lines(told, depends=bool(answer.turns))
         lines += [f"Besides: {answer.advice}"] if answer.advice else []
         lines += [rules_line(answer.citations)] if answer.citations else []
         parts.append(
@@ -191,6 +154,7 @@ def _text(
         for line in settling_line(name for answer in answers for turn in answer.turns for name in turn.facts)
     ]
     cited = [citation for answer in answers for citation in answer.citations]
-    cited += [citation for reading in readings if reading is not None for citation in reading.citations]
+    cited += [citation for told in readings for _, reading in told for citation in reading.citations]
+    cited += [citation for total in added if total is not None for citation in total.citations]
     parts.append(end_of_answer(cited, all_sources=all_sources))
     return "\n\n".join(parts)

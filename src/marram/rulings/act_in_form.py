@@ -9,7 +9,9 @@ from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
 from marram.rulings.form_of_play import FAMILY, SAYS, said_of
+from marram.rulings.partners import NOTHING_SAID, SIDE_SHARE, PartnerBears, PartnerShare, partner_share
 
+_NO_SCORE = "no-score"
 _BOTH = "form-that-is-played"
 _DISQUALIFIED = "disqualified-unless-put-right"
 _CHARGES, _OWN_CHARGES = "form-charges", ("off-round", "off-result")
@@ -25,6 +27,7 @@ class FormReading:
         hole: What becomes of the hole: empty, or a word such as ``lost``, ``no-points``, ``maximum``.
         is_out: Whether it disqualifies.
         bears: Who bears it.
+        partner: What the partner bears of it, in a word of ``PartnerBears``; empty where there is no partner or nothing to bear.
         says: The same in words; empty where the act cannot happen in the form.
         citations: The rules on the form.
     """
@@ -34,6 +37,7 @@ class FormReading:
     hole: str
     is_out: bool
     bears: str
+    partner: str
     says: str
     citations: tuple[Citation, ...]
 
@@ -62,16 +66,26 @@ def read_in_form(book: Book, form: Form, act: str, case: Consequence, played: Fo
     hole = spared or (case.hole if is_match else "")
     is_counted = in_form is not None and not (hole or is_out or charged)
     strokes = (case.match_strokes if is_match else case.strokes) if is_counted else 0
-    bears = book.word(f"{row}.bears_penalty")
+    bears = book.word(f"{row}.bears_penalty").value
+    share = _share(book, act, case, bears=bears, is_match=is_match, is_out=is_out and not spared)
+    has_no_score = share.bears is PartnerBears.NO_SCORE_FOR_HOLE
     return FormReading(
         form=form,
         strokes=strokes,
-        hole=hole,
-        is_out=is_out and not spared,
-        bears=bears.value,
-        says=charged or ("" if in_form is None else spared_as or _reading_words(book, case, is_match=is_match, bears=bears.value)),
-        citations=charged_by or merged(book.citations(row), spared_by),
+        hole=_NO_SCORE if has_no_score else hole,
+        is_out=is_out and not spared and not has_no_score,
+        bears=bears,
+        partner=share.bears.value if share.bears else "",
+        says=charged or ("" if in_form is None else spared_as or _reading_words(book, case, share, is_match=is_match, bears=bears)),
+        citations=charged_by or merged(book.citations(row), spared_by, share.citations),
     )
+
+
+def _share(book: Book, act: str, case: Consequence, *, bears: str, is_match: bool, is_out: bool) -> PartnerShare:
+    """What the partner bears, by who bears a penalty in the form."""
+    if bears == "side":
+        return SIDE_SHARE
+    return partner_share(book, act, case, is_match=is_match, is_out=is_out) if bears == "partner-who-did" else NOTHING_SAID
 
 
 def _charged(book: Book, row: str, act: str) -> tuple[str, tuple[Citation, ...]]:
@@ -96,7 +110,10 @@ def _instead(book: Book, row: str, act: str) -> tuple[str, str, tuple[Citation, 
     return "", "", ()
 
 
-def _reading_words(book: Book, case: Consequence, *, is_match: bool, bears: str) -> str:
+def _reading_words(book: Book, case: Consequence, share: PartnerShare, *, is_match: bool, bears: str) -> str:
     words = case.match_play_words if is_match else case.stroke_play_words
-    told = "" if bears == "player" else book.word(f"{SAYS}.bears_penalty-{bears}").value
+    if share.bears is PartnerBears.NO_SCORE_FOR_HOLE:
+        return share.says
+    usual = "" if bears == "player" else book.word(f"{SAYS}.bears_penalty-{bears}").value
+    told = usual if bears == "side" or not share.says else share.says
     return f"{words[0].upper()}{words[1:]}. {told}".rstrip()

@@ -77,6 +77,17 @@ def test_what_hangs_on_something_unsaid_is_null_and_asked(name: str) -> None:
     assert bool(together["asks"]) is (len(together["readings"]) > 1)
 
 
+@pytest.mark.parametrize("name", [name for name, entry in SUMS.items() if "partner" in entry])
+def test_what_the_partner_bears(name: str) -> None:
+    entry = SUMS[name]
+    book = told(entry)
+    expected = entry["partner"] if isinstance(entry["partner"], list) else [entry["partner"]]
+    each = book.get("each_reads", [book["reads"]])
+    assert isinstance(each, list)
+    assert [reads["partner"] for reads in each] == expected
+    assert all(reads["citations"] for reads in each)
+
+
 def test_the_sums_name_their_rules_and_sources() -> None:
     assert len(SUMS) == len(FACTS["sums"]) >= 40
     assert {entry["source"] for entry in SUMS.values()} <= set(FACTS["about"]["sources"])

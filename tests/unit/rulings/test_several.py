@@ -172,3 +172,25 @@ def test_the_first_act_may_be_the_one_that_does_not_count() -> None:
     words = [SAND, "--fact", "with_a_ball_that_does_not_count=true", "--also", "wrong-ball", "--book", "2016", "--json"]
     (book,) = json.loads(CliRunner().invoke(act, words).stdout)["books"]
     assert book["together"]["stroke_play"]["strokes"] == 2
+
+
+def test_what_belongs_to_the_round_does_not_fall_with_a_ball() -> None:
+    acts = [NamedAct(act="wrong-ball", facts={}), NamedAct(act="advice", facts={}, is_with_uncounted=True)]
+    assert {reading.total.strokes for reading in sum_of_acts(read_book("2023"), acts, Between.EVENT).readings} == {4}
+
+
+def test_who_is_out_of_the_match_alone_still_has_strokes_in_stroke_play() -> None:
+    found = total("2019", "wrong-handicap-in-match", SAND, between=Between.EVENT)
+    assert (found.strokes, found.is_out, found.match.words) == (2, False, "disqualified")
+
+
+def test_which_delay_came_first_makes_no_difference() -> None:
+    acts = ("unreasonable-delay", "repair-takes-too-long")
+    for edition in packaged_catalogue().editions:
+        totals = [total(edition, *order, between=Between.EVENT).amounts for order in (acts, acts[::-1])]
+        assert totals[0] == totals[1]
+
+
+def test_a_stated_second_breach_is_not_counted_up_again() -> None:
+    acts = [NamedAct(act="unreasonable-delay", facts={"second_breach": True}), NamedAct(act="unreasonable-delay", facts={})]
+    assert {reading.total.strokes for reading in sum_of_acts(read_book("2019"), acts, Between.EVENT).readings} == {3}
