@@ -9,6 +9,7 @@ from marram.core.toml_text import read_toml
 from marram.core.units import LengthUnit, Size
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import plain_cases
+from marram.rulebook.honest_way import as_listed, honest_way
 from marram.rulebook.values import ABSENT, Absent, PartSpec, PartType, SizeOf, Value, cases_of, nearest_names, parse_value
 
 _AS = "as "
@@ -89,12 +90,19 @@ def read_written(text: str, spec: PartSpec, catalogue: Catalogue) -> tuple[Value
     raw = _raw(typed, spec)
     value = None if raw is None else parse_value(raw, spec)
     if value is None:
-        near = nearest_names(typed, spec.words) if spec.words else []
-        hint = f"; nearest: {', '.join(near)}" if near else ""
-        return None, f"{typed!r} does not fit; expected {takes(spec)}{hint}"
+        way = _typed_way(typed, spec)
+        return None, f"{typed!r} does not fit; expected {takes(spec)}{f'. {way}' if way else ''}"
     if isinstance(value, SizeOf) and value.key not in catalogue.keys:
         return None, f"there is no key {value.key!r} to follow; nearest: {', '.join(nearest_names(value.key, list(catalogue.keys)))}"
     return value, ""
+
+
+def _typed_way(typed: str, spec: PartSpec) -> str:
+    """The nearest honest way, as it is typed and not as TOML writes it."""
+    way = honest_way(typed, spec)
+    for unit in LengthUnit:
+        way = re.sub(rf"\{{ {unit} = ([^ ]+) \}}", rf"\1 {_SHORT[unit]}", way)
+    return way.replace(", without quotes", "")
 
 
 def _raw(typed: str, spec: PartSpec) -> object:
@@ -108,9 +116,11 @@ def _raw(typed: str, spec: PartSpec) -> object:
             return typed[len(_AS) :].strip() if typed.startswith(_AS) else _length(typed)
         case PartType.WORDS | PartType.ROWS:
             listed = "" if typed in {"none", "-"} else typed
-            return [word.strip() for word in listed.split(",") if word.strip()]
+            return [as_listed(word, spec) for word in listed.split(",") if word.strip()]
         case PartType.CASES:
             return _cases(typed)
+        case PartType.WORD:
+            return as_listed(typed, spec)
         case _:
             return typed
 

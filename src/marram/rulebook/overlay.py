@@ -12,6 +12,7 @@ from marram.core.toml_text import read_toml
 from marram.records.outcomes import Weighing, find_outcome, outcomes
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import unknown_fact
+from marram.rulebook.honest_way import honest_way
 from marram.rulebook.trial_terms import Clarification, Direction, Expectation, Guard, Life, Status
 from marram.rulebook.values import Value, facts_named, parse_stated
 
@@ -196,7 +197,9 @@ class _OverlayReader:
             value = parse_stated(raw.get(member), spec)
             if value is None:
                 given = repr(raw[member]) if member in raw else "missing"
-                self.faults.append(f"{where}, {member}: {given}; {raw['key']} takes {spec.expects}, or {{ absent = true }}")
+                way = honest_way(raw.get(member), spec)
+                expected = f"{raw['key']} takes {spec.expects}, or {{ absent = true }}"
+                self.faults.append(f"{where}, {member}: {given}; {expected}{f'. {way}' if way else ''}")
             else:
                 unknown = (unknown_fact(name, self.catalogue.facts) for name in facts_named(value))
                 self.faults += [f"{where}, {member}: {fault}" for fault in unknown if fault]
@@ -292,7 +295,7 @@ def read_overlay(text: str, *, name: str, catalogue: Catalogue) -> Overlay:
     Raises:
         RuleDataError: The text has faults; the message lists all of them.
     """
-    raw = read_toml(text, where=name, hint="See docs/formats/overlay.md.", error=RuleDataError)
+    raw = read_toml(text, where=name, hint="Words stand in quotes, lengths in braces: docs/formats/overlay.md.", error=RuleDataError)
     reader = _OverlayReader(name, catalogue)
     overlay = reader.read(raw)
     if reader.faults:

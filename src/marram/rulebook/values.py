@@ -84,7 +84,7 @@ class PartSpec:
         """What a value must look like, in words for an error message."""
         match self.type:
             case PartType.NUMBER:
-                return f"a number of {self.unit}, zero or more"
+                return "a number, zero or more" if self.unit == "count" else f"a number of {self.unit}, zero or more"
             case PartType.YES_NO:
                 return "true or false"
             case PartType.WORD:
