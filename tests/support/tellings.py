@@ -40,6 +40,40 @@ _PLAYER = Player(hand=Hand.RIGHT, longest_club_in=45, putter_in=35, club=Club.IR
 _AREAS = (Area.GENERAL_AREA, Area.BUNKER, Area.PENALTY_AREA, Area.PUTTING_GREEN, Area.TEEING_AREA)
 _DEPTH = 6
 """How many events of a drop are followed."""
+_BALLS = {"general area": [40, -150], "bunker": [60, -60], "penalty area": [0, -55], "green": [0, -6], "not found": None}
+_MORE = (
+    "animal-hole bunker",
+    "dangerous-animal green",
+    "dangerous-animal penalty area",
+    "deliberately-deflected general area",
+    "deliberately-deflected penalty area",
+    "embedded green",
+    "ground-under-repair bunker",
+    "immovable-obstruction bunker",
+    "immovable-obstruction green",
+    "immovable-obstruction not found",
+    "loose-impediment general area",
+    "loose-impediment green",
+    "movable-obstruction general area",
+    "movable-obstruction not found",
+    "moved-by-outside-influence general area",
+    "no-play-zone general area",
+    "out-of-bounds not found",
+    "placed-ball-will-not-stay general area",
+    "temporary-water green",
+    "unplayable general area",
+    "young-tree penalty area",
+)
+"""Situations, each with where the ball lies, that bring up a relief of which no case of the editions speaks."""
+_INTO = {"immovable-obstruction": [80, -150], "ground-under-repair": [-65, -150], "animal-hole": [-100.5, -150]}
+"""Where a ball that is lost in a condition went in."""
+_FACTS = {
+    "embedded": True,
+    "ball_in_or_on_object": True,
+    "known_in_penalty_area": True,
+    "known_in_condition": True,
+    "known_in_object": True,
+}
 _SEARCHES = (
     "",
     "start@0",
@@ -90,16 +124,20 @@ def incidents() -> Mapping[str, Incident]:
             incident = _incident(case)
             found |= {} if incident in found.values() else {f"ruling {case['situation']} {len(found)}": incident}
     found["ruling red penalty area"] = _incident({"situation": "penalty-area", "ball": [0, -55], "crossed_at": [0, -70]})
-    told = {incident.situation for incident in found.values()}
-    others = (row.removeprefix("situation.") for row in packaged_catalogue().rows if row.startswith("situation."))
-    return found | {f"ruling {name}": _of_situation(name) for name in others if name not in told}
+    for name in _MORE:
+        situation, _, where = name.partition(" ")
+        found[f"ruling {name}"] = _of_situation(situation, where)
+    return found
 
 
-def _of_situation(name: str) -> Incident:
-    """A ball in the general area, with what the situation is about under it, where no case of the editions speaks of that."""
-    kinds = base_words(f"situation.{name}.conditions")
-    conditions = tuple(feature(kind, FeatureKind(kind), Point(40, -150).buffer(0.6)) for kind in kinds if kind != "wrong-green")
-    incident = _incident({"situation": name, "ball": [40, -150], "crossed_at": [0, -70], "estimated_at": [40, -150]})
+def _of_situation(name: str, where: str) -> Incident:
+    """A ball in an area of the course, or one not found, with what the situation is about under it and nothing against the relief."""
+    ball = _BALLS[where]
+    kinds = base_words(f"situation.{name}.conditions") if ball else ()
+    about = Point(ball or (0, 0)).buffer(0.6)
+    conditions = tuple(feature(kind, FeatureKind(kind), about) for kind in kinds if kind != "wrong-green")
+    crossed = _INTO.get(name, [0, -70])
+    incident = _incident({"situation": name, "ball": ball, "crossed_at": crossed, "estimated_at": [40, -150], "facts": _FACTS})
     return replace(incident, conditions=conditions)
 
 
@@ -162,7 +200,9 @@ def _guide_said(incident: Incident, book: Book, ruling: Ruling) -> Iterator[str]
     for option in ruling.options:
         carried = Carried(case=Case(incident=incident, course=ground().with_conditions(incident.conditions), book=book), option=option)
         yield from (line.text for line in forbidden_by(carried, ruling))
-        shot = Shot(carried=carried, ruling=only_option(ruling, option), drops=drop_examples(carried))
+        # Examples take longest to find; one kind of relief shows how they are told.
+        drops = drop_examples(carried) if incident.situation == "penalty-area" else ()
+        shot = Shot(carried=carried, ruling=only_option(ruling, option), drops=drops)
         yield from (f"{label}: {words}" for label, words in rows_of(shot))
         for title, words in frame_words(shot):
             yield " ".join((f"{title}.", *words))

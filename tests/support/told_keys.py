@@ -47,6 +47,7 @@ def base(edition: str) -> Book:
     return open_book(edition, [], packaged_catalogue())
 
 
+@lru_cache
 def keys_in_texts() -> frozenset[str]:
     """Every key that some text names in a placeholder."""
     return frozenset(key for row in packaged_catalogue().rows.values() for text in texts_of(row) for key in _named(row, text))
@@ -56,6 +57,12 @@ def texts_of(row: Row) -> Iterator[str]:
     """Every sentence of a row, and every way in which a word of one of its lists is said."""
     for spec in row.parts.values():
         yield from spec.says.values()
+    yield from sentences_of(row)
+
+
+def sentences_of(row: Row) -> Iterator[str]:
+    """Every sentence of a row, in any edition."""
+    for spec in row.parts.values():
         yield from (spec.default,) if isinstance(spec.default, str) and not spec.decides else ()
         if not spec.decides:
             held = (cell.values.get(spec.name) for cell in row.editions.values())
@@ -63,18 +70,13 @@ def texts_of(row: Row) -> Iterator[str]:
 
 
 def _named(row: Row, text: str) -> Iterator[str]:
+    """Keys that a text names; a part of its own row where the row has it, else it is told of whatever row is asked about."""
     for name, _ in PLACEHOLDER.findall(text):
-        if name.startswith(f"{OWN}."):
-            yield from _own_keys(row, name.removeprefix(f"{OWN}."))
-        elif "." in name:
+        part = name.removeprefix(f"{OWN}.")
+        if part == name and "." in name:
             yield name
-
-
-def _own_keys(row: Row, part: str) -> list[str]:
-    """Keys of the row itself; of a step or a clause, those of every relief procedure."""
-    if part in row.parts:
-        return [f"{row.id}.{part}"]
-    return [f"{other.id}.{part}" for other in packaged_catalogue().rows.values() if other.id.startswith("relief.") and part in other.parts]
+        elif part != name and part in row.parts:
+            yield f"{row.id}.{part}"
 
 
 # What the telling code reads ------------------------------------------------------------------------------------------
@@ -134,7 +136,7 @@ def told_by(edition: str) -> Mapping[str, tuple[str, ...]]:
 
 def told_keys() -> tuple[str, ...]:
     """Every key that is told under any edition."""
-    return tuple(sorted({*keys_in_texts(), *chain.from_iterable(told_by(edition) for edition in EDITIONS)}))
+    return tuple(sorted(set(chain.from_iterable(told_by(edition) for edition in EDITIONS))))
 
 
 _MANY = 3
@@ -159,7 +161,9 @@ def other_values(spec: PartSpec, value: Value) -> list[Value]:
             return [replace(size, amount=size.amount + 1), Size(amount=3, unit=LengthUnit.METRES)]
         case PartType.CASES:
             *rest, last = cases_of(value)
-            return [(*rest, replace(last, strokes=last.strokes + 1, out="", only_in="", added="", allowed=True))]
+            match_strokes = last.match_strokes + (0 if last.hole else 1)
+            plain = replace(last, strokes=last.strokes + 1, match_strokes=match_strokes, out="", only_in="", added="", allowed=True)
+            return [(*rest, plain)]
         case _:
             return []
 
@@ -175,7 +179,9 @@ def _other_lists(spec: PartSpec, words: tuple[str, ...]) -> list[Value]:
 def changed_book(edition: str, key: str, now: Value) -> Book:
     """An edition with one key changed."""
     was = base(edition).cited(key).value
-    return open_book(edition, [one_change(key, was, now)], packaged_catalogue())
+    book = open_book(edition, [one_change(key, was, now)], packaged_catalogue())
+    book.__dict__["stamp"] = "0000 0000"  # nothing that is told hangs on it, and it takes longer than the telling
+    return book
 
 
 def one_change(key: str, was: Value, now: Value) -> Overlay:

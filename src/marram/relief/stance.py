@@ -119,7 +119,12 @@ def sample_position(ball: Position, target: Position, sample: Sample) -> Positio
 
 
 def clearance_m(ball: Position, target: Position, samples: tuple[Sample, ...], condition: BaseGeometry) -> float:
-    """Least gap between the footprint at a place and a condition, metres; negative where they overlap, by how deep it reaches in."""
+    """Least gap between the footprint at a place and a condition, metres; negative where they overlap, by how deep it reaches in.
+
+    No part of a footprint is in nobody's way: then the gap is without end.
+    """
+    if not samples:
+        return math.inf
     places = [sample_position(ball, target, sample) for sample in samples]
     points = shapely.points([place.xy for place in places])
     radii_m = np.array([sample.radius_m for sample in samples])

@@ -13,46 +13,8 @@ from marram.rulebook.compare_cases import cases_that_differ
 from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.values import PartSpec, PartType, Value, cases_of, value_words
 from marram.rulings.explain import OWN, fill
-from marram.rulings.value_words import listed, number_words, size_words
+from marram.rulings.value_words import listed, number_words, said_as, size_words
 
-_READ = {
-    "reference-point": "the reference point",
-    "crossing-point": "the point where the ball crossed the edge",
-    "stated-crossing": "the point where the ball went in",
-    "ball-spot": "the spot of the ball",
-    "spot-behind-ball": "the spot right behind the ball",
-    "estimated-spot": "the estimated spot",
-    "opposite-edge": "the point on the opposite edge",
-    "previous-stroke": "the place of the previous stroke",
-    "last-stroke-outside": "the place of the last stroke from outside",
-    "nearest-point-of-complete-relief": "the nearest point of complete relief",
-    "equal-arc-point": "a point to the side, as far from the hole",
-    "point-on-line": "a point on the line from the hole",
-    "crossing-or-ball": "the crossing point or the spot of the ball",
-    "disc": "a circle round the reference point",
-    "disc-at-chosen-point": "a circle round the point chosen on the line",
-    "disc-at-first-touch": "a circle round the spot on the line that the ball first touches",
-    "strip": "a strip along the line",
-    "line": "the line itself",
-    "spot": "the spot itself",
-    "near-spot": "as near as possible to the spot",
-    "previous-spot": "as the area of the previous stroke asks",
-    "teeing-area": "the teeing area",
-    "general-area": "the general area",
-    "putting-green": "the putting green",
-    "penalty-area": "a penalty area",
-    "bunker": "a bunker",
-    "same-penalty-area": "the same penalty area",
-    "same-bunker": "the same bunker",
-    "area-of-reference": "the area of the course of the reference point",
-    "area-of-ball": "the area of the course of the ball",
-    "not-found": "not found",
-    "most-relief-on-spot": "the spot of most available relief",
-    "most-relief-with-area": "the point of most available relief, with a relief area",
-    "original": "the original ball",
-    "original-if-recoverable": "the original ball if it can be got back",
-    "any": "any",
-}
 _BALL = {
     "none": "nothing is said of the ball",
     "as-it-lies": "the ball is played as it lies",
@@ -118,11 +80,7 @@ def _word(book: Book, family: str, spec: PartSpec, word: str) -> str:
     if said and f"{{{OWN}." not in said:
         said = fill(book, said)
         return said[:1].lower() + said[1:]
-    if word in spec.says:
-        return fill(book, spec.says[word])
-    if word == "any" and "where" in spec.means:
-        return "anywhere"
-    return _READ.get(word, word.replace("-", " ").replace("_", " "))
+    return " ".join(fill(book, words) for words in said_as(spec, word))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

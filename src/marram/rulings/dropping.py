@@ -13,7 +13,7 @@ from marram.relief.drop_steps import cost_of_stroke, events_after, next_step
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
 from marram.rulings.drop_law import drop_law
-from marram.rulings.explain import cost_words, fill, strokes_words, told_text
+from marram.rulings.explain import cost_words, fill, strokes_words, told_text, word_said
 
 _WRONG_PLACE = "act.wrong-place-minor"
 _ROWS = {
@@ -187,7 +187,8 @@ def _refuse_undropped(book: Book, procedure: str) -> None:
         raise RulingError(told_text(book, f"{key}.why_not"), where="--procedure", citations=book.citations(key))
     if book.has(f"{key}.put") and book.word(f"{key}.put").value != "drop":
         put = book.word(f"{key}.put").value
-        raise RulingError(f"Nothing is dropped for this relief: the way is {put!r}.", where="--procedure", citations=book.citations(key))
+        said = f"Nothing is dropped for this relief: the ball is {word_said(book, f'{key}.put', put)}."
+        raise RulingError(said, where="--procedure", citations=book.citations(key))
 
 
 def _instruction(book: Book, drop: Drop, law: DropLaw, events: Sequence[DropEvent]) -> Iterator[str]:

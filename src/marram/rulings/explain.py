@@ -41,7 +41,7 @@ def in_area_words(book: Book, area: Area, mark: Mark | None = None) -> str:
         return words
     article = "a" if area in {Area.BUNKER, Area.PENALTY_AREA} else "the"
     article = "an" if article == "a" and words[0] in "aeiou" else article
-    preposition = "on" if area in {Area.PUTTING_GREEN, Area.TEEING_AREA} else "in"
+    preposition = "on" if words.endswith(("green", "ground")) else "in"
     return f"{preposition} {article} {words}"
 
 
@@ -98,6 +98,12 @@ def tell(book: Book, key: str, fills: Mapping[str, str] | None = None, *, joint:
         return number_words(value, spec.unit)
     cases = cases_of(value)
     return cost_words(cases[-1]) if cases else size_words(value) if isinstance(value, Size) else _NOT_STATED
+
+
+def word_said(book: Book, key: str, word: str) -> str:
+    """How a word of the closed list of a key is said."""
+    _, spec = book.catalogue.find_key(key)
+    return " ".join(fill(book, said) for said in said_as(spec, word))
 
 
 def _held(book: Book, key: str) -> Value:
@@ -164,8 +170,7 @@ def cost_words(cost: Consequence | None) -> str:
     """A penalty in stroke play and in match play."""
     if cost is None:
         return "no source seen says what that costs"
-    match = "loss of hole" if cost.hole == "lost" else strokes_words(cost.match_strokes).lower()
-    stroke = strokes_words(cost.strokes).lower()
+    stroke, match = cost.stroke_play_words, cost.match_play_words
     return stroke if stroke == match else f"{stroke}, in match play {match}"
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
 from marram.rulings.case import ACCURACY_SIGMAS, Case, Unknown
+from marram.rulings.closed import why_closed
 from marram.rulings.estimates import doubt_of
 from marram.rulings.explain import OWN, ROLL_LIMIT, ask, fill, say, size_with_metres, strokes_words, told_text
 from marram.rulings.following import ball_in_words, followed_by
@@ -92,7 +93,7 @@ def _follow(procedure: Procedure) -> list[Answer]:
     answers: list[Answer] = []
     for followed in followed_by(procedure):
         answers += give_options(followed)
-    return answers or [_not_available(procedure, told_text(procedure.case.book, f"{procedure.row_id}.why_not"))]
+    return answers or [_not_available(procedure, why_closed(procedure, "ball_in"))]
 
 
 def question(procedure: Procedure, fact: str) -> Question:
@@ -104,16 +105,15 @@ def question(procedure: Procedure, fact: str) -> Question:
 def _bar(procedure: Procedure) -> str:
     """Why the procedure is closed, before anything is measured; empty where it is open."""
     case = procedure.case
-    why_not = told_text(case.book, f"{procedure.row_id}.why_not")
     if not procedure.says("allowed"):
-        return _taken_away(procedure) or why_not
+        return _taken_away(procedure) or told_text(case.book, f"{procedure.row_id}.why_not")
     if case.ball_in not in procedure.ball_in():
-        return f"{why_not} {ball_in_words(case)}"
+        return f"{why_closed(procedure, 'ball_in')} {ball_in_words(case)}"
     if procedure.says("by_local_rule") and not procedure.says("adopted"):
         rules = ", ".join(citation.rule for citation in case.book.citations(procedure.row_id))
         return f"Only where the Committee has adopted the local rule ({rules})."
     if case.mark is not None and case.mark.value not in procedure.words("marks"):
-        return f"{why_not} This one is {_mark_words(case)}."
+        return f"{why_closed(procedure, 'marks')} This one is {_mark_words(case)}."
     for fact in (*_barring(procedure), *procedure.words("needs_not")):
         if known(case, fact):
             barred = told_text(case.book, f"{procedure.row_id}.when_barred")
@@ -122,7 +122,7 @@ def _bar(procedure: Procedure) -> str:
         if known(case, fact) is False:
             return f"To the question “{question(procedure, fact).question}” the answer is no."
     if procedure.word("lies_on") == "fairway-height" and known(case, "on_fairway_height") is False:
-        return why_not
+        return why_closed(procedure, "lies_on")
     return ""
 
 

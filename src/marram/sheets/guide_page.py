@@ -13,7 +13,7 @@ from marram.course.course import Course
 from marram.rulebook.book import Book
 from marram.rulings.case import ACCURACY_SIGMAS, Case
 from marram.rulings.drop_examples import drop_examples
-from marram.rulings.explain import strokes_words, term
+from marram.rulings.explain import strokes_words, word_said
 from marram.rulings.forbidden import Carried, Forbidden, forbidden_by
 from marram.rulings.incident import Incident
 from marram.rulings.ruling import Option, Ruling
@@ -34,8 +34,6 @@ from marram.sheets.guide_frames import (
 from marram.sheets.relief_marks import STATION_WORDS
 from marram.sheets.scene import Scene, Window
 
-_BALLS = {"any": "any ball", "original": "the original ball", "original-if-recoverable": "the original ball, if it can be recovered"}
-_PUTS = {"place": "placed", "replace": "replaced", "play": "played from within the teeing area", "as-it-lies": "as it lies"}
 _CHOSEN = "The point chosen"
 _POINT = "point"
 
@@ -179,8 +177,8 @@ def rows_of(shot: Shot) -> Iterator[tuple[str, str]]:
         yield "Ground here", f"{option.relief_area.area_m2:.2f} m²"
     elif option.line is not None:
         yield "Ground here", "the line alone"
-    put = f"dropped {term(book, 'drop_height')}" if option.put == "drop" else _PUTS[option.put]
-    yield "Ball", f"{_BALLS[option.which]}, {put}"
+    row = f"relief.{option.procedure}"
+    yield "Ball", f"{word_said(book, f'{row}.which', option.which)}, {word_said(book, f'{row}.put', option.put)}"
 
 
 def rules_told(citations: Sequence[Citation]) -> tuple[RuleTold, ...]:
