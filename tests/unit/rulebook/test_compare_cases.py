@@ -5,6 +5,7 @@ Source: Rules of Golf 2016, Rules 9-2, 15-3a, 6-3a Exception; Rules of Golf 2019
 
 from __future__ import annotations
 
+from datetime import date
 from itertools import combinations
 
 import pytest
@@ -12,10 +13,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from marram.interchange.book_files import read_book
+from marram.rulebook.book import Book, open_book
 from marram.rulebook.compare import compare_books, stated_for_one
 from marram.rulebook.compare_cases import cases_that_differ, facts_of, lead_to_the_same
 from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.facts import Fact, Settled
+from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.overlay import Change, Overlay, Standing
+from marram.rulebook.values import ABSENT, Value
 
 NAMES = ("measuring", "conceding", "inadvertent", "second_breach")
 LAST = Consequence(strokes=2, hole="lost")
@@ -128,3 +133,27 @@ def test_what_no_source_states_is_counted_apart() -> None:
     assert one
     assert not {entry.key for entry in one} & keys("draft-2017", "2019")
     assert all(entry.first.value is None or entry.second.value is None for entry in one)
+
+
+def changed(edition: str, key: str, now: Value) -> Book:
+    catalogue = packaged_catalogue()
+    row, spec = catalogue.find_key(key)
+    was = row.editions[edition].values.get(spec.name, ABSENT)
+    change = Change(number=1, key=key, was=was, now=now, because="As tried.", standing=Standing.UNOFFICIAL)
+    overlay = Overlay(name="tried", title="Tried", dated=date(2024, 1, 1), on=(edition,), after=(), changes=(change,))
+    return open_book(edition, [overlay], catalogue)
+
+
+def test_what_an_overlay_takes_away_or_puts_in_is_always_reported() -> None:
+    gone = changed("2019", "act.double-hit.cases", ABSENT)
+    assert [entry.key for entry in compare_books(read_book("2019"), gone)] == ["act.double-hit.cases"]
+    silent = next(entry for entry in stated_for_one(read_book("2019"), read_book("2023")) if entry.first.value is None)
+    assert silent.second.value is not None
+    put_in = changed("2019", silent.key, silent.second.value)
+    assert [entry.key for entry in compare_books(read_book("2019"), put_in)] == [silent.key]
+
+
+def test_a_cell_that_an_overlay_types_anew_is_not_told_briefly() -> None:
+    key = "act.anchored-stroke.cases"
+    free = (Consequence(when=("inadvertent",)), Consequence(strokes=2, hole="lost"))
+    assert key in {entry.key for entry in compare_books(changed("2016", key, (free[1],)), changed("2016", key, free))}
