@@ -3,11 +3,25 @@
 from __future__ import annotations
 
 from marram.core.terms import Area, Mark
+from marram.rulebook.book import Book
 from marram.rulings.explain import in_area_words, told_text
 from marram.rulings.procedure import Procedure
 from marram.rulings.value_words import listed
 
 _NOT_FOUND = "not-found"
+
+
+def why_not_given(book: Book, row: str) -> str:
+    """Why a book does not give a relief: a change that takes it away, else what the edition says.
+
+    Args:
+        book: The book.
+        row: The row of the relief.
+    """
+    changed = book.changed.get(f"{row}.allowed")
+    if changed is not None:
+        return f"Change {changed[1].number} of {changed[0].title} takes it away."
+    return told_text(book, f"{row}.why_not")
 
 
 def why_closed(procedure: Procedure, part: str) -> str:

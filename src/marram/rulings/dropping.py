@@ -12,8 +12,9 @@ from marram.relief.drop import Drop, DropEvent, DropLaw, LastDrop, Stage
 from marram.relief.drop_steps import cost_of_stroke, events_after, next_step
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
+from marram.rulings.closed import why_not_given
 from marram.rulings.drop_law import drop_law
-from marram.rulings.explain import cost_words, fill, strokes_words, told_text, word_said
+from marram.rulings.explain import cost_words, fill, strokes_words, word_said
 
 _WRONG_PLACE = "act.wrong-place-minor"
 _ROWS = {
@@ -184,7 +185,7 @@ def _refuse_undropped(book: Book, procedure: str) -> None:
     if not book.has_row(key):
         raise RulingError(f"{book.name} has no such relief: {book.why_absent(key)}.", where="--procedure")
     if not book.yes(f"{key}.allowed").value:
-        raise RulingError(told_text(book, f"{key}.why_not"), where="--procedure", citations=book.citations(key))
+        raise RulingError(why_not_given(book, key), where="--procedure", citations=book.citations(key))
     if book.has(f"{key}.put") and book.word(f"{key}.put").value != "drop":
         put = book.word(f"{key}.put").value
         said = f"Nothing is dropped for this relief: the ball is {word_said(book, f'{key}.put', put)}."

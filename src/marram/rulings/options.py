@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
 from marram.rulings.case import ACCURACY_SIGMAS, Case, Unknown
-from marram.rulings.closed import why_closed
+from marram.rulings.closed import why_closed, why_not_given
 from marram.rulings.estimates import doubt_of
 from marram.rulings.explain import OWN, ROLL_LIMIT, ask, fill, say, size_with_metres, strokes_words, told_text
 from marram.rulings.following import ball_in_words, followed_by
@@ -106,7 +106,7 @@ def _bar(procedure: Procedure) -> str:
     """Why the procedure is closed, before anything is measured; empty where it is open."""
     case = procedure.case
     if not procedure.says("allowed"):
-        return _taken_away(procedure) or told_text(case.book, f"{procedure.row_id}.why_not")
+        return why_not_given(case.book, procedure.row_id)
     if case.ball_in not in procedure.ball_in():
         return f"{why_closed(procedure, 'ball_in')} {ball_in_words(case)}"
     if procedure.says("by_local_rule") and not procedure.says("adopted"):
@@ -130,12 +130,6 @@ def _barring(procedure: Procedure) -> tuple[str, ...]:
     """Facts any of which takes the option away."""
     if_not_found = procedure.words("barred_if_not_found") if procedure.case.place is None else ()
     return (*procedure.words("barred_by"), *if_not_found)
-
-
-def _taken_away(procedure: Procedure) -> str:
-    """That a trial takes the relief away; empty where the edition itself does not give it."""
-    changed = procedure.case.book.changed.get(f"{procedure.row_id}.allowed")
-    return "" if changed is None else f"Change {changed[1].number} of {changed[0].title} takes it away."
 
 
 def _needed(procedure: Procedure) -> tuple[str, ...]:
@@ -237,7 +231,7 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
         size_words=measured.size.words if measured.size else "",
         line=measured.line,
         roll_m=_roll_m(case),
-        steps=(*steps, *(fill(book, text, fills) for text in procedure.advice())),
+        steps=(*steps, *procedure.advice()),
         margin_m=margin_m,
         accuracy_m=accuracy_m,
         met=met,

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from marram.core.citations import Citation, Cited, merged
 from marram.core.units import Size
 from marram.rulings.case import Case
+from marram.rulings.explain import told_text
 from marram.rulings.known import known
 
 
@@ -103,7 +104,8 @@ class Procedure:
 
     def advice(self) -> tuple[str, ...]:
         """What to tell besides the steps."""
-        return tuple(leader.word("advice") for leader in self._chain() if leader.word("advice") != "-")
+        rows = [leader.row_id for leader in self._chain() if leader.word("advice") != "-"]
+        return tuple(told_text(self.case.book, f"{row}.advice") for row in rows)
 
     def citations(self) -> tuple[Citation, ...]:
         """The rules of the row and of what it carries out."""

@@ -9,6 +9,7 @@ import msgspec
 
 from marram.core.units import LengthUnit
 from marram.rulebook.book import Book
+from marram.rulings.closed import why_not_given
 from marram.rulings.explain import strokes_words
 from marram.sheets.guide import ADVICE, RuleTold
 from marram.sheets.guide_page import rules_told
@@ -165,7 +166,7 @@ def _why_not(book: Book, key: str) -> str:
     if not book.has_row(key):
         return _capital(book.why_absent(key)).rstrip(".") + "."
     if not book.yes(f"{key}.allowed").value:
-        return book.word(f"{key}.why_not").value
+        return why_not_given(book, key)
     if book.yes(f"{key}.by_local_rule").value and not book.yes(f"{key}.adopted").value:
         return "Only by a local rule that this book has not adopted."
     return ""
