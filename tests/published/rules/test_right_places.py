@@ -31,6 +31,7 @@ def at(place: tuple[float, float] | list[float]) -> Position:
 def ground(case: dict[str, Any]) -> Course:
     more = {
         "bunker": [feature("sand", FeatureKind.BUNKER, box(1, -110, 6, -95))],
+        "other green": [feature("green-2", FeatureKind.PUTTING_GREEN, box(1, -110, 6, -95), holes=(2,))],
         "zone": [feature("zone", FeatureKind.DROPPING_ZONE, box(20, -60, 24, -56), holes=(1,))],
     }
     return course(pond(), *more.get(case.get("ground", ""), []))
@@ -42,10 +43,10 @@ def incident(case: dict[str, Any]) -> Incident:
         hole=1,
         situation=case["situation"],
         form=Form.STROKE_PLAY,
-        ball=at(BALLS[case["situation"]]),
+        ball=at(case.get("ball", BALLS[case["situation"]])),
         player=Player(hand=Hand.RIGHT, longest_club_in=45, club=Club.IRON),
         facts={"dropping_zone_here": case.get("ground") == "zone", "previous_stroke_from_penalty_area": False} | case.get("facts", {}),
-        crossed_at=at((0.0, -70.0)) if case["situation"] == "penalty-area" else None,
+        crossed_at=at(case.get("crossed", (0.0, -70.0))) if case["situation"] == "penalty-area" else None,
         previous_stroke=tee if case.get("ground") == "tee" else PreviousStroke(at=at((0.0, -250.0)), area=Area.GENERAL_AREA),
         estimated_at=at((40.0, -150.0)),
         played_from=at(case["played"]),
