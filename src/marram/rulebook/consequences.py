@@ -10,12 +10,30 @@ import msgspec
 HOLES = ("", "lost", "first-lost", "next-lost", "won")
 WHO = ("player", "opponent")
 STROKES = ("counts", "cancelled", "replay", "not-made")
-BALLS = (
-    "none", "as-it-lies", "as-it-lies-new-spot", "replaced", "other-replaced", "new-ball-in-play",
-    "played-out", "holed", "both-played", "teed-again", "wrong-ball-corrected", "corrected", "provisional", "provisional-in-play",
-    "estimated-place", "placed-on-lip", "anywhere-in-teeing-area", "where-stopped", "dropped-under-the-place", "first-ball-counts",
-    "stroke-and-distance",
-)  # fmt: skip
+BALL_WORDS: Mapping[str, str] = {
+    "none": "",
+    "as-it-lies": "the ball is played as it lies",
+    "as-it-lies-new-spot": "the ball is played as it lies from its new spot",
+    "replaced": "the ball is replaced",
+    "other-replaced": "the other ball is replaced",
+    "new-ball-in-play": "the new ball is in play",
+    "played-out": "the hole is played out with that ball",
+    "holed": "the ball is holed",
+    "both-played": "both balls are played out",
+    "teed-again": "the ball is teed again",
+    "anywhere-in-teeing-area": "the ball is played from anywhere in the teeing area, teed or not",
+    "wrong-ball-corrected": "the right ball is played",
+    "corrected": "the mistake is put right by playing from the right place",
+    "provisional": "the ball is a provisional ball",
+    "provisional-in-play": "the provisional ball is in play",
+    "estimated-place": "the ball is played from the estimated place",
+    "placed-on-lip": "the ball is placed on the lip of the hole",
+    "where-stopped": "the ball is played from where it stopped",
+    "dropped-under-the-place": "the ball is dropped under the place where it was",
+    "first-ball-counts": "the first ball counts",
+    "stroke-and-distance": "another ball is played from where the previous stroke was made",
+}
+BALLS = tuple(BALL_WORDS)
 PUT_RIGHT = ("", "before-the-stroke", "before-the-next-tee", "before-the-card")
 OUT = ("", "always", "stroke-play", "match-play", "net-event", "committee-may")
 """Whether the player is disqualified: not, in each form of play, in one form only, from a net event, or where the Committee so decides."""
@@ -114,7 +132,16 @@ class Consequence:
         """
         after = [words for words in self._after_words if is_stroke_in_question or words != _STROKE_COUNTS]
         rest = f"; {', '.join(after)}" if after else ""
-        return f"stroke play {self.stroke_play_words}, match play {self.match_play_words}{rest}."
+        return f"{self._cost_words}{rest}."
+
+    @property
+    def _cost_words(self) -> str:
+        """What it costs: once where both forms agree, and only in the form in which it can happen."""
+        if self.only_in:
+            form, words = ("stroke", self.stroke_play_words) if self.only_in == "stroke-play" else ("match", self.match_play_words)
+            return f"in {form} play {words}"
+        stroke, match = self.stroke_play_words, self.match_play_words
+        return stroke if stroke == match else f"{stroke}, in match play {match}"
 
     @property
     def stroke_play_words(self) -> str:
@@ -174,7 +201,7 @@ class Consequence:
     @property
     def _after_words(self) -> tuple[str, ...]:
         """What becomes of the stroke and the ball, and until when it is put right."""
-        ball = () if self.ball == "none" else (f"ball {self.ball.replace('-', ' ')}",)
+        ball = (BALL_WORDS[self.ball],) if BALL_WORDS[self.ball] else ()
         right = () if not self.put_right else (f"to be put right {self.put_right.replace('-', ' ')}",)
         return (_STROKE_WORDS[self.stroke], *ball, *right)
 

@@ -10,35 +10,11 @@ from marram.core.units import Size
 from marram.rulebook.book import Book
 from marram.rulebook.compare import Side
 from marram.rulebook.compare_cases import cases_that_differ
-from marram.rulebook.consequences import Cases, Consequence
+from marram.rulebook.consequences import BALL_WORDS, Cases, Consequence
 from marram.rulebook.values import PartSpec, PartType, Value, cases_of, value_words
 from marram.rulings.explain import OWN, fill
 from marram.rulings.value_words import listed, number_words, said_as, size_words
 
-_BALL = {
-    "none": "nothing is said of the ball",
-    "as-it-lies": "the ball is played as it lies",
-    "as-it-lies-new-spot": "the ball is played as it lies from its new spot",
-    "replaced": "the ball is replaced",
-    "other-replaced": "the other ball is replaced",
-    "new-ball-in-play": "the new ball is in play",
-    "played-out": "the hole is played out with that ball",
-    "holed": "the ball is holed",
-    "both-played": "both balls are played out",
-    "teed-again": "the ball is teed again",
-    "anywhere-in-teeing-area": "the ball is played from anywhere in the teeing area, teed or not",
-    "wrong-ball-corrected": "the wrong ball is put right by playing the right one",
-    "corrected": "the mistake is put right by playing from the right place",
-    "provisional": "the ball is a provisional ball",
-    "provisional-in-play": "the provisional ball is in play",
-    "estimated-place": "the ball is played from the estimated place",
-    "placed-on-lip": "the ball is placed on the lip of the hole",
-    "where-stopped": "the ball is played from where it stopped",
-    "dropped-under-the-place": "the ball is dropped under the place where it was",
-    "first-ball-counts": "the first ball counts",
-    "stroke-and-distance": "another ball is played from where the previous stroke was made",
-    "no-second-ball": "no second ball counts",
-}
 _STROKE = {
     "counts": "the stroke counts",
     "cancelled": "the stroke does not count",
@@ -174,7 +150,7 @@ def _aspects(case: Consequence) -> tuple[str, ...]:
     return (
         costs[0] if costs[0] == costs[1] else apart,
         _STROKE.get(case.stroke, "no stroke is in question"),
-        _BALL.get(case.ball, f"the ball: {case.ball.replace('-', ' ')}"),
+        BALL_WORDS[case.ball] or "nothing is said of the ball",
         f"to be put right {case.put_right.replace('-', ' ')}" if case.put_right else "nothing to be put right",
         "up to the cap for a round" if case.capped else "without a cap",
     )

@@ -86,11 +86,29 @@ def test_where_a_stroke_was_made_what_becomes_of_it_is_told(name: str, words: st
 def test_a_stroke_that_does_not_count_is_told_whatever_the_act() -> None:
     case = Consequence(strokes=2, hole="lost", stroke="cancelled", ball="corrected")
     said = case.in_words(is_stroke_in_question=False)
-    assert said == "stroke play two penalty strokes, match play loss of hole; the stroke does not count, ball corrected."
+    right = "the mistake is put right by playing from the right place"
+    assert said == f"two penalty strokes, in match play loss of hole; the stroke does not count, {right}."
 
 
 def test_nothing_hangs_in_the_air_where_nothing_comes_after() -> None:
-    assert Consequence().in_words(is_stroke_in_question=False) == "stroke play no penalty, match play no penalty."
+    assert Consequence().in_words(is_stroke_in_question=False) == "no penalty."
+
+
+@pytest.mark.parametrize(
+    ("case", "said"),
+    [
+        (Consequence(strokes=1, match_strokes=1), "one penalty stroke."),
+        (Consequence(strokes=1), "one penalty stroke, in match play no penalty."),
+        (Consequence(strokes=2, hole="lost"), "two penalty strokes, in match play loss of hole."),
+        (Consequence(strokes=2, only_in="stroke-play"), "in stroke play two penalty strokes."),
+        (Consequence(hole="lost", who="opponent", only_in="match-play"), "in match play loss of hole (opponent)."),
+        (Consequence(out="always"), "disqualified."),
+        (Consequence(ball="other-replaced"), "no penalty; the other ball is replaced."),
+    ],
+    ids=lambda value: value if isinstance(value, str) else "",
+)
+def test_what_both_forms_share_is_said_once_and_each_form_that_cannot_happen_not_at_all(case: Consequence, said: str) -> None:
+    assert case.in_words(is_stroke_in_question=False) == said
 
 
 @pytest.mark.parametrize("name", ["late-start-within-5", "too-many-clubs", "advice", "two-caddies", "score-too-low"])
@@ -103,7 +121,7 @@ def test_the_command_does_not_say_that_a_stroke_counts_where_there_is_none(name:
 def test_moving_a_thing_says_nothing_of_a_stroke() -> None:
     printed = " ".join(CliRunner().invoke(object_, ["leaf", "--area", "bunker"]).output.split())
     moved, _, in_motion = printed.partition("Moved to affect a ball in motion")
-    assert "stroke play two penalty strokes" in moved
+    assert "two penalty strokes, in match play loss of hole" in moved
     assert "the stroke counts" not in moved
     assert "the stroke counts" in in_motion
 
