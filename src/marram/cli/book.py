@@ -50,9 +50,14 @@ def list_(only_local_rules: bool, as_json: bool) -> None:
 @json_option
 def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
     """Show what each book says under KEY, and where that was seen."""
+    from marram.interchange.fact_tables import fact_of_key, question_object, question_text
+
     catalogue = packaged_catalogue()
     opened = [read_book(name) for name in books or catalogue.editions]
-    click.echo(dump(show_object(key, opened)) if as_json else show_text(key, opened))
+    if fact := fact_of_key(catalogue, key):
+        click.echo(dump(question_object(key, fact, opened)) if as_json else question_text(key, fact, opened))
+    else:
+        click.echo(dump(show_object(key, opened)) if as_json else show_text(key, opened))
 
 
 @book.command()

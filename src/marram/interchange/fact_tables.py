@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from textwrap import fill
 
 from marram.rulebook.book import Book
+from marram.rulebook.catalogue import Catalogue
 from marram.rulings.explain import ask
 
 _WIDTH = 100
+_QUESTIONS = "questions."
+"""The questions were once a row of the rule data; their keys still answer."""
 
 
 def facts_object(book: Book) -> dict[str, object]:
@@ -28,3 +32,21 @@ def facts_text(book: Book) -> str:
         excludes = f" Not together with {', '.join(fact.excludes)}." if fact.excludes else ""
         parts += [fact.name, fill(f"{ask(book, fact.name, {})}{excludes}", width=_WIDTH, initial_indent="   ", subsequent_indent="   ")]
     return "\n".join(parts)
+
+
+def fact_of_key(catalogue: Catalogue, key: str) -> str:
+    """The fact whose question a key of the former row of questions names; empty where it names none."""
+    name = key.removeprefix(_QUESTIONS)
+    return name if key.startswith(_QUESTIONS) and name in catalogue.facts else ""
+
+
+def question_object(key: str, fact: str, books: Sequence[Book]) -> dict[str, object]:
+    """How each book asks for a fact, as outsiders read it."""
+    asked = [{"book": book.name, "stamp": book.stamp, "question": ask(book, fact, {})} for book in books]
+    return {"key": key, "fact": fact, "books": asked}
+
+
+def question_text(key: str, fact: str, books: Sequence[Book]) -> str:
+    """The same for the terminal."""
+    asked = (fill(f"{book.name}  {ask(book, fact, {})}", width=_WIDTH, subsequent_indent="   ") for book in books)
+    return "\n".join([f"{key}: the question that settles the fact {fact} (marram book facts)", *asked])
