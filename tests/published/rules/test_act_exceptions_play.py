@@ -43,6 +43,8 @@ RECALLED = Consequence(stroke="replay", only_in="match-play")
 OUT = Consequence(out="always")
 OUT_OF_STROKE_PLAY = Consequence(out="stroke-play", only_in="stroke-play")
 OUT_STROKE_VOID = replace(OUT_OF_STROKE_PLAY, stroke="cancelled")
+NEVER_PUT_RIGHT = Consequence(out="stroke-play", hole="lost")
+"""In a match nothing can be put right: the hole is lost with the stroke."""
 
 SINCE = ("2019", "2023")
 
@@ -99,7 +101,7 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
     ("accidental-move-marker-green", ("directly_due_to_marking_or_lifting",), {"2016": "20-1"}, REPLACED),
     ("accidental-move-marker-green", ("local_rule_of_january_2017",), {"2016": "20-1"}, REPLACED),
     ("wrong-green-stance", ("local_rule_stance_alone_is_no_interference",), by_rule("13.1f", *SINCE), AS_IT_LIES),
-    ("practice-swing-moves-ball-green", ("local_rule_of_january_2017",), {"2016": "18-2"}, REPLACED),
+    ("practice-swing-moves-ball-green", ("local_rule_of_january_2017",), {"2016": "18-2"}, replace(REPLACED, stroke="not-made")),
     (
         "deflect-from-green-animal-or-person",
         ("not_replayed",),
@@ -123,7 +125,12 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
     ),
     ("stroke-while-other-ball-moves-on-green", ("it_was_their_turn",), {"2016": "16-1f"}, AS_IT_LIES),
     # What is played, from where, and how.
-    ("wrong-ball", ("not_put_right_in_time",), {"2016": "15-3"} | by_rule("6.3c(1)", *SINCE), OUT_STROKE_VOID),
+    (
+        "wrong-ball",
+        ("not_put_right_in_time",),
+        {"2016": "15-3"} | by_rule("6.3c(1)", *SINCE),
+        replace(NEVER_PUT_RIGHT, stroke="cancelled"),
+    ),
     (
         "wrong-ball",
         ("moving_in_water",),
@@ -136,8 +143,13 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         by_rule("6.3c(1)", *SINCE),
         Consequence(hole="lost", who="opponent", only_in="match-play", stroke="cancelled"),
     ),
-    ("wrong-ball", ("balls_exchanged", "not_known_who_was_first"), by_rule("6.3c(1)", *SINCE), replace(AS_IT_LIES, only_in="match-play")),
-    ("wrong-place-serious", ("not_put_right_in_time",), {"2016": "20-7c"} | by_rule("14.7b", *SINCE), OUT_OF_STROKE_PLAY),
+    (
+        "wrong-ball",
+        ("balls_exchanged", "not_known_who_was_first"),
+        by_rule("6.3c(1)", *SINCE),
+        Consequence(only_in="match-play", ball="played-out"),
+    ),
+    ("wrong-place-serious", ("not_put_right_in_time",), {"2016": "20-7c"} | by_rule("14.7b", *SINCE), NEVER_PUT_RIGHT),
     (
         "outside-teeing-area",
         ("opponent_cancels",),
@@ -167,8 +179,8 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         by_rule("6.4", *SINCE),
         Consequence(strokes=2, only_in="stroke-play", ball="as-it-lies"),
     ),
-    ("wrong-order-foursomes", ("not_put_right_in_time",), {"2016": "29-2, 29-3"}, OUT_STROKE_VOID),
-    ("wrong-order-foursomes", ("not_put_right_in_time",), by_rule("22.3", *SINCE), OUT_STROKE_VOID),
+    ("wrong-order-foursomes", ("not_put_right_in_time",), {"2016": "29-2, 29-3"}, replace(NEVER_PUT_RIGHT, stroke="cancelled")),
+    ("wrong-order-foursomes", ("not_put_right_in_time",), by_rule("22.3", *SINCE), replace(NEVER_PUT_RIGHT, stroke="cancelled")),
     ("drop-wrong-way-played", ("played_outside_relief_area",), by_rule("14.3b", *SINCE), GENERAL),
     # What touches, moves or stops the ball.
     *[
@@ -206,6 +218,18 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         ONE_REPLACED,
     ),
     ("ball-moves-during-backswing", ("player_caused_move",), {"2016": "14-5, 18-2"}, replace(ONE_REPLACED, ball="as-it-lies")),
+    (
+        "ball-moves-during-backswing",
+        ("player_caused_move",),
+        by_rule("9.1b, 10.1d", *SINCE),
+        replace(ONE_REPLACED, ball="as-it-lies"),
+    ),
+    (
+        "ball-moves-during-backswing",
+        ("player_caused_move", "ball_on_green"),
+        by_rule("9.1b, 10.1d", *SINCE) | by_rule("9.1b", "draft-2017"),
+        AS_IT_LIES,
+    ),
     (
         "remove-object-to-affect-moving-ball",
         ("was_equipment_or_held_or_removed_flagstick",),
