@@ -66,6 +66,12 @@ def _member(name: str, expected: object, answer: Answer) -> Iterator[str]:
     return _differs(name, expected, answer.told.get(name))
 
 
+def _relief_situations(name: str, expected: object, answer: Answer) -> Iterator[str]:
+    """Situations to rule on where a thing stays in the way: those expected must be among them."""
+    found = _list(answer.told[name])
+    yield from (f"{name}: expected {wanted!r} among {found!r}" for wanted in _list(expected) if wanted not in found)
+
+
 def _act_within(name: str, expected: object, answer: Answer) -> Iterator[str]:
     """What an act leads to that an answer names; what may be moved and leads to no act costs nothing."""
     told = answer.told.get(name)
@@ -160,6 +166,7 @@ CHECKS: Mapping[str, Check] = {
     "added": _in_form("stroke_play", "added"),
     "on_top": _on_top,
     "told": _told,
+    "relief_situations": _relief_situations,
     "if_moved": _act_within,
     "if_ball_moves": _act_within,
     "if_put_back": _act_within,
@@ -172,7 +179,6 @@ CHECKS: Mapping[str, Check] = {
     "free_relief": _free_relief,
     "cautions": _cautions,
 } | dict.fromkeys(
-    ("stroke", "ball", "put_right", "may_be_moved", "kind", "relief_situations", "state", "drops_counted", "penalty_strokes")
-    + ("searched_s", "limit_s"),
+    ("stroke", "ball", "put_right", "may_be_moved", "kind", "state", "drops_counted", "penalty_strokes") + ("searched_s", "limit_s"),
     _member,
 )

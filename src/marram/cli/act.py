@@ -124,6 +124,7 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
         "depends_on": turn_objects(answer.turns),
         "why_none": answer.why_none,
         "advice": answer.advice,
+        "cautions": [caution.value for caution in answer.cautions],
         "citations": [citation_object(citation) for citation in answer.citations],
     }
 
@@ -136,7 +137,8 @@ def _text(
     *,
     all_sources: bool,
 ) -> str:
-    parts = [fill(answers[0].means, width=_WIDTH)]
+    cautions = dict.fromkeys(caution.value for answer in answers for caution in answer.cautions)
+    parts = [*(fill(f"Caution. {text}", width=_WIDTH, subsequent_indent="   ") for text in cautions), fill(answers[0].means, width=_WIDTH)]
     for answer, names, total, told in zip(answers, not_read, added, readings, strict=True):
         headline, *asked = verdict_lines(answer)
         lines = [f"{answer.book}: {headline}", *asked, *not_read_line(answer.book, names)]

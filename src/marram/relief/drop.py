@@ -174,7 +174,7 @@ class Drop:
 
     Attributes:
         stage: How far it has come.
-        counted: Drops that have counted.
+        counted: Drops that have counted, the one that came to rest where it must among them.
         penalty_strokes: Penalty strokes so far in stroke play, those of the relief itself not among them.
         match_strokes: The same in match play.
         loses_hole: Whether the hole is lost in match play.

@@ -181,7 +181,7 @@ def _rolling(drop: Drop, event: DropEvent, law: DropLaw) -> Drop | None:
         case DropEvent.STOPPED_WITHOUT_CHANCE if law.without_chance_counts is not None:
             return _counted(drop, law) if law.without_chance_counts else _again(drop, LastDrop.NOT_COUNTED)
         case DropEvent.RESTS_INSIDE:
-            return _to(drop, Stage.IN_PLAY)
+            return _to(replace(drop, counted=drop.counted + (not drop.has_wrong_ball)), Stage.IN_PLAY)
         case DropEvent.RESTS_OUTSIDE:
             return _counted(drop, law)
     return None

@@ -8,7 +8,7 @@ from difflib import get_close_matches
 
 from marram.asking.entries import Kind
 from marram.asking.finding import find_of_kind
-from marram.core.citations import Citation
+from marram.core.citations import Citation, Cited
 from marram.core.errors import DataError
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
@@ -18,6 +18,7 @@ from marram.rulings.turns import Turn, open_facts, turns_of
 
 FAMILY = "act."
 _NOTHING = "-"
+_CAUTION = "caution."
 _WITH_A_STROKE = "acts-with-a-stroke.acts"
 _STEM = 4
 """Words that begin alike for so many letters count as the same when acts are looked for."""
@@ -41,6 +42,7 @@ class ActAnswer:
         advice: What the official tells besides; it decides nothing.
         citations: The rules.
         is_stroke_in_question: Whether the act makes a stroke or touches one.
+        cautions: What comes before anything else, by the facts that are stated true.
     """
 
     book: str
@@ -56,6 +58,7 @@ class ActAnswer:
     advice: str
     citations: tuple[Citation, ...]
     is_stroke_in_question: bool
+    cautions: tuple[Cited[str], ...]
 
     def says(self, case: Consequence) -> str:
         """One of its cases as an official reads it out; that the stroke counts is told only where a stroke is in question."""
@@ -128,7 +131,15 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
         advice=told_advice(book, key),
         citations=book.citations(key),
         is_stroke_in_question=act in book.words(_WITH_A_STROKE).value,
+        cautions=_cautions(book, facts),
     )
+
+
+def _cautions(book: Book, facts: Mapping[str, bool]) -> tuple[Cited[str], ...]:
+    """The cautions that a fact stated true brings up."""
+    rows = [row for row in book.catalogue.rows if row.startswith(_CAUTION) and book.has_row(row)]
+    touched = [row for row in rows if any(_is_true(fact, facts) for fact in book.words(f"{row}.facts").value)]
+    return tuple(book.word(f"{row}.text") for row in touched)
 
 
 def told_advice(book: Book, key: str) -> str:

@@ -44,9 +44,9 @@ _PARTS: dict[Happening, tuple[str, ...]] = {
     Happening.CONCEDED: ("may_concede",),
     Happening.NOT_HOLED_OUT: ("not_holed_out",),
     Happening.PICKED_UP: ("picked_up",),
-    Happening.CLUBS: ("clubs_as", "must_report"),
-    Happening.LATE: ("late_as", "must_report"),
-    Happening.DELAY: ("delay_as", "must_report"),
+    Happening.CLUBS: ("clubs_as", "clubs_each", "clubs_most", "must_report"),
+    Happening.LATE: ("late_as", "late_amount", "must_report"),
+    Happening.DELAY: ("delay_as", "delay_first", "delay_second", "must_report"),
     Happening.IN_DOUBT: ("in_doubt", "agreement_stands"),
     Happening.STOPPED: ("hopeless_ball_stopped",),
     Happening.OUT_OF_TURN: ("out_of_turn",),
@@ -67,6 +67,8 @@ _PARTICULARS = {
     Form.FOUR_BALL: ("four-ball-side",),
     Form.THREE_BALL: ("three-ball-matches", "match-end"),
 }
+_BESIDES = {(Form.THREE_BALL, Happening.OUT_OF_TURN): ("three-ball-matches", "recalled_in_one")}
+"""What a form has of its own besides, where the same is asked of it."""
 _IN_ALL_FORMS = ("trial-round",)
 
 
@@ -166,13 +168,25 @@ def _line(book: Book, row: str, happening: Happening) -> FormLine | None:
         return _spared(book, row)
     if happening in _LISTS:
         return _listed(book, row, happening)
-    held = [part for part in _PARTS[happening] if book.has(f"{row}.{part}")]
-    if not held or held == ["must_report"]:
+    places = [(_speaking(book, row, part), part) for part in _PARTS[happening]]
+    held = [(place, part) for place, part in [*places, *_besides(row, happening)] if book.has(f"{place}.{part}")]
+    if not held or [part for _, part in held] == ["must_report"]:
         return None
-    values = {part: _value(book, f"{row}.{part}") for part in held}
-    said = [said_of(book, row, part, value) for part, value in values.items()]
-    cited = [book.cited(f"{row}.{part}").citations for part in held]
+    values = {part: _value(book, f"{place}.{part}") for place, part in held}
+    said = [said_of(book, place, part, values[part]) for place, part in held]
+    cited = [book.cited(f"{place}.{part}").citations for place, part in held]
     return FormLine(happening=happening, says=" ".join(text for text in said if text), values=values, citations=merged(*cited))
+
+
+def _speaking(book: Book, row: str, part: str) -> str:
+    """The form that speaks of a part: its own row, or match play where it is that and states nothing else."""
+    takes_after = f"{row}.takes_after"
+    is_match = book.has(takes_after) and book.word(takes_after).value == Form.MATCH_PLAY.value
+    return row if book.has(f"{row}.{part}") or not is_match else f"{FAMILY}.{Form.MATCH_PLAY.value}"
+
+
+def _besides(row: str, happening: Happening) -> list[tuple[str, str]]:
+    return [place for (form, asked), place in _BESIDES.items() if row == f"{FAMILY}.{form.value}" and asked is happening]
 
 
 def _value(book: Book, key: str) -> str | bool | float | tuple[str, ...]:
@@ -189,9 +203,10 @@ def said_of(book: Book, row: str, part: str, value: object) -> str:
 
 def _listed(book: Book, row: str, happening: Happening) -> FormLine | None:
     part, sentence, joint = _LISTS[happening]
-    if not book.has(f"{row}.{part}"):
+    place = _speaking(book, row, part)
+    if not book.has(f"{place}.{part}"):
         return None
-    found = book.words(f"{row}.{part}")
+    found = book.words(f"{place}.{part}")
     says = sentence.format(joint.join(told_text(book, f"{SAYS}.{part}-{word}") for word in found.value))
     return FormLine(happening=happening, says=says, values={part: found.value}, citations=found.citations)
 

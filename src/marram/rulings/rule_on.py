@@ -13,7 +13,7 @@ from marram.relief.interference import Weights
 from marram.rulebook.book import Book
 from marram.rulings.case import Case
 from marram.rulings.cautions import cautions_for
-from marram.rulings.explain import area_words, in_area_words, interval_words, strokes_words
+from marram.rulings.explain import area_words, in_area_words, interval_words, strokes_words, told_text
 from marram.rulings.following import is_relevant, is_spoken_of
 from marram.rulings.incident import Incident
 from marram.rulings.obstructed import USUAL_CLUB
@@ -21,7 +21,7 @@ from marram.rulings.options import Answer, give_all, is_extra, is_idle_local_rul
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 
-_SITUATION = "situation."
+_SITUATION, _LEFT = "situation.", "left-without-relief"
 _RESTS_ON_STANCE = frozenset({"nearest-point-of-complete-relief", "point-of-maximum-available-relief", "equal-arc-point"})
 
 
@@ -107,6 +107,16 @@ def _lines(case: Case, answers: list[Answer]) -> Iterator[RulingLine]:
                 yield RulingLine(text=text, status=LineStatus.NOT_APPLICABLE, citations=answer.citations, sums_up=True)
             case Question():
                 yield RulingLine(text=answer.question, status=LineStatus.WAITING, citations=answer.citations, sums_up=True)
+    if all(isinstance(answer, NotAvailable) for answer in answers):
+        yield from _left_lines(case)
+
+
+def _left_lines(case: Case) -> Iterator[RulingLine]:
+    """What a player may do whose ball is met by something that gives no relief."""
+    if case.place is None or case.incident.situation not in case.book.words(f"{_LEFT}.situations").value:
+        return
+    part = "in_penalty_area" if case.place.area is Area.PENALTY_AREA else "elsewhere"
+    yield RulingLine(text=told_text(case.book, f"{_LEFT}.{part}"), status=LineStatus.APPLIED, citations=case.book.citations(_LEFT))
 
 
 def _place_lines(case: Case) -> Iterator[RulingLine]:

@@ -35,6 +35,7 @@ class SearchEvent(StrEnum):
     GONE_FORWARD = "gone-forward"
     PROVISIONAL = "provisional"
     PROVISIONAL_FROM_NEARER = "provisional-from-nearer"
+    STROKE_AND_DISTANCE = "stroke-and-distance"
     NOW = "now"
 
 
@@ -199,6 +200,9 @@ class _Clock:
         if event in {SearchEvent.PROVISIONAL, SearchEvent.PROVISIONAL_FROM_NEARER}:
             self._play_second(event)
             return
+        if event is SearchEvent.STROKE_AND_DISTANCE:
+            self._put_in_play()
+            return
         if event is SearchEvent.ANOTHER_BALL:
             self._was_not_it(second)
             return
@@ -234,6 +238,10 @@ class _Clock:
         if is_provisional and self.state is not SearchState.LOST:
             self.other = OtherBall.PROVISIONAL
             return
+        self._put_in_play()
+
+    def _put_in_play(self) -> None:
+        """Another ball is in play under stroke and distance, and the first is lost, whatever is found afterwards."""
         self.other, self.state = OtherBall.IN_PLAY, SearchState.ANOTHER_IN_PLAY
         self.rows_read.append(_STROKE_AND_DISTANCE)
 
@@ -246,6 +254,8 @@ class _Clock:
         before_found = self.state in {SearchState.NOT_BEGUN, SearchState.SEARCHING, SearchState.STANDING_STILL}
         if event is SearchEvent.GONE_FORWARD:
             return before_found
+        if event is SearchEvent.STROKE_AND_DISTANCE:
+            return self.state is not SearchState.ANOTHER_IN_PLAY
         if event is SearchEvent.PROVISIONAL:
             return self.other is OtherBall.NONE and (before_found or self.state is SearchState.LOST)
         return event is SearchEvent.PROVISIONAL_FROM_NEARER and self.other is OtherBall.PROVISIONAL and before_found
@@ -266,6 +276,7 @@ class _Clock:
                 SearchEvent.WRONG_BALL_DONE: SearchState.SEARCHING,
             },
             SearchState.FOUND: {SearchEvent.IDENTIFIED: SearchState.IDENTIFIED, SearchEvent.ANOTHER_BALL: SearchState.SEARCHING},
+            SearchState.ANOTHER_IN_PLAY: {SearchEvent.FOUND: SearchState.ANOTHER_IN_PLAY},
             SearchState.LOST: {
                 SearchEvent.FOUND: SearchState.FOUND_TOO_LATE,
                 **dict.fromkeys((SearchEvent.RESUMED, SearchEvent.WRONG_BALL_DONE), SearchState.LOST),  # they end what the time ran out in
