@@ -124,6 +124,9 @@ def incidents() -> Mapping[str, Incident]:
             incident = _incident(case)
             found |= {} if incident in found.values() else {f"ruling {case['situation']} {len(found)}": incident}
     found["ruling red penalty area"] = _incident({"situation": "penalty-area", "ball": [0, -55], "crossed_at": [0, -70]})
+    again = {"previous": [0, -55], "crossed_at": [0, -70], "facts": {"previous_stroke_from_penalty_area": True}}
+    found["ruling lost after a stroke from a penalty area"] = _incident({"situation": "lost", **again})
+    found["ruling back in the penalty area"] = _incident({"situation": "penalty-area", "ball": [0, -55], **again})
     for name in _MORE:
         situation, _, where = name.partition(" ")
         found[f"ruling {name}"] = _of_situation(situation, where)

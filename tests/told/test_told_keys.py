@@ -90,11 +90,17 @@ def _left_over(before: Book, after: Book, key: str, texts: tuple[str, str], name
     is_read_out = name.startswith("act.") and bool(cases_of(held(before, key)))
     if was == now or not (is_filled_in or is_read_out or _is_number(before, key)):
         return
-    outside_old, outside_new = (_SPAN.sub("", text).count(was) for text in texts)
+    outside_old, outside_new = (_outside(text, was, is_whole=is_read_out) for text in texts)
     if outside_new > outside_old or (outside_old and outside_new == outside_old and not _SPAN.search(old)):
         yield f"{after.edition} {key}: {name} still tells the old words {was!r}"
     if is_filled_in and now not in new and now.replace(" and ", " or ") not in new:
         yield f"{after.edition} {key}: {name} does not tell the new words {now!r}"
+
+
+def _outside(text: str, words: str, *, is_whole: bool) -> int:
+    """How often words stand where nothing fills them in; what an act reads out is a whole line, since a shorter case may end a longer."""
+    bare = _SPAN.sub("", text)
+    return bare.splitlines().count(words) if is_whole else bare.count(words)
 
 
 def _words(book: Book, key: str, name: str) -> str:

@@ -74,10 +74,10 @@ def test_what_an_edition_newly_forbids_or_frees_is_told() -> None:
     course = read_course(_COURSE)
     guide = guide_procedures(course, [read_book("draft-2017"), read_book("2023")], ["penalty-area-lateral-red"], player=PLAYER)
     (page,) = guide.pages
-    assert any("touches the player" in line.text for line in page.newly)
+    assert any("touches a person" in line.text for line in page.newly)
     assert not {line.text for line in page.newly} & {line.text for line in page.stays}
     back = guide_procedures(course, [read_book("2023"), read_book("draft-2017")], ["penalty-area-lateral-red"], player=PLAYER)
-    assert any("touches the player" in line.text for line in back.pages[0].no_longer)
+    assert any("touches a person" in line.text for line in back.pages[0].no_longer)
 
 
 def test_what_cannot_be_shown_says_why() -> None:
