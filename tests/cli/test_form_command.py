@@ -71,8 +71,11 @@ def test_the_words_of_particulars_name_every_value(run: Run) -> None:
 
 
 def test_particulars_that_an_edition_does_not_state_are_called_so(run: Run) -> None:
-    out = run("three-ball", "--happens", "particulars", "--happens", "picked-up", "--book", "2019")[1]
-    assert "Not stated: picked-up." in out
+    out = run(
+        "three-ball", "--happens", "particulars", "--happens", "picked-up", "--happens", "low-score-without-effect", "--book", "2019"
+    )[1]
+    assert "Not stated: low-score-without-effect." in out
+    assert "A ball picked up for good loses the hole." in out, "where the form itself is silent it is the match that it is"
     assert "unofficial only" in run("stroke-play", "--happens", "particulars", "--book", "draft-2017")[1]
     assert "unofficial only" not in run("stroke-play", "--happens", "particulars", "--book", "2019")[1]
 

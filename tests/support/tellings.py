@@ -10,16 +10,17 @@ from pathlib import Path
 
 from shapely.geometry import Point
 
-from marram.core.errors import RulingError
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.relief.drop import Drop, DropEvent
+from marram.relief.drop import Drop, DropEvent, DropLaw
+from marram.relief.drop_steps import events_after, next_step
 from marram.rulebook import Book, open_book, packaged_catalogue
 from marram.rulings import Choice, Incident, Player, PreviousStroke, Ruling, rule_on
 from marram.rulings.acts import ActAnswer, rule_on_act
 from marram.rulings.case import Case
 from marram.rulings.drop_examples import drop_examples
+from marram.rulings.drop_law import drop_law
 from marram.rulings.dropping import guide_drop
 from marram.rulings.explain import interval_words, strokes_words
 from marram.rulings.forbidden import Carried, forbidden_by
@@ -65,6 +66,14 @@ _MORE = (
     "young-tree penalty area",
 )
 """Situations, each with where the ball lies, that bring up a relief of which no case of the editions speaks."""
+_FROM_INSIDE: Mapping[str, object] = {
+    "situation": "out-of-bounds",
+    "previous": [0, -55],
+    "crossed_at": [0, -70],
+    "facts": {"previous_stroke_from_penalty_area": True},
+}
+"""A stroke from a penalty area that goes out of bounds."""
+_RED = "ruling red penalty area"
 _INTO = {"immovable-obstruction": [80, -150], "ground-under-repair": [-65, -150], "animal-hole": [-100.5, -150]}
 """Where a ball that is lost in a condition went in."""
 _FACTS = {
@@ -123,10 +132,8 @@ def incidents() -> Mapping[str, Incident]:
         for case in tomllib.loads(path.read_text(encoding="utf-8"))["case"]:
             incident = _incident(case)
             found |= {} if incident in found.values() else {f"ruling {case['situation']} {len(found)}": incident}
-    found["ruling red penalty area"] = _incident({"situation": "penalty-area", "ball": [0, -55], "crossed_at": [0, -70]})
-    again = {"previous": [0, -55], "crossed_at": [0, -70], "facts": {"previous_stroke_from_penalty_area": True}}
-    found["ruling lost after a stroke from a penalty area"] = _incident({"situation": "lost", **again})
-    found["ruling back in the penalty area"] = _incident({"situation": "penalty-area", "ball": [0, -55], **again})
+    found[_RED] = _incident({"situation": "penalty-area", "ball": [0, -55], "crossed_at": [0, -70]})
+    found["ruling played from a penalty area"] = _incident(_FROM_INSIDE)
     for name in _MORE:
         situation, _, where = name.partition(" ")
         found[f"ruling {name}"] = _of_situation(situation, where)
@@ -204,7 +211,7 @@ def _guide_said(incident: Incident, book: Book, ruling: Ruling) -> Iterator[str]
         carried = Carried(case=Case(incident=incident, course=ground().with_conditions(incident.conditions), book=book), option=option)
         yield from (line.text for line in forbidden_by(carried, ruling))
         # Examples take longest to find; one kind of relief shows how they are told.
-        drops = drop_examples(carried) if incident.situation == "penalty-area" else ()
+        drops = drop_examples(carried) if incident == incidents()[_RED] else ()
         shot = Shot(carried=carried, ruling=only_option(ruling, option), drops=drops)
         yield from (f"{label}: {words}" for label, words in rows_of(shot))
         for title, words in frame_words(shot):
@@ -222,25 +229,25 @@ def _dropped() -> list[str]:
 
 def _drop(procedure: str) -> Teller:
     def tell(book: Book) -> tuple[str, ...]:
-        said: dict[str, None] = {}
-        seen: set[Drop] = set()  # what a drop has cost so far changes no sentence but the last
-        reached: list[tuple[DropEvent, ...]] = [()]
-        while reached:
-            events = reached.pop(0)
-            try:
-                answer = guide_drop(book, procedure, events)
-            except RulingError as problem:
-                said[problem.message] = None
-                continue
-            place = replace(answer.drop, penalty_strokes=0, match_strokes=0, loses_hole=False)
-            if place in seen:
-                continue
-            seen.add(place)
-            said[answer.instruction] = None
-            reached += [(*events, event) for event in answer.can_follow if len(events) < _DEPTH]
-        return tuple(said)
+        paths = _paths(drop_law(book, procedure))
+        return tuple(dict.fromkeys(guide_drop(book, procedure, events).instruction for events in paths))
 
     return tell
+
+
+def _paths(law: DropLaw) -> Iterator[tuple[DropEvent, ...]]:
+    """A shortest way to each place in which a drop can be; what it has cost so far makes no other place of it."""
+    seen: set[Drop] = set()
+    reached: list[tuple[Drop, tuple[DropEvent, ...]]] = [(Drop(), ())]
+    while reached:
+        drop, events = reached.pop(0)
+        place = replace(drop, penalty_strokes=0, match_strokes=0, loses_hole=False)
+        if place in seen:
+            continue
+        seen.add(place)
+        yield events
+        if len(events) < _DEPTH:
+            reached += [(next_step(drop, event, law), (*events, event)) for event in events_after(drop, law)]
 
 
 def _search(events: str) -> Teller:

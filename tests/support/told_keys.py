@@ -17,6 +17,7 @@ from marram.core.citations import Cited
 from marram.core.units import LengthUnit, Size
 from marram.rulebook import Book, open_book, packaged_catalogue
 from marram.rulebook.catalogue import Row
+from marram.rulebook.consequences import Consequence
 from marram.rulebook.overlay import Change, Overlay, Standing
 from marram.rulebook.values import PartSpec, PartType, SizeOf, Value, cases_of
 from marram.rulings.explain import OWN, PLACEHOLDER
@@ -161,11 +162,17 @@ def other_values(spec: PartSpec, value: Value) -> list[Value]:
             return [replace(size, amount=size.amount + 1), Size(amount=3, unit=LengthUnit.METRES)]
         case PartType.CASES:
             *rest, last = cases_of(value)
-            match_strokes = last.match_strokes + (0 if last.hole else 1)
-            plain = replace(last, strokes=last.strokes + 1, match_strokes=match_strokes, out="", only_in="", added="", allowed=True)
-            return [(*rest, plain)]
+            return [(*rest, _other_case(last))]
         case _:
             return []
+
+
+def _other_case(case: Consequence) -> Consequence:
+    """A penalty that costs more strokes in the form of play in which the case can happen."""
+    if case.only_in == "match-play":
+        return replace(case, match_strokes=case.match_strokes + 1, hole="", out="", added="", allowed=True)
+    match_strokes = case.match_strokes + (0 if case.hole else 1)
+    return replace(case, strokes=case.strokes + 1, match_strokes=match_strokes, out="", added="", allowed=True)
 
 
 def _other_lists(spec: PartSpec, words: tuple[str, ...]) -> list[Value]:

@@ -8,7 +8,7 @@ from marram.core.citations import Citation, merged
 from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
-from marram.rulings.form_of_play import FAMILY, SAYS, said_of
+from marram.rulings.form_of_play import FAMILY, SAYS, said_of, spared_said
 from marram.rulings.partners import NOTHING_SAID, SIDE_SHARE, PartnerBears, PartnerShare, partner_share
 
 _NO_SCORE = "no-score"
@@ -103,8 +103,9 @@ def _instead(book: Book, row: str, act: str) -> tuple[str, str, tuple[Citation, 
     if not book.has(f"{row}.not_holed_out"):
         return "", "", ()
     hole = book.word(f"{row}.not_holed_out")
-    if book.has(f"{row}.spares") and act in (spares := book.words(f"{row}.spares")).value:
-        return hole.value, book.word(f"{SAYS}.spared-{hole.value}").value + ".", spares.citations
+    spared = spared_said(book, row)
+    if spared and book.has(f"{row}.spares") and act in (spares := book.words(f"{row}.spares")).value:
+        return hole.value, f"{spared}.", spares.citations
     if act in book.words(f"{_CHARGES}.unfinished").value and hole.value != _DISQUALIFIED:
         return hole.value, said_of(book, row, "not_holed_out", hole.value), hole.citations
     return "", "", ()

@@ -233,11 +233,19 @@ def _plain(value: str | bool | float | tuple[str, ...], kind: PartType) -> str:
     return told if kind is PartType.ROWS else told.replace("-", " ")
 
 
+def spared_said(book: Book, row: str) -> str:
+    """What takes the place of disqualification in a form of play; empty where an unfinished hole itself disqualifies there."""
+    key = f"{SAYS}.spared-{book.word(f'{row}.not_holed_out').value}"
+    return told_text(book, key) if key in book.catalogue.keys else ""
+
+
 def _spared(book: Book, row: str) -> FormLine | None:
     """Acts that cost only the hole."""
     if not book.has(f"{row}.spares") or not (found := book.words(f"{row}.spares")).value:
         return None
-    heading = book.word(f"{SAYS}.spared-{book.word(f'{row}.not_holed_out').value}").value
+    heading = spared_said(book, row)
+    if not heading:
+        return None
     return FormLine(
         happening=Happening.SPARED,
         says=f"{heading}: {', '.join(found.value)}.",

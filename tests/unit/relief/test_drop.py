@@ -196,7 +196,7 @@ def test_a_wrong_drop_that_is_played(edition: str, inside: int, outside: int) ->
     assert follow(edition, "wrong-way,rests-inside,stroke").penalty_strokes == inside
     assert follow(edition, "wrong-way,rests-outside,stroke").penalty_strokes == outside
     again = follow(edition, "wrong-way,rests-outside,right-way,first-touch-inside,rests-inside,stroke")
-    assert (again.stage, again.penalty_strokes, again.counted) == (Stage.PLAYED, 0, 0)
+    assert (again.stage, again.penalty_strokes, again.counted) == (Stage.PLAYED, 0, 1)
 
 
 def test_a_ball_stopped_on_purpose() -> None:
