@@ -257,3 +257,11 @@ def test_facts_of_an_incident_that_cannot_be_used_are_refused_in_words(tmp_path:
     assert done.returncode == 2
     error = json.loads(done.stdout)["error"]
     assert words in error["message"] + error["hint"]
+
+
+def test_the_schema_of_an_incident_is_printed() -> None:
+    done = marram("rule", "--schema")
+    assert done.returncode == 0, done.stderr
+    incident = json.loads(done.stdout)["$defs"]["IncidentTable"]
+    assert {"hole", "situation", "ball", "facts", "choice", "conditions"} <= set(incident["properties"])
+    assert incident["properties"]["facts"]["additionalProperties"]["type"] == ["boolean", "array", "object"]

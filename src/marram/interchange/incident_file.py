@@ -92,7 +92,14 @@ _PLACED_FACTS = (
 
 def incident_schema() -> dict[str, object]:
     """JSON Schema of an incident file."""
-    return msgspec.json.schema(IncidentTable)
+    return msgspec.json.schema(IncidentTable, schema_hook=_stated_fact)
+
+
+def _stated_fact(kind: type) -> dict[str, object]:
+    """The schema of what a fact may be stated as: true or false, a place in degrees or as a table, or two places on a path."""
+    if kind is not object:
+        raise NotImplementedError
+    return {"type": ["boolean", "array", "object"]}
 
 
 def read_incident(path: Path, course: Course, *, known_facts: frozenset[str]) -> Incident:
