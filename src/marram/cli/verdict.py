@@ -41,7 +41,8 @@ def asked_lines(turns: Iterable[tuple[Sequence[str], str]], otherwise: str) -> l
 def _runs(turns: Iterable[tuple[Sequence[str], str]]) -> Iterator[tuple[str, str]]:
     """Questions with the answer that counts, and what it leads to.
 
-    What asks for more than the question after it is told behind that question, since it comes up only once that is answered.
+    What asks for more than the question after it is told behind that question, since it comes up only once that is answered; that question
+    then stands alone, or the exception would read as one to its neighbours too.
     """
     waiting: list[tuple[Sequence[str], str]] = []
     for (is_joint, yes), run in groupby(turns, key=lambda turn: (len(turn[0]) > 1, turn[1])):
@@ -49,13 +50,21 @@ def _runs(turns: Iterable[tuple[Sequence[str], str]]) -> Iterator[tuple[str, str
         if is_joint:
             waiting += [(questions, yes) for questions in listed]
             continue
-        asked = " ".join(questions[0] for questions in listed)
-        behind = [(more, then) for more, then in waiting if listed[0][0] in more]
-        yield from ((f"{' And: '.join(more)} Yes to all", then) for more, then in waiting if listed[0][0] not in more)
+        asked = [questions[0] for questions in listed]
+        behind = [(more, then) for more, then in waiting if asked[0] in more]
+        yield from ((_joint(more), then) for more, then in waiting if asked[0] not in more)
         waiting = []
-        then = "".join(f"{_THEN}{' '.join(one for one in more if one != listed[0][0])} Yes: {answer}" for more, answer in behind)
-        yield f"{asked} {'Yes' if len(listed) == 1 else 'Yes to any'}", f"{yes}{then}"
-    yield from ((f"{' And: '.join(more)} Yes to all", then) for more, then in waiting)
+        if behind:
+            first = asked.pop(0)
+            yield f"{first} Yes", yes + "".join(f"{_THEN}{_joint([one for one in more if one != first])}: {then}" for more, then in behind)
+        if asked:
+            yield f"{' '.join(asked)} {'Yes' if len(asked) == 1 else 'Yes to any'}", yes
+    yield from ((_joint(more), then) for more, then in waiting)
+
+
+def _joint(questions: Sequence[str]) -> str:
+    """Questions that must all be answered with yes."""
+    return f"{' And: '.join(questions)} {'Yes' if len(questions) == 1 else 'Yes to all'}"
 
 
 def turn_objects(turns: Iterable[Turn]) -> list[dict[str, object]]:

@@ -184,9 +184,10 @@ class Consequence:
         }
         if self.hole:
             return holes[self.hole] + (", for each such hole" if self.per_hole else "") + of
-        if self.per_hole:
+        if self.per_hole and not self.match_strokes:
             return "a hole deducted for each hole"
-        return {0: "no penalty", 1: "one penalty stroke"}.get(self.match_strokes, f"{self.match_strokes} penalty strokes") + of
+        each = " for each hole" if self.per_hole else ""
+        return {0: "no penalty", 1: "one penalty stroke"}.get(self.match_strokes, f"{self.match_strokes} penalty strokes") + each + of
 
     @property
     def _added_words(self) -> str:

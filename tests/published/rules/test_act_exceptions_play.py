@@ -123,6 +123,12 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         {"2019": "11.1b Exception 2"},
         AS_IT_LIES,
     ),
+    (
+        "deflect-from-green-insect-or-self",
+        ("clarification_of_december_2018", "it_was_an_insect"),
+        {"2019": "11.1b Exception 2"},
+        AS_IT_LIES,
+    ),
     ("stroke-while-other-ball-moves-on-green", ("it_was_their_turn",), {"2016": "16-1f"}, AS_IT_LIES),
     # What is played, from where, and how.
     (

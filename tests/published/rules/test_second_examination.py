@@ -15,15 +15,9 @@ from tests.published.examination import Question, faults_of, read_questions
 
 CONTENT = yaml.safe_load((Path(__file__).parent / "second_examination.yaml").read_text(encoding="utf-8"))
 QUESTIONS = read_questions(CONTENT)
-STILL_WRONG = {"s007"}
 
 
-def _marked(question: Question) -> object:
-    wrong = [pytest.mark.xfail(strict=True, reason="still answered wrong")] if question.name in STILL_WRONG else []
-    return pytest.param(question, id=question.name, marks=wrong)
-
-
-@pytest.mark.parametrize("question", [_marked(question) for question in QUESTIONS])
+@pytest.mark.parametrize("question", QUESTIONS, ids=lambda question: question.name)
 def test_question_is_answered_right(question: Question) -> None:
     assert faults_of(question) == []
 

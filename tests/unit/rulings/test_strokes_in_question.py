@@ -102,6 +102,8 @@ def test_nothing_hangs_in_the_air_where_nothing_comes_after() -> None:
         (Consequence(strokes=2, hole="lost"), "two penalty strokes, in match play loss of hole."),
         (Consequence(strokes=2, only_in="stroke-play"), "in stroke play two penalty strokes."),
         (Consequence(hole="lost", who="opponent", only_in="match-play"), "in match play loss of hole (opponent)."),
+        (Consequence(strokes=1, match_strokes=1, per_hole=True), "one penalty stroke for each hole."),
+        (Consequence(strokes=2, per_hole=True), "two penalty strokes for each hole, in match play a hole deducted for each hole."),
         (Consequence(out="always"), "disqualified."),
         (Consequence(ball="other-replaced"), "no penalty; the other ball is replaced."),
     ],

@@ -101,6 +101,14 @@ def test_lines_that_ask_are_short_and_in_order() -> None:
         "Was it A? Yes: won. Then: Was it B? Yes: lost.",
         "Otherwise: free.",
     ]
+    assert asked_lines([(["Was it A?", "Was it B?", "Was it C?"], "lost."), (["Was it A?"], "won.")], "free.")[1] == (
+        "Was it A? Yes: won. Then: Was it B? And: Was it C? Yes to all: lost."
+    )
+    # An exception to A is none to D, though both lead to the same.
+    assert asked_lines([(["Was it A?", "Was it B?"], "lost."), (["Was it A?"], "won."), (["Was it D?"], "won.")], "free.")[1:3] == [
+        "Was it A? Yes: won. Then: Was it B? Yes: lost.",
+        "Was it D? Yes: won.",
+    ]
     assert asked_lines([(["Was it A?", "Was it B?"], "lost."), (["Was it C?"], "won.")], "free.") == [
         "It depends; the first yes decides.",
         "Was it A? And: Was it B? Yes to all: lost.",
