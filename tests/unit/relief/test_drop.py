@@ -292,3 +292,11 @@ def test_nothing_follows_on_another_book_where_the_source_is_silent() -> None:
     with pytest.raises(RulingError) as refused:
         follow("2023", "wrong-way,rests-outside,third-drop")
     assert "No source" not in refused.value.message
+
+
+def test_a_drop_that_comes_to_rest_where_it_must_counts_and_one_of_a_wrong_ball_does_not() -> None:
+    fallen = "right-way,first-touch-inside"
+    assert follow("2023", f"{fallen},rests-inside").counted == 1
+    assert follow("2023", f"{fallen},rests-outside,{fallen},rests-inside").counted == 2
+    wrong = follow("2016", f"other-ball,{fallen},rests-inside", "immovable-obstruction-general-area")
+    assert (wrong.has_wrong_ball, wrong.counted) == (True, 0)

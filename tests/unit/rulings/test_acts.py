@@ -123,3 +123,15 @@ because = "To see what it does."
     )
     with pytest.raises(StaleOverlay):
         read_book(f"2023+{tmp_path / 'stale.toml'}")
+
+
+def test_danger_that_is_stated_comes_first() -> None:
+    text = asked("stop-play-without-reason", "--fact", "danger_from_lightning=true").output
+    assert text.startswith("Caution. Lightning")
+    assert text.count("Caution.") == 1, "once for all books"
+    for words in (["--fact", "danger_from_lightning=false"], []):
+        assert "Caution." not in asked("stop-play-without-reason", *words).output
+    (told,) = json.loads(asked("stop-play-without-reason", "--fact", "danger_from_lightning=true", "--book", "2023", "--json").output)[
+        "books"
+    ]
+    assert len(told["cautions"]) == 1

@@ -63,3 +63,21 @@ def test_an_act_reads_in_a_form() -> None:
     assert (book["reads"]["hole"], book["reads"]["disqualified"]) == ("no-points", False)
     told = CliRunner().invoke(act, ["out-of-turn", "--form", "match-play", "--book", "2019"]).output
     assert "Otherwise, in match play: No penalty." in told
+
+
+@pytest.mark.parametrize("edition", ["2019", "2023"])
+def test_three_matches_are_played_as_match_play_but_for_what_is_their_own(edition: str) -> None:
+    """Source: Rules of Golf, effective January 2023, Rule 21.4a and 21.4b, printed page 187."""
+    book = read_book(edition)
+    three, match = ({line.happening: line for line in describe_form(book, named).lines} for named in (Form.THREE_BALL, Form.MATCH_PLAY))
+    assert three[Happening.CONCEDED].says == match[Happening.CONCEDED].says
+    assert three[Happening.LOST].says == match[Happening.LOST].says
+    assert three[Happening.OUT_OF_TURN].values == {"out_of_turn": "may-be-recalled", "recalled_in_one": "two-balls-to-finish-hole"}
+    assert "separate ball" in three[Happening.OUT_OF_TURN].says
+    assert "separate ball" not in match[Happening.OUT_OF_TURN].says
+
+
+def test_a_form_that_is_no_match_takes_nothing_from_match_play() -> None:
+    book = read_book("2023")
+    assert "conceded, and" not in describe_form(book, Form.STABLEFORD, (Happening.CONCEDED,)).lines[0].says
+    assert describe_form(book, Form.FOUR_BALL, (Happening.CONCEDED,)).not_stated == (Happening.CONCEDED,)

@@ -249,3 +249,20 @@ def test_every_line_rests_on_a_rule_of_its_own_edition(edition: str) -> None:
     citations = [citation for line in ruling.lines for citation in line.citations]
     citations += [citation for option in ruling.options for citation in option.citations]
     assert {citation.edition for citation in citations} == {edition}
+
+
+def _left(edition: str, situation: str, x_m: float, y_m: float, **facts: bool) -> list[str]:
+    incident = replace(ball_in_pond(), situation=situation, ball=Position(x_m=x_m, y_m=y_m), facts=facts, crossed_at=None)
+    drain = feature("drain", FeatureKind.IMMOVABLE_OBSTRUCTION, Point(0, -55).buffer(0.5), what="drain")
+    return [line.text for line in ruled(edition, incident, pond(), drain).lines if line.text.startswith("What is left")]
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_where_nothing_gives_relief_what_is_left_is_told(edition: str) -> None:
+    """Source: Rules 26-1 and 28 (2016); Rules 17.1 and 19.1 (2019, 2023): unplayable anywhere but in a penalty area."""
+    (outside,) = _left(edition, "embedded", -100, -100, embedded=False)
+    (inside,) = _left(edition, "immovable-obstruction", 0, -55)
+    assert "as it lies" in outside and "unplayable" in outside
+    assert "as it lies" in inside and "costs a stroke" in inside and "unplayable" not in inside
+    assert not _left(edition, "unplayable", -100, -100)
+    assert not _left(edition, "embedded", -100, -100), "a question is open"

@@ -190,3 +190,14 @@ def test_the_command_tells_of_a_ball_moved_in_the_search() -> None:
     told = CliRunner().invoke(search, ["--events", "start@0", "--fact", "raining=true"])
     assert told.exit_code == 2
     assert "--moved-by" in told.output
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("before", ["", "start@0,", "start@0,found@60,", "start@0,found@60,identified@80,", "start@0,now@400,"])
+def test_a_ball_put_in_play_under_stroke_and_distance_ends_it_at_any_time(edition: str, before: str) -> None:
+    """Source: Rules of Golf, effective January 2023, Rule 6.3b(2), printed page 64, and Rule 18.1."""
+    given_ = answer(edition, f"{before}stroke-and-distance@400,found@410")
+    assert (given_.state, given_.other_ball, given_.penalty_strokes) == (SearchState.ANOTHER_IN_PLAY, OtherBall.IN_PLAY, 1)
+    assert "must not be played" in given_.says
+    with pytest.raises(RulingError, match="cannot follow"):
+        answer(edition, f"{before}stroke-and-distance@400,stroke-and-distance@410")
