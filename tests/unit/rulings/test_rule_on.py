@@ -266,3 +266,13 @@ def test_where_nothing_gives_relief_what_is_left_is_told(edition: str) -> None:
     assert "as it lies" in inside and "costs a stroke" in inside and "unplayable" not in inside
     assert not _left(edition, "unplayable", -100, -100)
     assert not _left(edition, "embedded", -100, -100), "a question is open"
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_where_one_relief_is_closed_and_another_open_nothing_is_left_over(edition: str) -> None:
+    clear = {"another_reason_makes_stroke_unreasonable": False, "interference_only_by_unreasonable_stroke": False}
+    incident = replace(ball_in_pond(), situation="temporary-immovable-obstruction", ball=Position(x_m=-230, y_m=-150), facts=clear)
+    stand = feature("stand", FeatureKind.TEMPORARY_IMMOVABLE_OBSTRUCTION, box(-240, -160, -220, -140), what="stand")
+    ruling = ruled(edition, replace(incident, crossed_at=None), stand)
+    assert ruling.options and ruling.not_available
+    assert not [line for line in ruling.lines if line.text.startswith("What is left")]
