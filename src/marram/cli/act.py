@@ -11,7 +11,7 @@ from marram.cli.act_forms import reading_lines, readings_object, readings_of
 from marram.cli.act_sums import added_up, named_acts, own_facts, sum_lines, together_object
 from marram.cli.common import books_option, json_option, rules_line, sources_option, stated_facts
 from marram.cli.source_text import end_of_answer
-from marram.cli.verdict import not_read_line, settling_line, turn_objects, verdict_lines
+from marram.cli.verdict import not_read_line, settling_line, sides_object, turn_objects, verdict_lines
 
 if TYPE_CHECKING:
     from marram.cli.act_forms import ActReading
@@ -114,8 +114,7 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
         "stamp": answer.stamp,
         "act": answer.act,
         "means": answer.means,
-        "stroke_play": None if case is None else case.in_stroke_play,
-        "match_play": None if case is None else case.in_match_play,
+        **sides_object(case),
         "stroke": None if case is None else case.stroke,
         "ball": None if case is None else case.ball,
         "put_right": None if case is None else case.put_right,

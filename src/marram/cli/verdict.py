@@ -7,6 +7,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from marram.rulebook.consequences import Consequence
     from marram.rulings.acts import ActAnswer
     from marram.rulings.turns import Turn
 
@@ -67,6 +68,17 @@ def _joint(questions: Sequence[str]) -> str:
     return f"{' And: '.join(questions)} {'Yes' if len(questions) == 1 else 'Yes to all'}"
 
 
+def sides_object(case: Consequence | None) -> dict[str, object]:
+    """What a case leads to in stroke play and in match play, as outsiders read it; null where it cannot happen there."""
+    if case is None:
+        return {"stroke_play": None, "match_play": None}
+    stroke, match = case.in_stroke_play, case.in_match_play
+    return {
+        "stroke_play": None if stroke is None else stroke | case.after_in(is_match=False),
+        "match_play": None if match is None else match | case.after_in(is_match=True),
+    }
+
+
 def turn_objects(turns: Iterable[Turn]) -> list[dict[str, object]]:
     """What a verdict turns on, as outsiders read it; ``and`` holds what must be so besides."""
     return [
@@ -75,8 +87,7 @@ def turn_objects(turns: Iterable[Turn]) -> list[dict[str, object]]:
             "question": turn.questions[0],
             "and": [{"fact": name, "question": asked} for name, asked in zip(turn.facts[1:], turn.questions[1:], strict=True)],
             "then": {
-                "stroke_play": turn.then.in_stroke_play,
-                "match_play": turn.then.in_match_play,
+                **sides_object(turn.then),
                 "stroke": turn.then.stroke,
                 "ball": turn.then.ball,
                 "put_right": turn.then.put_right,
@@ -96,4 +107,6 @@ def settling_line(facts: Iterable[str]) -> list[str]:
 
 def not_read_line(book: str, facts: Sequence[str]) -> list[str]:
     """The facts stated that a book does not read; nothing where it reads all."""
-    return [f"{book} does not read: {', '.join(facts)}."] if facts else []
+    from marram.rulebook.facts import as_told
+
+    return [f"{book} does not read: {', '.join(map(as_told, facts))}."] if facts else []

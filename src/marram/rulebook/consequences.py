@@ -58,6 +58,8 @@ _LISTS: Mapping[str, tuple[str, ...]] = {
     "out": OUT,
     "added": ADDED,
     "only_in": FORMS,
+    "match_stroke": ("", *STROKES),
+    "match_ball": ("", *BALLS),
 }
 
 
@@ -75,6 +77,8 @@ class Consequence:
         stroke: What becomes of the stroke.
         ball: What becomes of the ball.
         put_right: Until when it can, or must, be put right; empty where there is nothing to put right.
+        match_stroke: What becomes of the stroke in match play; empty where the same as in stroke play.
+        match_ball: What becomes of the ball in match play; empty where the same as in stroke play.
         only_in: The form of play in which it can happen at all; empty for both.
         per_hole: Whether it is counted for each hole.
         capped: Whether what is counted for each hole stops at the cap for clubs.
@@ -91,6 +95,8 @@ class Consequence:
     stroke: str = "counts"
     ball: str = "none"
     put_right: str = ""
+    match_stroke: str = ""
+    match_ball: str = ""
     only_in: str = ""
     per_hole: bool = False
     capped: bool = True
@@ -113,6 +119,17 @@ class Consequence:
         is_out = self.out in {"always", "match-play"}
         return self._more | {"strokes": self._told(self.match_strokes), "hole": self.hole, "disqualified": is_out, "who": self.who}
 
+    def after_in(self, *, is_match: bool) -> dict[str, str]:
+        """What becomes of stroke and ball, and until when it is put right, in match play or in stroke play; a lost hole is over."""
+        if not is_match:
+            return {"stroke": self.stroke, "ball": self.ball, "put_right": self.put_right}
+        is_over = self.hole in {"lost", "won"}
+        return {
+            "stroke": self.match_stroke or self.stroke,
+            "ball": "none" if is_over else self.match_ball or self.ball,
+            "put_right": "" if is_over or self.match_stroke else self.put_right,
+        }
+
     def _told(self, strokes: int) -> int | None:
         """Strokes as they are told; None where the amount is only that of other breaches."""
         return None if self.added and not strokes else strokes
@@ -130,7 +147,10 @@ class Consequence:
         Args:
             is_stroke_in_question: Whether the act makes a stroke or touches one: elsewhere nobody asks whether it counts.
         """
-        after = [words for words in self._after_words if is_stroke_in_question or words != _STROKE_COUNTS]
+        if (self.match_stroke or self.match_ball) and not self.only_in:
+            in_match = [self.match_play_words, *self._after_words(is_match=True)]
+            return f"{', '.join([self.stroke_play_words, *self._after_words(is_match=False)])}; in match play {', '.join(in_match)}."
+        after = [words for words in self._after_words(is_match=False) if is_stroke_in_question or words != _STROKE_COUNTS]
         rest = f"; {', '.join(after)}" if after else ""
         return f"{self._cost_words}{rest}."
 
@@ -199,12 +219,12 @@ class Consequence:
         own = f" and {self.strokes} penalty strokes" if self.strokes else ""
         return added + own + (" for each hole" if self.per_hole else "")
 
-    @property
-    def _after_words(self) -> tuple[str, ...]:
+    def _after_words(self, *, is_match: bool) -> tuple[str, ...]:
         """What becomes of the stroke and the ball, and until when it is put right."""
-        ball = (BALL_WORDS[self.ball],) if BALL_WORDS[self.ball] else ()
-        right = () if not self.put_right else (f"to be put right {self.put_right.replace('-', ' ')}",)
-        return (_STROKE_WORDS[self.stroke], *ball, *right)
+        after = self.after_in(is_match=is_match)
+        ball = (BALL_WORDS[after["ball"]],) if BALL_WORDS[after["ball"]] else ()
+        right = () if not after["put_right"] else (f"to be put right {after['put_right'].replace('-', ' ')}",)
+        return (_STROKE_WORDS[after["stroke"]], *ball, *right)
 
     @property
     def words(self) -> str:

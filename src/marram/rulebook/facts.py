@@ -151,8 +151,8 @@ def known_fact(asked: str, facts: Facts, *, where: str, read: Collection[str] = 
     if name in known:
         return name
     near = nearest_names(name, known)
-    told = [f"Nearest: {', '.join(near)}."] if near else []
-    told += [f"Read here: {', '.join(read)}."] if read else []
+    told = [f"Nearest: {', '.join(map(as_told, near))}."] if near else []
+    told += [f"Read here: {', '.join(map(as_told, read))}."] if read else []
     raise DataError(f"There is no fact {asked!r}.", where=where, hint=" ".join([*told, "marram book facts lists all."]))
 
 
@@ -164,7 +164,7 @@ def refuse_contradiction(stated: Mapping[str, bool], facts: Facts, *, where: str
     """
     for one, other in _excluding(stated, facts):
         raise DataError(
-            f"{one} and {other} cannot both be true.",
+            f"{as_told(one)} and {as_told(other)} cannot both be true.",
             where=where,
             hint=f"State one as false, or leave it out. {facts[one].question} {facts[other].question}",
         )

@@ -13,6 +13,7 @@ from marram.core.errors import DataError
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import Cases, Consequence
+from marram.rulebook.facts import as_told
 from marram.rulings.explain import told_text
 from marram.rulings.turns import Turn, open_facts, turns_of
 
@@ -177,5 +178,5 @@ def refuse_unread(facts: Iterable[str], read_by: Iterable[Iterable[str]], what: 
     """
     read = tuple(dict.fromkeys(name for names in read_by for name in names))
     for name in facts_not_read(facts, read):
-        hint = f"Read are: {', '.join(read)}." if read else "No fact changes the answer."
-        raise DataError(f"No book asked reads the fact {name!r} of {what}.", where="--fact", hint=hint)
+        hint = f"Read are: {', '.join(map(as_told, read))}." if read else "No fact changes the answer."
+        raise DataError(f"No book asked reads the fact {as_told(name)!r} of {what}.", where="--fact", hint=hint)

@@ -153,7 +153,14 @@ def _aspects(case: Consequence) -> tuple[str, ...]:
         BALL_WORDS[case.ball] or "nothing is said of the ball",
         f"to be put right {case.put_right.replace('-', ' ')}" if case.put_right else "nothing to be put right",
         "up to the cap for a round" if case.capped else "without a cap",
+        _apart_in_a_match(case) if case.match_stroke or case.match_ball else "the same of stroke and ball in match play",
     )
+
+
+def _apart_in_a_match(case: Consequence) -> str:
+    after = case.after_in(is_match=True)
+    told = (_STROKE.get(after["stroke"], "no stroke is in question"), BALL_WORDS[after["ball"]])
+    return f"in match play {' and '.join(words for words in told if words)}"
 
 
 def not_seen(side: Side) -> str:

@@ -11,7 +11,10 @@ from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.facts import is_settled_by
 from marram.rulings.explain import ask
 
-_verdict_of = attrgetter("strokes", "match_strokes", "hole", "who", "out", "only_in", "per_hole", "added", "allowed", "stroke", "ball")
+_verdict_of = attrgetter(
+    *("strokes", "match_strokes", "hole", "who", "out", "only_in", "per_hole", "added", "allowed"),
+    *("stroke", "ball", "match_stroke", "match_ball"),
+)
 """What makes two cases different answers: the penalty, the hole, disqualification, the stroke and the ball."""
 
 

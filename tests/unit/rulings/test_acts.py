@@ -91,7 +91,7 @@ def test_every_act_is_found_by_its_own_words() -> None:
     ("words", "said"),
     [
         (("too-many-club",), "too-many-clubs"),
-        (("unreasonable-delay", "--fact", "raining=true"), "second_breach"),
+        (("unreasonable-delay", "--fact", "raining=true"), "second-breach"),
         (("unreasonable-delay", "--fact", "second_breach=maybe"), "NAME=true"),
         (("unreasonable-delay", "--fact", "second_breach=true", "--fact", "second_breach=false"), "true and false"),
         (("too-many-clubs", "--fact", "second_breach=true"), "No fact changes the answer"),

@@ -55,7 +55,7 @@ def test_unknown_things_and_facts_tell_what_is_known() -> None:
     assert "rake" in told.value.hint
     with pytest.raises(DataError, match="reads the fact 'raining'") as unread:
         refuse_unread(["raining"], [facts_of_object(read_book("2023"), "rake")], "rake")
-    assert "declared_integral" in unread.value.hint
+    assert "declared-integral" in unread.value.hint
     assert known_thing(catalogue, "Sprinkler head") == "sprinkler-head"
     assert find_things(catalogue, "hole made to air the turf")[0][0] == "aeration-hole"
 
