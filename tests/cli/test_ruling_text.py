@@ -45,6 +45,16 @@ def test_a_step_that_was_told_is_named_by_its_letter_and_number(called: Run) -> 
     assert "As B1." in told
 
 
+def test_no_two_blank_lines_follow_each_other_where_nothing_is_closed_and_something_is_asked(called: Run, tmp_path: Path) -> None:
+    incident = tmp_path / "incident.toml"
+    player = '[player]\nhand = "left"\nlongest_club_in = 44\n'
+    ball = 'hole = 12\nsituation = "unplayable"\nball = { before_green_m = 90, right_m = 12 }\n'
+    incident.write_text(ball + player, encoding="utf-8")
+    _, told, _ = called("rule", str(incident), "--course", COURSE, "--book", "2019")
+    assert "To be asked" in told and "Not available" not in told
+    assert "\n\n\n" not in told
+
+
 def test_what_was_not_seen_is_marked_beside_its_rule_and_nothing_else_is(called: Run) -> None:
     _, told, _ = called("rule", str(ROOT / "examples/incidents/pond-7.toml"), "--course", COURSE, "--book", "2023")
     flat = one_line(told)

@@ -6,9 +6,13 @@ import re
 import shlex
 import subprocess
 import sys
+from collections import Counter
 from pathlib import Path
 
 import pytest
+
+from marram.rulebook.audit import DEFAULT, audit_catalogue
+from marram.rulebook.files import packaged_catalogue
 
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -24,3 +28,13 @@ def test_terminal_run_is_real(command: str, shown: str) -> None:
     run = [sys.executable, "-c", "from marram.cli.main import main; main()", *shlex.split(command)]
     done = subprocess.run(run, cwd=ROOT, capture_output=True, text=True, check=True)
     assert done.stdout.strip() == shown.strip()
+
+
+def test_how_far_to_trust_it_tells_the_figures_of_the_audit() -> None:
+    total: Counter[str] = Counter()
+    for counter in audit_catalogue(packaged_catalogue()).counts.values():
+        total.update(counter)
+    stated = sum(total.values()) - total[DEFAULT]
+    told = README.partition("## How far to trust it")[2]
+    missing = [number for number in (stated, *total.values()) if f"{number:,}" not in told]
+    assert not missing, f"the audit says {dict(total)}, {stated} stated"

@@ -125,11 +125,13 @@ def _option_faults(expected: Mapping[str, object], option: Mapping[str, object])
 
 
 def _among(name: str, expected: object, answer: Answer) -> Iterator[str]:
+    """An option that names no procedure is looked for among all of them, by what it costs and measures."""
+    options = _options_of(answer)
     for wanted in map(_dict, _list(expected)):
-        names = _list(wanted["carried_out_as"])
-        fitting = [list(_option_faults(wanted, option)) for option in _options_of(answer) if option["carried_out_as"] in names]
+        names = _list(wanted.get("carried_out_as", [option["carried_out_as"] for option in options]))
+        fitting = [list(_option_faults(wanted, option)) for option in options if option["carried_out_as"] in names]
         if not fitting:
-            yield f"{name}: expected {wanted['carried_out_as']!r}, found {[option['carried_out_as'] for option in _options_of(answer)]!r}"
+            yield f"{name}: expected {wanted!r}, found {[option['carried_out_as'] for option in options]!r}"
         elif [] not in fitting:
             yield from fitting[0]
 
@@ -140,14 +142,22 @@ def _all_options(name: str, expected: object, answer: Answer) -> Iterator[str]:
         yield f"{name}: expected {len(_list(expected))}, found {[option['carried_out_as'] for option in found]!r}"
 
 
+def _none(name: str, answer: Answer) -> Iterator[str]:
+    """What is said of every option is not held right where there is none."""
+    if not _options_of(answer):
+        yield f"{name}: there is no option"
+
+
 def _which(name: str, expected: object, answer: Answer) -> Iterator[str]:
     for option in _options_of(answer):
         yield from _differs(f"option {option['carried_out_as']}, {name}", expected, _dict(option["ball"]).get("which"))
+    yield from _none(name, answer)
 
 
 def _mandatory(name: str, expected: object, answer: Answer) -> Iterator[str]:
     for option in _options_of(answer):
         yield from _differs(f"option {option['carried_out_as']}, {name}", expected, option["mandatory"])
+    yield from _none(name, answer)
 
 
 def _free_relief(name: str, expected: object, answer: Answer) -> Iterator[str]:

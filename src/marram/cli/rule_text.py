@@ -41,7 +41,7 @@ def _lines(ruling: Ruling, *, is_tight: bool) -> Iterator[str]:
         steps, measured = _steps(letter, option, told), _measured(option, ruling)
         paragraphs = [" ".join([*steps, *measured])] if is_tight else [*steps, " ".join(measured)]
         yield from (_wrapped(text, "   ") for text in paragraphs if text)
-    yield from () if is_tight else ("",)
+    yield from () if is_tight or not ruling.not_available else ("",)
     for entry in ruling.not_available:
         yield _wrapped(f"Not available: {entry.title}. {entry.because} {rules_line(entry.citations)}", "")
     if ruling.facts_needed:

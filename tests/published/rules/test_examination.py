@@ -43,6 +43,7 @@ def _question(ask: str, expected: str, edition: str = "2023") -> Question:
 
 
 UMBRELLA, SEARCH = "ask: [act, shelter-during-stroke]", "ask: [search, --events, 'start@0:00,found@1:00']"
+PATH_IN_WATER = "rule_on: {situation: immovable-obstruction, ball: [0, -55], crossed_at: [0, -70], facts: {}}"
 WRONG_GREEN = "rule_on: {situation: wrong-green, ball: [-150, -100], facts: {}}"
 CARRIED_OUT = "carried_out_as: [wrong-green-relief]"
 
@@ -63,6 +64,9 @@ CARRIED_OUT = "carried_out_as: [wrong-green-relief]"
         (SEARCH, "{searched_s: 60}", "{state: [lost]}"),
         (WRONG_GREEN, f"{{options: [{{{CARRIED_OUT}, penalty_strokes: 0}}]}}", f"{{options: [{{{CARRIED_OUT}, penalty_strokes: 1}}]}}"),
         (WRONG_GREEN, f"{{among_options: [{{{CARRIED_OUT}, size: [one club-length]}}]}}", "{among_options: [{carried_out_as: [x]}]}"),
+        (PATH_IN_WATER, "{free_relief: false}", "{mandatory: true}"),
+        (PATH_IN_WATER, "{free_relief: false}", "{which: [any]}"),
+        (WRONG_GREEN, "{among_options: [{penalty_strokes: 0, size: [one club-length]}]}", "{among_options: [{penalty_strokes: 1}]}"),
         (WRONG_GREEN, "{which: [any], mandatory: true, free_relief: true}", "{free_relief: false}"),
         (WRONG_GREEN, f"{{options: [{{{CARRIED_OUT}, put: [drop]}}]}}", f"{{options: [{{{CARRIED_OUT}}}, {{{CARRIED_OUT}}}]}}"),
     ],
