@@ -38,10 +38,10 @@ class Coverage:
 
         Args:
             words: What the question speaks of.
-            best: The best entry; None where nothing is found.
-            other: The best subject that is not covered; None where nothing is found.
+            best: The best entry by what is spoken of; None where nothing is found.
+            other: The best subject that is not covered, likewise; None where nothing is found.
         """
         if best is None:
             return False
-        ahead = best.score - (other.score if other else 0.0)
+        ahead = best.fit - (other.fit if other else 0.0)
         return _SAID * best.told + _AHEAD * ahead + _LEANING * self._leaning(words) >= _NEEDED

@@ -108,7 +108,11 @@ def ask(register: Register, words: str, *, most: int = 10) -> Answer:
     answers = [(entry, match) for entry, match in matches if entry.kind is not Kind.NOT_COVERED]
     other = next(((entry, match) for entry, match in matches if entry.kind is Kind.NOT_COVERED), None)
     best = answers[0][1] if answers else None
-    is_covered = register.coverage.is_covered(said.sequence, best, other[1] if other else None)
+    is_covered = register.coverage.is_covered(
+        said.sequence,
+        max((match for _, match in answers), key=_fit, default=None),
+        max((match for entry, match in matches if entry.kind is Kind.NOT_COVERED), key=_fit, default=None),
+    )
     told = tuple(Found(entry=entry, score=match.score) for entry, match in answers[: most if is_covered else NEAREST])
     return Answer(
         words=words,
@@ -117,6 +121,10 @@ def ask(register: Register, words: str, *, most: int = 10) -> Answer:
         nearest=() if is_covered else told,
         subject=other[0].title if other and not is_covered and (best is None or other[1].score > best.score) else "",
     )
+
+
+def _fit(match: Match) -> float:
+    return match.fit
 
 
 def find_of_kind(catalogue: Catalogue, kind: Kind, words: str) -> list[tuple[str, str]]:

@@ -7,10 +7,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import log, sqrt
 
+from marram.asking.likelihood import Likelihood
 from marram.asking.words import Lexicon, Said
 
 _BY_PHRASE, _BY_WORDS, _PAIRS = 0.45, 0.55, 0.12
 """Weights of the nearest phrase, of all words together, and of pairs of words that follow each other."""
+_BY_FIT, _BY_LIKELIHOOD = 0.5, 0.1
+"""Weights of these three together, and of the likelihood of the words. Chosen by asking the phrases of each voice of an index of the others
+(`docs/design/asking.md`)."""
 _SATURATION, _LENGTH = 1.2, 0.3
 """The two constants of BM25: how soon a word said often counts no more, and how much a long entry is marked down.
 Source: Robertson and Zaragoza 2009, The Probabilistic Relevance Framework: BM25 and Beyond, equation 3.15 (b smaller, since our entries are
@@ -38,12 +42,14 @@ class Match:
 
     Attributes:
         id: The entry.
-        score: From 0 to about 1.
+        score: From 0 to about 1, by which entries are ranked.
+        fit: The part of the score that asks what is spoken of and not in which words, from 0 to about 1.
         told: How much of what the question tells the entry speaks of, rare words weighing more.
     """
 
     id: str
     score: float
+    fit: float
     told: float
 
 
@@ -61,15 +67,18 @@ class Index:
         self._lexicon, self._weights = lexicon, weights
         self._bags: dict[str, dict[str, float]] = {}
         self._phrases: dict[str, list[Said]] = {}
+        spoken: dict[str, list[tuple[Mapping[str, float], float]]] = {}
         for name, texts in entries.items():
-            bag, phrases = defaultdict[str, float](float), list[Said]()
+            bag, phrases, spoken[name] = defaultdict[str, float](float), list[Said](), []
             for text in texts:
                 said = lexicon.learn(text.words)
+                spoken[name].append((said.spoken, text.weight))
                 for word, weight in said.weights.items():
                     bag[word] += weight * text.weight
                 if text.is_phrase:
                     phrases.append(said)
             self._bags[name], self._phrases[name] = dict(bag), phrases
+        self._likelihood = Likelihood(spoken)
         self._holders = Counter(word for bag in self._bags.values() for word in bag)
         self._rarest = self._rarity_of(1)
         self._mean_length = sum(sum(bag.values()) for bag in self._bags.values()) / max(len(self._bags), 1)
@@ -106,8 +115,10 @@ class Index:
             if word in bag
         ) / (most * (_SATURATION + 1))
         by_phrase = max((self._likeness(said, told, phrase) for phrase in self._phrases[name]), default=0.0)
-        score = (_BY_WORDS * by_words + _BY_PHRASE * by_phrase) * self._weights.get(name, 1.0)
-        return Match(id=name, score=score, told=sum(told[word] * self._held(word, bag) for word in said.sequence))
+        weight = self._weights.get(name, 1.0)
+        fit = _BY_WORDS * by_words + _BY_PHRASE * by_phrase
+        score = weight * max(_BY_FIT * fit + _BY_LIKELIHOOD * self._likelihood.of(name, said.spoken), 0.0)
+        return Match(id=name, score=score, fit=weight * fit, told=sum(told[word] * self._held(word, bag) for word in said.sequence))
 
     def _held(self, word: str, bag: Mapping[str, float]) -> float:
         """1 where the entry has the word, a part where it has only the kind of it."""

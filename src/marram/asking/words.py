@@ -9,10 +9,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib import resources
+from itertools import pairwise
 
 _DATA = "marram.asking"
 _PART, _KIND = 0.35, 0.6
 """How much a word counts that is only a part of what was said, and one that is the kind of what was said."""
+_SMALL, _ORDERED = 0.3, 0.4
+"""How much a small word counts that tells nothing alone, and two words in the order in which they are said."""
 _SHORTEST_SPLIT = 3
 _SLIPS = ((4, 0), (8, 1), (13, 2))
 """Letters of a word below which so many slips are forgiven."""
@@ -27,10 +30,12 @@ class Said:
     Attributes:
         sequence: What it speaks of, in order.
         weights: What it speaks of, and with less weight the kinds and parts of it.
+        spoken: The same, and with less weight the small words that tell nothing alone and each two words in the order they are said.
     """
 
     sequence: tuple[str, ...]
     weights: Mapping[str, float]
+    spoken: Mapping[str, float]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,9 +68,11 @@ class Lexicon:
 
     def _said(self, words: Iterable[str]) -> Said:
         stems = [stem for stem in map(stem_of(), words) if stem not in self.linking]
-        sequence, weights = [], dict[str, float]()
-        for name, parts in self._units(stems):
+        sequence, weights, small = [], dict[str, float](), dict[str, float]()
+        units = list(self._units(stems))
+        for name, parts in units:
             if len(parts) == 1 and name in self.idle:
+                small[name] = _SMALL
                 continue
             sequence.append(name)
             weights[name] = 1.0
@@ -74,7 +81,8 @@ class Lexicon:
                     weights[part] = max(weights.get(part, 0.0), _PART)
             for kind in self.kinds.get(name, ()):
                 weights[kind] = max(weights.get(kind, 0.0), _KIND)
-        return Said(sequence=tuple(sequence), weights=weights)
+        ordered = {f"{first} {second}": _ORDERED for (first, _), (second, _) in pairwise(units)}
+        return Said(sequence=tuple(sequence), weights=weights, spoken=small | ordered | weights)
 
     def _units(self, stems: list[str]) -> Iterator[tuple[str, tuple[str, ...]]]:
         """Phrases and single words from left to right, the longest phrase first."""
