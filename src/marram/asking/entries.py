@@ -47,6 +47,7 @@ class Entry:
         title: What it is about.
         command: The command that goes on, without its books.
         needs: What that command needs to be told besides; empty where nothing.
+        situations: For a ruling on the course, the situations of the incidents that come to it; else empty.
         row: The row of the rule data behind it; empty where there is none.
         editions: The editions that it is for; empty where the row says so.
     """
@@ -56,6 +57,7 @@ class Entry:
     title: str
     command: str
     needs: str = ""
+    situations: tuple[str, ...] = ()
     row: str = ""
     editions: tuple[str, ...] = ()
 
@@ -87,11 +89,10 @@ def list_entries(catalogue: Catalogue, local_rules: Sequence[Overlay]) -> Iterat
 def _row_entry(row: Row, kind: Kind, name: str, opened_by: Sequence[str]) -> Entry:
     if kind in _COMMANDS:
         return Entry(id=row.id, kind=kind, title=row.means, command=_COMMANDS[kind].format(name=name), row=row.id)
-    situations = (name,) if kind is Kind.SITUATION else opened_by
+    situations = (name,) if kind is Kind.SITUATION else tuple(opened_by)
     if not situations:
         return Entry(id=row.id, kind=kind, title=row.means, command=f"marram book show {row.id}.{next(iter(row.parts))}", row=row.id)
-    stated = " or ".join(f'situation = "{situation}"' for situation in situations)
-    return Entry(id=row.id, kind=kind, title=row.means, command=_RULE, needs=f"an incident file with hole, ball and {stated}", row=row.id)
+    return Entry(id=row.id, kind=kind, title=row.means, command=_RULE, situations=situations, row=row.id)
 
 
 def _situations_of(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:

@@ -9,7 +9,7 @@ from functools import cached_property, lru_cache
 from marram.asking.coverage import Coverage
 from marram.asking.entries import Entry, Kind, list_entries, texts_of
 from marram.asking.index import Index, Match
-from marram.asking.words import Lexicon, Said, read_lexicon
+from marram.asking.words import Lexicon, Said, data_tables, read_lexicon
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.files import packaged_catalogue
 from marram.rulebook.overlay import Overlay
@@ -30,10 +30,12 @@ class Found:
     Attributes:
         entry: The entry.
         score: How well it fits, from 0 to about 1.
+        situations: For a ruling on the course, the situations that come to it, the one that fits best first; else empty.
     """
 
     entry: Entry
     score: float
+    situations: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +48,7 @@ class Answer:
         found: What fits, the best first; empty where nothing does.
         nearest: Where nothing fits, the nearest three, if one of these was meant.
         subject: The subject that is not covered, where it is a known one; else empty.
+        cautions: Rows of the cautions that the words bring up, in the order of the data.
     """
 
     words: str
@@ -53,6 +56,7 @@ class Answer:
     found: tuple[Found, ...]
     nearest: tuple[Found, ...]
     subject: str
+    cautions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,6 +66,22 @@ class Register:
     entries: Mapping[str, Entry]
     lexicon: Lexicon
     index: Index
+
+    @cached_property
+    def _warned_of(self) -> Mapping[str, tuple[frozenset[str], ...]]:
+        heard = self.lexicon.hear
+        return {
+            caution: tuple(frozenset(heard(str(words)).sequence) for words in phrases)
+            for _, table in data_tables("cautions")
+            for caution, phrases in table.items()
+            if isinstance(phrases, list)
+        }
+
+    def cautions_for(self, said: Said) -> tuple[str, ...]:
+        """The cautions that words bring up: all that one of their phrases speaks of was said, or is the kind of what was said."""
+        return tuple(
+            caution for caution, phrases in self._warned_of.items() if any(words and words <= said.weights.keys() for words in phrases)
+        )
 
     def find(self, said: Said) -> list[tuple[Entry, Match]]:
         """Every entry that shares a word with a question, the best first."""
@@ -113,14 +133,24 @@ def ask(register: Register, words: str, *, most: int = 10) -> Answer:
         max((match for _, match in answers), key=_fit, default=None),
         max((match for entry, match in matches if entry.kind is Kind.NOT_COVERED), key=_fit, default=None),
     )
-    told = tuple(Found(entry=entry, score=match.score) for entry, match in answers[: most if is_covered else NEAREST])
+    ranks = {entry.id: rank for rank, (entry, _) in enumerate(answers)}
+    told = tuple(
+        Found(entry=entry, score=match.score, situations=_ranked(entry.situations, ranks))
+        for entry, match in answers[: most if is_covered else NEAREST]
+    )
     return Answer(
         words=words,
         is_covered=is_covered,
         found=told if is_covered else (),
         nearest=() if is_covered else told,
         subject=other[0].title if other and not is_covered and (best is None or other[1].score > best.score) else "",
+        cautions=register.cautions_for(said),
     )
+
+
+def _ranked(situations: Sequence[str], ranks: Mapping[str, int]) -> tuple[str, ...]:
+    """Situations by how well each fits the question itself, equals in the order of the data."""
+    return tuple(sorted(situations, key=lambda situation: ranks.get(f"situation.{situation}", len(ranks))))
 
 
 def _fit(match: Match) -> float:

@@ -29,13 +29,18 @@ def ask(words: tuple[str, ...], *, books: tuple[str, ...], as_json: bool) -> Non
 
     leads = ask_under_books(" ".join(words), books)
     if as_json:
-        found, nearest = ([(lead.found, lead.command, lead.missing) for lead in some] for some in (leads.found, leads.nearest))
-        click.echo(dump(ask_object(leads.answer, [book.name for book in leads.books], found, nearest)))
+        found, nearest = ([(lead.found, lead.command, lead.needs, lead.missing) for lead in some] for some in (leads.found, leads.nearest))
+        click.echo(dump(ask_object(leads.answer, [book.name for book in leads.books], found, nearest, leads.cautions)))
     else:
         click.echo(_text(leads))
 
 
 def _text(leads: Leads) -> str:
+    warned = [fill(f"Caution. {text}", width=_WIDTH, subsequent_indent="   ") for text in leads.cautions]
+    return "\n\n".join([*warned, _answered(leads)])
+
+
+def _answered(leads: Leads) -> str:
     from marram.asking.finding import COVERED
 
     if leads.answer.is_covered:
@@ -53,7 +58,7 @@ def _listed(leads: Sequence[Lead]) -> str:
 def _one(lead: Lead) -> str:
     entry = lead.found.entry
     lines = [f"{entry.kind.value}: {entry.title}", lead.command]
-    lines += [f"needs {entry.needs}"] if entry.needs else []
+    lines += [f"needs {lead.needs}"] if lead.needs else []
     lines += [f"not in {book}: {why}" for book, why in lead.missing]
     return "\n".join(
         fill(line, width=_WIDTH, initial_indent="   " if number else "", subsequent_indent="      ", break_on_hyphens=False)

@@ -20,11 +20,13 @@ class Lead:
     Attributes:
         found: The entry, with its score.
         command: The command that goes on, under the books asked about.
+        needs: What that command needs to be told besides; empty where nothing.
         missing: The books that do not have it, each with the reason.
     """
 
     found: Found
     command: str
+    needs: str
     missing: tuple[tuple[str, str], ...]
 
 
@@ -37,12 +39,14 @@ class Leads:
         books: The books.
         found: What fits, the best first.
         nearest: Where nothing fits, what comes nearest.
+        cautions: What comes before any answer.
     """
 
     answer: Answer
     books: tuple[Book, ...]
     found: tuple[Lead, ...]
     nearest: tuple[Lead, ...]
+    cautions: tuple[str, ...]
 
 
 @lru_cache(maxsize=1)
@@ -68,13 +72,31 @@ def ask_under_books(words: str, book_names: Sequence[str] = ()) -> Leads:
         books=books,
         found=tuple(_lead(found, books) for found in answer.found),
         nearest=tuple(_lead(found, books) for found in answer.nearest),
+        cautions=_cautions(answer, books),
     )
+
+
+def _cautions(answer: Answer, books: Sequence[Book]) -> tuple[str, ...]:
+    """The cautions of the words asked, as the books have them; with no book asked about, as the latest edition has them."""
+    books = books or (read_book(list(packaged_catalogue().editions)[-1]),)
+    return tuple(dict.fromkeys(book.word(f"{row}.text").value for row in answer.cautions for book in books if book.has_row(row)))
 
 
 def _lead(found: Found, books: Sequence[Book]) -> Lead:
     missing = tuple((book.name, why) for book in books if (why := _why_missing(found.entry, book)))
     without = {name for name, _ in missing}
-    return Lead(found=found, command=_command(found.entry, [book for book in books if book.name not in without]), missing=missing)
+    command = _command(found.entry, [book for book in books if book.name not in without])
+    return Lead(found=found, command=command, needs=_needs(found), missing=missing)
+
+
+def _needs(found: Found) -> str:
+    """What an incident file needs, with the situation that fits best; the others by number, since a question means one of them."""
+    if not found.situations:
+        return found.entry.needs
+    best, *others = found.situations
+    besides = f', or "{others[0]}"' if others else ""
+    besides += f", or {len(others) - 1} more (marram rule --situations)" if len(others) > 1 else ""
+    return f'an incident file with hole, ball and situation = "{best}"{besides}'
 
 
 def _why_missing(entry: Entry, book: Book) -> str:

@@ -9,6 +9,7 @@ import pytest
 
 from marram.asking.entries import FAMILIES, Kind, read_phrases
 from marram.asking.finding import NEAREST, Register, ask, find_of_kind
+from marram.asking.words import data_tables
 from marram.office.ask import ask_under_books, whole_register
 from marram.rulebook.files import packaged_catalogue
 
@@ -94,12 +95,12 @@ def test_a_local_rule_goes_on_with_the_book_it_lies_on() -> None:
 
 def test_a_relief_names_the_situations_that_open_it(register: Register) -> None:
     entry = register.entries["relief.penalty-area-lateral-red"]
-    assert 'situation = "penalty-area"' in entry.needs
+    assert "penalty-area" in entry.situations
     assert register.entries["relief.small"].command.startswith("marram book show relief.small.")
 
 
 def test_a_relief_is_opened_through_another_that_it_is_carried_out_by(register: Register) -> None:
-    assert 'situation = "ground-under-repair"' in register.entries["relief.ground-condition-general-area"].needs
+    assert "ground-under-repair" in register.entries["relief.ground-condition-general-area"].situations
 
 
 def test_the_command_leaves_out_a_book_that_does_not_have_the_entry() -> None:
@@ -127,3 +128,12 @@ def test_the_words_of_the_data_are_plain() -> None:
         if file.name.startswith("phrases"):
             for phrases in tomllib.loads(file.read_text(encoding="utf-8")).values():
                 assert all(phrase == phrase.strip() and phrase for phrase in phrases)
+
+
+def test_every_word_that_brings_up_a_caution_does_so_and_names_a_caution_of_the_rule_data(register: Register) -> None:
+    rows = packaged_catalogue().rows
+    for _, table in data_tables("cautions"):
+        for caution, phrases in table.items():
+            assert caution in rows and isinstance(phrases, list)
+            for words in phrases:
+                assert caution in ask(register, f"what about the {words} then").cautions, words
