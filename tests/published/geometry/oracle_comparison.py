@@ -1,0 +1,231 @@
+"""The program's ruling held against the oracle's answer: which options are open, and where each of them lets the ball be dropped."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import numpy as np
+import shapely
+from shapely.geometry import Point
+from shapely.geometry.base import BaseGeometry
+
+from marram.core.errors import MarramError
+from marram.core.terms import Club, Form, Hand
+from marram.course.course import Course
+from marram.course.frame import Position
+from marram.interchange.book_files import read_book
+from marram.rulebook.book import Book
+from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on
+from tests.published.geometry.oracle.answers import Answer, Expected
+from tests.published.geometry.oracle.asked import Asked, LonLat
+from tests.published.geometry.oracle.editions import EDITIONS
+from tests.published.geometry.oracle.ground import XY
+from tests.published.geometry.oracle.outlines import further, not_nearer
+
+BOOKS: dict[str, Book] = {name: read_book(name) for name in EDITIONS}
+POINT_M, EDGE_M, NEAREST_M = 0.003, 0.004, 0.003
+AREA_M2, AREA_FOR_EACH_M = 0.002, 0.002
+SLIVER_M2 = 0.012
+"""Tolerances; docs/accuracy.md says why."""
+_NO = ("another_reason_makes_stroke_unreasonable", "interference_only_by_unreasonable_stroke", "embedded_in_sand")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Difference:
+    """Something on which program and oracle do not agree."""
+
+    edition: str
+    procedure: str
+    what: str
+    text: str
+
+
+@dataclass
+class Tally:
+    """What a run of comparisons came to."""
+
+    asked: int = 0
+    ruled: int = 0
+    options: int = 0
+    unsure: int = 0
+    questions: int = 0
+    refused: int = 0
+    largest: dict[str, float] = field(default_factory=dict)
+    differences: list[Difference] = field(default_factory=list)
+
+    def agrees(self, what: str, value: float, tolerance: float) -> bool:
+        """Whether something is within tolerance; the largest that is, is kept."""
+        if value <= tolerance:
+            self.largest[what] = max(self.largest.get(what, 0.0), value)
+        return value <= tolerance
+
+
+def _at(course: Course, place: LonLat | None) -> Position | None:
+    return None if place is None else course.frame.to_position(*place)
+
+
+def _stroke(course: Course, place: LonLat | None) -> PreviousStroke | None:
+    return None if place is None else PreviousStroke(at=_at(course, place), area=None)
+
+
+def incident_of(asked: Asked, course: Course) -> Incident:
+    """The same question for the program."""
+    facts = dict.fromkeys(_NO, False) | {"dropping_zone_here": False, "on_fairway_height": asked.fairway, "embedded": True}
+    facts |= {"not_through_the_green_first": False, "known_in_penalty_area": asked.situation == "penalty-area"}
+    return Incident(
+        hole=asked.hole,
+        situation=asked.situation,
+        form=Form.STROKE_PLAY,
+        ball=_at(course, asked.ball),
+        player=Player(hand=Hand(asked.hand), longest_club_in=asked.club_in, club=Club(asked.club)),
+        facts=facts,
+        crossed_at=_at(course, asked.crossed_at),
+        previous_stroke=_stroke(course, asked.previous_stroke),
+        last_stroke_outside=_stroke(course, asked.last_stroke_outside),
+        choice=Choice(back_m=asked.back_m),
+    )
+
+
+class Comparison:
+    """One course in the program's eyes, with what the comparing came to."""
+
+    def __init__(self, course: Course, tally: Tally) -> None:
+        self.course, self.tally = course, tally
+
+    def compare(self, asked: Asked, edition: str, answer: Answer) -> list[Difference]:
+        """Rule on a question, and list what does not agree with the oracle's answer."""
+        if answer.unsure:
+            self.tally.unsure += 1
+            return []
+        self.tally.ruled += 1
+        try:
+            ruling = rule_on(incident_of(asked, self.course), self.course, BOOKS[edition])
+        except MarramError as problem:
+            self.tally.refused += 1
+            return [Difference(edition=edition, procedure="-", what="refused", text=problem.message)]
+        found = [Difference(edition=edition, procedure=name, what=what, text=text) for name, what, text in self._options(answer, ruling)]
+        self.tally.differences += found
+        return found
+
+    def _options(self, answer: Answer, ruling: Ruling) -> Iterator[tuple[str, str, str]]:
+        given = {option.carried_out_as or option.procedure: option for option in ruling.options}
+        wanted = {expected.procedure: expected for expected in answer.options}
+        if answer.meets_two_marks and ruling.facts_needed:
+            self.tally.questions += 1
+            wanted = {name: expected for name, expected in wanted.items() if name in given}
+        for name in wanted.keys() - given.keys():
+            if wanted[name].is_sure:
+                yield name, "offered", "open by the oracle, not offered"
+        for name in given.keys() - wanted.keys():
+            yield name, "offered", "offered, and not open by the oracle"
+        for name in sorted(wanted.keys() & given.keys()):
+            self.tally.options += 1
+            yield from ((name, what, text) for what, text in self._option(wanted[name], given[name]))
+
+    def _option(self, wanted: Expected, given: Option) -> Iterator[tuple[str, str]]:
+        if wanted.strokes != given.penalty_strokes:
+            yield "strokes", f"{given.penalty_strokes} for {wanted.strokes}"
+        if wanted.most_relief:
+            if not given.references or given.references[0].kind != "point-of-maximum-available-relief":
+                yield "point", "no place is clear by the oracle"
+            return
+        points = [reference.position.xy for reference in given.references]
+        if wanted.relief is not None:
+            yield from self._nearest(wanted, given, points)
+            return
+        yield from self._points(wanted, points)
+        area = wanted.area
+        if wanted.maybe_points and points:
+            hole = wanted.hole_and_ground
+            assert hole is not None
+            area = not_nearer(points[0], wanted.reach_m, hole[0], math.dist(points[0], hole[0])).intersection(hole[1])
+        yield from self._area(area, given)
+        yield from self._line(wanted, given)
+
+    def _points(self, wanted: Expected, points: list[XY]) -> Iterator[tuple[str, str]]:
+        """Each sure point is there, and each point that is there is one that may be."""
+        allowed = wanted.maybe_points or tuple((point, 0.0) for point in wanted.points)
+        for point in points:
+            off_m, moves_m = min(((math.dist(point, other), moves_m) for other, moves_m in allowed), default=(math.inf, 0.0))
+            if not self.tally.agrees("reference point, m", max(off_m - moves_m, 0.0), POINT_M):
+                yield "point", f"reference point {off_m:.4f} m from the oracle's"
+        for other in wanted.points:
+            off_m = min((math.dist(point, other) for point in points), default=math.inf)
+            moves_m = next((moves_m for place, moves_m in wanted.maybe_points if place == other), 0.0)
+            if off_m - moves_m > POINT_M:
+                yield "point", f"the oracle's reference point is {off_m:.4f} m from any given"
+
+    def _area(self, wanted: BaseGeometry | None, given: Option) -> Iterator[tuple[str, str]]:
+        if (wanted is None) != (given.relief_area is None):
+            yield "area", "an area that only one of the two measures"
+        if wanted is None or given.relief_area is None:
+            return
+        off_m2 = abs(given.relief_area.area_m2 - wanted.area)
+        allowed_m2 = AREA_M2 + AREA_FOR_EACH_M * wanted.length
+        apart = given.relief_area.outline().symmetric_difference(wanted)
+        beyond_m2 = apart.difference(wanted.boundary.buffer(EDGE_M)).area if not wanted.is_empty else apart.area
+        if not self.tally.agrees("area, m²", off_m2, allowed_m2) or beyond_m2 > SLIVER_M2:
+            yield "area", f"{given.relief_area.area_m2:.4f} m² for {wanted.area:.4f} m²; {beyond_m2:.4f} m² beyond the edges"
+        else:
+            self.tally.agrees("symmetric difference, m²", apart.area, math.inf)
+
+    def _line(self, wanted: Expected, given: Option) -> Iterator[tuple[str, str]]:
+        if (wanted.line is None) != (given.line is None):
+            yield "line", "a line back that only one of the two has"
+        if wanted.line is None or given.line is None or wanted.hole_and_ground is None:
+            return
+        hole, ground = wanted.hole_and_ground
+        start = wanted.points[0]
+        edges_m = sorted({0.0, *(end for pair in (*wanted.line, *given.line.intervals_m) for end in pair)})
+        for near_m, far_m in zip(edges_m, edges_m[1:], strict=False):
+            middle_m = (near_m + far_m) / 2
+            if _holds(wanted.line, middle_m) == _holds(given.line.intervals_m, middle_m):
+                continue
+            backs_m = np.linspace(near_m, far_m, 2 + int((far_m - near_m) / 0.02))
+            off_m = max(ground.boundary.distance(Point(further(start, hole, float(back_m)))) for back_m in backs_m)
+            if not self.tally.agrees("line, m from the edge of its ground", off_m, EDGE_M):
+                yield "line", f"{near_m:.3f} to {far_m:.3f} m back: usable for one of the two only"
+
+    def _nearest(self, wanted: Expected, given: Option, points: list[XY]) -> Iterator[tuple[str, str]]:
+        """The point given is a place of complete relief, none is nearer, and the ground about it is what gives complete relief."""
+        relief, found = wanted.relief, wanted.found
+        assert relief is not None and found is not None
+        if not points:
+            yield "point", "no nearest point"
+            return
+        fits_m, away_m = relief.fits_m(points[0]), math.dist(points[0], relief.ball)
+        kind = given.references[0].kind
+        if kind != "nearest-point-of-complete-relief" or not self.tally.agrees("nearest point, overlap m", max(-fits_m, 0.0), NEAREST_M):
+            yield "point", f"{kind} at {away_m:.3f} m, {-fits_m:.4f} m within condition or other ground"
+            return
+        if not self.tally.agrees("nearest point, distance m", max(found.none_within_m - away_m, away_m - found.distance_m, 0.0), NEAREST_M):
+            yield "point", f"nearest point {away_m:.4f} m away for {found.distance_m:.4f} m"
+            return
+        if given.relief_area is None:
+            yield "area", "no area is measured"
+            return
+        yield from self._clear_area(wanted, given, points[0])
+
+    def _clear_area(self, wanted: Expected, given: Option, at: XY) -> Iterator[tuple[str, str]]:
+        relief = wanted.relief
+        assert relief is not None and given.relief_area is not None
+        ground = not_nearer(at, wanted.reach_m, relief.hole, math.dist(at, relief.hole)).intersection(relief.allowed)
+        area_m2, measure = relief.clear_area(ground, at)
+        off_m2 = abs(given.relief_area.area_m2 - area_m2)
+        outline = given.relief_area.outline()
+        beyond_m2 = 0.0
+        if not ground.is_empty:
+            steps = np.arange(-wanted.reach_m - 0.1, wanted.reach_m + 0.1, 0.04)
+            tried = np.array([(at[0] + x, at[1] + y) for x in steps for y in steps])
+            inside_m, drawn = measure(tried), shapely.contains_xy(outline, tried[:, 0], tried[:, 1])
+            apart = ((inside_m >= 0) != drawn) & (np.abs(inside_m) > 2 * EDGE_M)
+            beyond_m2 = float(apart.sum()) * 0.04**2
+        allowed_m2 = AREA_M2 + AREA_FOR_EACH_M * (outline.length + ground.length)
+        if not self.tally.agrees("area of complete relief, m²", off_m2, allowed_m2) or beyond_m2 > SLIVER_M2:
+            yield "area", f"{given.relief_area.area_m2:.4f} m² of complete relief for {area_m2:.4f} m²; about {beyond_m2:.3f} m² elsewhere"
+
+
+def _holds(intervals: tuple[tuple[float, float], ...], back_m: float) -> bool:
+    return any(near_m <= back_m <= far_m for near_m, far_m in intervals)
