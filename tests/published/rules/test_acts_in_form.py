@@ -1,0 +1,58 @@
+"""What can happen in one form of play only, what is asked in the form that is asked about, and the ball that nobody lifted.
+
+Source: each line of acts_in_form.yaml names its Rule and where that was seen; it was written before the answer was looked at.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+import yaml
+from click.testing import CliRunner
+
+from marram.cli.act import act
+from marram.interchange.book_files import read_book
+from marram.rulings.acts import rule_on_act
+
+CASES = yaml.safe_load((Path(__file__).parent / "acts_in_form.yaml").read_text(encoding="utf-8"))
+
+
+def name_of(case: dict[str, object]) -> str:
+    return " ".join(str(case[part]) for part in ("act", "edition", "form") if part in case) + (f" {case['facts']}" if case.get("facts") else "")
+
+
+def asked(case: dict[str, object]) -> dict[str, object]:
+    facts = [f"--fact={fact}={str(value).lower()}" for fact, value in dict(case.get("facts") or {}).items()]
+    done = CliRunner().invoke(act, [str(case["act"]), "--book", str(case["edition"]), "--form", str(case["form"]), "--json", *facts])
+    assert done.exit_code == 0, done.output
+    (book,) = json.loads(done.stdout)["books"]
+    return dict(book)
+
+
+@pytest.mark.parametrize("case", CASES["happens"], ids=name_of)
+def test_what_can_happen_in_one_form_only_is_said_to(case: dict[str, object]) -> None:
+    book = asked(case)
+    column = str(case["form"]).replace("-", "_")
+    assert (book[column] is not None) is case["happens"]
+    reads = book["reads"]
+    assert isinstance(reads, dict)
+    assert reads["happens"] is case["happens"]
+    assert reads["see_instead"] == case["see"]
+
+
+@pytest.mark.parametrize("case", CASES["asks"], ids=name_of)
+def test_only_what_can_still_change_the_answer_is_asked(case: dict[str, object]) -> None:
+    turns = asked(case)["depends_on"]
+    assert isinstance(turns, list)
+    facts = {fact for turn in turns for fact in (turn["fact"], *(more["fact"] for more in turn["and"]))}
+    assert sorted(facts) == sorted(case["asks"])  # type: ignore[call-overload]
+
+
+@pytest.mark.parametrize("case", CASES["ball"], ids=name_of)
+def test_a_ball_that_nobody_moved_is_not_put_back(case: dict[str, object]) -> None:
+    facts = dict.fromkeys(case["facts"], True)  # type: ignore[call-overload]
+    found = rule_on_act(read_book(str(case["edition"])), str(case["act"]), facts)
+    assert found.case is not None
+    assert found.case.ball == case["ball"]
