@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.act_forms import reading_lines, readings_object, readings_of
+from marram.cli.act_forms import asked_in_form, reading_lines, readings_object, readings_of
 from marram.cli.act_sums import added_up, named_acts, own_facts, sum_lines, together_object
 from marram.cli.common import books_option, json_option, rules_line, sources_option, stated_facts
 from marram.cli.source_text import end_of_answer
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from marram.rulebook.book import Book
     from marram.rulings.acts import ActAnswer
     from marram.rulings.several import SumOfActs
+    from marram.rulings.turns import Turn
 
 _WIDTH = 100
 
@@ -84,12 +85,17 @@ def act(
     readings = [readings_of(book, acts, form, is_match=is_match) for book in opened]
     if as_json:
         objects = [
-            act_object(answer) | {"facts_not_read": list(names)} | together_object(total) | readings_object(told)
+            act_object(answer) | {"facts_not_read": list(names)} | together_object(total) | readings_object(told) | _asked_object(told)
             for answer, names, total, told in zip(answers, not_read, added, readings, strict=True)
         ]
         click.echo(dump({"books": objects}))
     else:
         click.echo(_text(answers, not_read, added, readings, all_sources=all_sources))
+
+
+def _asked_object(told: list[ActReading]) -> dict[str, object]:
+    """What an answer turns on in the form of play that is asked about; nothing where none is."""
+    return {"depends_on": asked_in_form(told[0])} if told else {}
 
 
 def _stated(books: list[Book], act: str, facts: tuple[str, ...]) -> tuple[dict[str, bool], list[tuple[str, ...]]]:
@@ -121,11 +127,30 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
         "cases": plain_cases(answer.cases),
         "holds_unless": list(answer.holds_unless),
         "depends_on": turn_objects(answer.turns),
+        "depends_on_in": {form.value: turn_objects(turns) for form, turns in answer.turns_in.items()},
         "why_none": answer.why_none,
         "advice": answer.advice,
         "cautions": [caution.value for caution in answer.cautions],
         "citations": [citation_object(citation) for citation in answer.citations],
     }
+
+
+def _turns(answer: ActAnswer, told: list[ActReading]) -> list[Turn]:
+    """What an answer turns on: in the form of play that is asked about, else in either."""
+    return [turn for turn, _ in told[0].turns] if told else list(answer.turns)
+
+
+def _verdict(answer: ActAnswer, told: list[ActReading]) -> list[str]:
+    """What an act leads to in lines: in the form of play that is asked about, else in both; further acts only where a form is asked."""
+    if not told:
+        headline, *asked = verdict_lines(answer)
+        return [f"{answer.book}: {headline}", *asked]
+    lines: list[str] = []
+    for entry in told:
+        headline, *asked = reading_lines(entry)
+        act = f", {entry.act}" if told[1:] else ""
+        lines += [f"{answer.book}, in {entry.reading.form.value.replace('-', ' ')}{act}: {headline}", *asked]
+    return lines
 
 
 def _text(
@@ -139,10 +164,8 @@ def _text(
     cautions = dict.fromkeys(caution.value for answer in answers for caution in answer.cautions)
     parts = [*(fill(f"Caution. {text}", width=_WIDTH, subsequent_indent="   ") for text in cautions), fill(answers[0].means, width=_WIDTH)]
     for answer, names, total, told in zip(answers, not_read, added, readings, strict=True):
-        headline, *asked = verdict_lines(answer)
-        lines = [f"{answer.book}: {headline}", *asked, *not_read_line(answer.book, names)]
+        lines = [*_verdict(answer, told), *not_read_line(answer.book, names)]
         lines += sum_lines(total) if total is not None else []
-        lines += reading_lines(told, depends=bool(answer.turns))
         lines += [f"Besides: {answer.advice}"] if answer.advice else []
         lines += [rules_line(answer.citations)] if answer.citations else []
         parts.append(
@@ -152,10 +175,12 @@ def _text(
         )
     parts += [
         fill(line, width=_WIDTH, break_on_hyphens=False)
-        for line in settling_line(name for answer in answers for turn in answer.turns for name in turn.facts)
+        for line in settling_line(
+            name for answer, told in zip(answers, readings, strict=True) for turn in _turns(answer, told) for name in turn.facts
+        )
     ]
     cited = [citation for answer in answers for citation in answer.citations]
-    cited += [citation for told in readings for _, reading in told for citation in reading.citations]
+    cited += [citation for told in readings for entry in told for citation in entry.reading.citations]
     cited += [citation for total in added if total is not None for citation in total.citations]
     parts.append(end_of_answer(cited, all_sources=all_sources))
     return "\n\n".join(parts)

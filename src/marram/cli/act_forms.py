@@ -1,21 +1,40 @@
-"""The part of `marram act` that says how acts read in a form of play, each of several by itself."""
+"""The part of `marram act` that says how acts read in a form of play, each of several by itself, and what each still turns on there."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from marram.cli.common import rules_line
+from marram.cli.verdict import asked_lines, turn_objects
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from marram.core.terms import Form
     from marram.rulebook.book import Book
+    from marram.rulebook.consequences import Consequence
     from marram.rulings.act_in_form import FormReading
+    from marram.rulings.acts import ActAnswer
     from marram.rulings.breaches import NamedAct
+    from marram.rulings.turns import Turn
 
-    ActReading = tuple[str, FormReading]
 
-_NOT_THERE = "It cannot happen in this form."
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ActReading:
+    """How an act reads in a form of play.
+
+    Attributes:
+        act: Name of the act.
+        reading: How the case reads that holds by what is stated.
+        turns: What that turns on in the form, each with how it then reads.
+        answer: What the act leads to in any form.
+    """
+
+    act: str
+    reading: FormReading
+    turns: tuple[tuple[Turn, FormReading], ...]
+    answer: ActAnswer
 
 
 def readings_of(book: Book, acts: Sequence[NamedAct], form: str, *, is_match: bool) -> list[ActReading]:
@@ -25,25 +44,35 @@ def readings_of(book: Book, acts: Sequence[NamedAct], form: str, *, is_match: bo
         DataError: There is no such form.
     """
     from marram.core.terms import Form
-    from marram.rulings.act_in_form import read_in_form
-    from marram.rulings.acts import rule_on_act
     from marram.rulings.form_of_play import known_form
 
     if not form:
         return []
     named, played = known_form(form), Form.MATCH_PLAY if is_match else Form.STROKE_PLAY
-    cases = [(act.act, rule_on_act(book, act.act, act.facts).case) for act in acts]
-    found = [(act, read_in_form(book, named, act, case, played)) for act, case in cases if case is not None]
-    there = [(act, reading) for act, reading in found if reading is not None]
-    return there if there and there[0][0] == acts[0].act else []
+    found = [_reading(book, act, named, played) for act in acts]
+    there = [reading for reading in found if reading is not None]
+    return there if there and there[0].act == acts[0].act else []
+
+
+def _reading(book: Book, named: NamedAct, form: Form, played: Form) -> ActReading | None:
+    from marram.rulings.act_in_form import read_in_form, turns_in_form
+    from marram.rulings.acts import rule_on_act
+
+    answer = rule_on_act(book, named.act, named.facts)
+    reading = None if answer.case is None else read_in_form(book, form, named.act, answer.case, played)
+    if reading is None or answer.case is None:
+        return None
+    turns = turns_in_form(book, form, named.act, answer.cases, answer.case, named.facts, played)
+    then = [(turn, read_in_form(book, form, named.act, turn.then, played)) for turn in turns]
+    return ActReading(act=named.act, reading=reading, turns=tuple((turn, read) for turn, read in then if read is not None), answer=answer)
 
 
 def readings_object(told: list[ActReading]) -> dict[str, object]:
     """How acts read in a form of play, as outsiders read it; nothing where none is asked, and more than one where acts are added up."""
     if not told:
         return {}
-    each = [{"act": act, **_reading_object(reading)} for act, reading in told]
-    return {"reads": _reading_object(told[0][1])} | ({"each_reads": each} if told[1:] else {})
+    each = [{"act": entry.act, **_reading_object(entry.reading)} for entry in told]
+    return {"reads": _reading_object(told[0].reading)} | ({"each_reads": each} if told[1:] else {})
 
 
 def _reading_object(reading: FormReading) -> dict[str, object]:
@@ -51,21 +80,35 @@ def _reading_object(reading: FormReading) -> dict[str, object]:
 
     return {
         "form": reading.form.value,
+        "happens": reading.happens,
+        "see_instead": reading.see_instead,
         "strokes": reading.strokes,
         "hole": reading.hole,
         "disqualified": reading.is_out,
         "bears": reading.bears,
         "partner": reading.partner,
-        "says": reading.says or _NOT_THERE,
+        "says": reading.says,
         "citations": [citation_object(citation) for citation in reading.citations],
     }
 
 
-def reading_lines(told: list[ActReading], *, depends: bool) -> list[str]:
-    """How acts read in a form of play, in lines; several are told with their names."""
-    return [_line(act if told[1:] else "", reading, depends=depends and not number) for number, (act, reading) in enumerate(told)]
+def asked_in_form(told: ActReading) -> list[dict[str, object]]:
+    """What the reading of an act turns on in its form, as outsiders read it, each with how it then reads."""
+    objects = turn_objects(turn for turn, _ in told.turns)
+    return [one | {"reads": _reading_object(read)} for one, (_, read) in zip(objects, told.turns, strict=True)]
 
 
-def _line(act: str, reading: FormReading, *, depends: bool) -> str:
-    lead = f"{'Otherwise, in' if depends else 'In'} {reading.form.value.replace('-', ' ')}"
-    return f"{lead}{f', {act}' if act else ''}: {reading.says or _NOT_THERE} {rules_line(reading.citations)}"
+def reading_lines(told: ActReading) -> list[str]:
+    """How an act reads in a form of play, in lines: what decides there is asked first."""
+    turns = [(turn.questions, _says(told.answer, read, turn.then)) for turn, read in told.turns]
+    case = told.answer.case
+    lines = asked_lines(turns, told.reading.says if case is None else _says(told.answer, told.reading, case))
+    return [*lines[:-1], f"{lines[-1]} {rules_line(told.reading.citations)}"]
+
+
+def _says(answer: ActAnswer, reading: FormReading, case: Consequence) -> str:
+    """A reading with what becomes of stroke and ball, where anything is left to do."""
+    if reading.is_over or not reading.happens:
+        return reading.says
+    after = case.after_words(is_match=reading.is_match, is_stroke_in_question=answer.is_stroke_in_question)
+    return f"{reading.says} {after[0].upper()}{after[1:]}." if after else reading.says

@@ -7,6 +7,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from marram.core.terms import Form
     from marram.rulebook.consequences import Consequence
     from marram.rulings.acts import ActAnswer
     from marram.rulings.turns import Turn
@@ -24,7 +25,24 @@ def verdict_lines(answer: ActAnswer) -> list[str]:
     """
     if answer.case is None:
         return [answer.why_none]
-    return asked_lines(((turn.questions, answer.says(turn.then)) for turn in answer.turns), answer.says(answer.case))
+    if _is_asked_alike(answer):
+        return asked_lines(((turn.questions, answer.says(turn.then)) for turn in answer.turns), answer.says(answer.case))
+    return [line for form in answer.turns_in for line in _lines_in(answer, form)]
+
+
+def _is_asked_alike(answer: ActAnswer) -> bool:
+    """Whether both forms of play ask the same questions, or the act can happen in one of them only."""
+    asked = {tuple(turn.facts for turn in turns) for turns in answer.turns_in.values()}
+    return len(asked) == 1 or (answer.case is not None and bool(answer.case.only_in))
+
+
+def _lines_in(answer: ActAnswer, form: Form) -> list[str]:
+    """What the act leads to in one form of play, with the questions that decide there."""
+    if answer.case is None:
+        return []
+    turns = ((turn.questions, answer.says_in(form, turn.then)) for turn in answer.turns_in[form])
+    told = asked_lines(turns, answer.says_in(form, answer.case))
+    return [f"In {form.value.replace('-', ' ')}: {told[0]}", *told[1:]]
 
 
 def asked_lines(turns: Iterable[tuple[Sequence[str], str]], otherwise: str) -> list[str]:

@@ -130,6 +130,12 @@ class Consequence:
             "put_right": "" if is_over or self.match_stroke else self.put_right,
         }
 
+    def is_over_in(self, *, is_match: bool) -> bool:
+        """Whether nothing is left to do after it: the player is out, or the hole of the match is lost or won."""
+        if self.out in {"always", "match-play" if is_match else "stroke-play"}:
+            return True
+        return is_match and self.hole in {"lost", "won"}
+
     def _told(self, strokes: int) -> int | None:
         """Strokes as they are told; None where the amount is only that of other breaches."""
         return None if self.added and not strokes else strokes
@@ -150,9 +156,26 @@ class Consequence:
         if (self.match_stroke or self.match_ball) and not self.only_in:
             in_match = [self.match_play_words, *self._after_words(is_match=True)]
             return f"{', '.join([self.stroke_play_words, *self._after_words(is_match=False)])}; in match play {', '.join(in_match)}."
-        after = [words for words in self._after_words(is_match=False) if is_stroke_in_question or words != _STROKE_COUNTS]
-        rest = f"; {', '.join(after)}" if after else ""
-        return f"{self._cost_words}{rest}."
+        after = self.after_words(is_match=False, is_stroke_in_question=is_stroke_in_question)
+        return f"{self._cost_words}; {after}." if after else f"{self._cost_words}."
+
+    def in_words_of(self, *, is_match: bool, is_stroke_in_question: bool) -> str:
+        """The case as an official reads it out in one form of play; where nothing is left to do, nothing more is told.
+
+        Args:
+            is_match: Whether it is match play; else stroke play.
+            is_stroke_in_question: Whether the act makes a stroke or touches one.
+        """
+        cost = self.match_play_words if is_match else self.stroke_play_words
+        after = (
+            "" if self.is_over_in(is_match=is_match) else self.after_words(is_match=is_match, is_stroke_in_question=is_stroke_in_question)
+        )
+        return f"{cost}; {after}." if after else f"{cost}."
+
+    def after_words(self, *, is_match: bool, is_stroke_in_question: bool) -> str:
+        """What becomes of stroke and ball, as it is told: that the stroke counts only where a stroke is in question."""
+        told = [words for words in self._after_words(is_match=is_match) if is_stroke_in_question or words != _STROKE_COUNTS]
+        return ", ".join(told)
 
     @property
     def _cost_words(self) -> str:

@@ -10,17 +10,19 @@ from marram.asking.entries import Kind
 from marram.asking.finding import find_of_kind
 from marram.core.citations import Citation, Cited
 from marram.core.errors import DataError
+from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.facts import as_told
 from marram.rulings.explain import told_text
-from marram.rulings.turns import Turn, open_facts, turns_of
+from marram.rulings.turns import Reading, Turn, open_facts, reads_in_match_play, reads_in_stroke_play, turns_of
 
 FAMILY = "act."
 _NOTHING = "-"
 _CAUTION = "caution."
 _WITH_A_STROKE = "acts-with-a-stroke.acts"
+_READ: Mapping[Form, Reading] = {Form.STROKE_PLAY: reads_in_stroke_play, Form.MATCH_PLAY: reads_in_match_play}
 _STEM = 4
 """Words that begin alike for so many letters count as the same when acts are looked for."""
 
@@ -38,7 +40,8 @@ class ActAnswer:
         case: The case that holds; None where the book has no such row, or its cases are not typed.
         cases: All cases.
         holds_unless: Facts not stated that would make an earlier case hold.
-        turns: What the verdict turns on: of these a yes would change it.
+        turns: What the verdict turns on, in one form of play or the other: of these a yes would change it.
+        turns_in: The same for each of the two forms of play by itself.
         why_none: Why there is no case; empty where there is one.
         advice: What the official tells besides; it decides nothing.
         citations: The rules.
@@ -55,6 +58,7 @@ class ActAnswer:
     cases: Cases
     holds_unless: tuple[str, ...]
     turns: tuple[Turn, ...]
+    turns_in: Mapping[Form, tuple[Turn, ...]]
     why_none: str
     advice: str
     citations: tuple[Citation, ...]
@@ -64,6 +68,10 @@ class ActAnswer:
     def says(self, case: Consequence) -> str:
         """One of its cases as an official reads it out; that the stroke counts is told only where a stroke is in question."""
         return case.in_words(is_stroke_in_question=self.is_stroke_in_question)
+
+    def says_in(self, form: Form, case: Consequence) -> str:
+        """One of its cases as it is read out in stroke play or in match play alone."""
+        return case.in_words_of(is_match=form is Form.MATCH_PLAY, is_stroke_in_question=self.is_stroke_in_question)
 
 
 def known_act(catalogue: Catalogue, asked: str) -> str:
@@ -128,6 +136,7 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
         cases=cases,
         holds_unless=tuple(dict.fromkeys(name for other in earlier for name in open_facts(other, facts))),
         turns=turns_of(book, cases, case, facts) if case is not None else (),
+        turns_in={form: turns_of(book, cases, case, facts, (reading,)) if case is not None else () for form, reading in _READ.items()},
         why_none=why_none,
         advice=told_advice(book, key),
         citations=book.citations(key),

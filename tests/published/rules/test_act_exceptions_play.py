@@ -40,6 +40,9 @@ GENERAL = Consequence(strokes=2, hole="lost", ball="as-it-lies")
 GENERAL_REPLAYED = Consequence(strokes=2, hole="lost", stroke="replay")
 REPLAYED = Consequence(stroke="replay")
 RECALLED = Consequence(stroke="replay", only_in="match-play")
+REPLACED_IN_A_MATCH = replace(REPLACED, only_in="match-play")
+GIVEN_AWAY = Consequence(only_in="match-play")
+"""What is given away is over: the ball is put back except where the opponent concedes (2023 Rules of Golf, printed page 83, Rule 9.5a)."""
 OUT = Consequence(out="always")
 OUT_OF_STROKE_PLAY = Consequence(out="stroke-play", only_in="stroke-play")
 OUT_STROKE_VOID = replace(OUT_OF_STROKE_PLAY, stroke="cancelled")
@@ -204,9 +207,8 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
     ("accidental-move-in-search", ("searching_in_obstruction_or_condition",), {"2016": "18-2, 12-1a-d"}, REPLACED),
     ("accidental-move-in-search", ("putting_back_loose_impediments",), {"2016": "18-2, 12-1a-d"}, REPLACED),
     *[
-        ("opponent-moves-not-search", (during,), {"2023": "9.5b"}, REPLACED)
+        ("opponent-moves-not-search", (during,), {"2023": "9.5a, 9.5b"}, REPLACED_IN_A_MATCH)
         for during in (
-            "conceding",
             "at_the_players_request",
             "marking_by_mistake_for_own_ball",
             "marking_lifting_or_replacing",
@@ -216,6 +218,7 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
             "measuring",
         )
     ],
+    ("opponent-moves-not-search", ("conceding",), {"2023": "9.5a, 9.5b"}, GIVEN_AWAY),
     ("cause-unclear-after-address", ("more_likely_than_not_player",), {"2016": "18-2, Decision 18-2/0.5"}, ONE_REPLACED),
     (
         "cause-unclear-after-address",
@@ -257,14 +260,14 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
     ("deliberate-deflection", ("ball_of_another", "stroke_from_green"), {"2016": "1-2 Notes, 19-1 Note"}, GENERAL_REPLAYED),
     ("deliberate-deflection", ("ball_of_another",), {"2016": "1-2 Notes, 19-1 Note"}, replace(GENERAL, ball="estimated-place")),
     ("deliberate-deflection", ("stroke_from_green",), by_rule("11.2b, 11.2c", *SINCE), GENERAL_REPLAYED),
-    ("helping-ball-left-by-agreement", ("they_knew_it_is_not_allowed",), by_rule("15.3a", *SINCE), Consequence(out="stroke-play")),
+    ("helping-ball-left-by-agreement", ("they_knew_it_is_not_allowed",), by_rule("15.3a", *SINCE), OUT_OF_STROKE_PLAY),
     ("boundary-object-moved-and-restored", ("restored_before_stroke",), {"draft-2017": "8.1c"}, AS_IT_LIES),
     ("search-shifting-loose-impediments-in-hazard-moves-ball", ("putting_them_back",), {"2016": "12-1b, 18-2"}, REPLACED),
     ("lift-to-check-relief", ("relief_allowed_and_taken",), by_rule("16.4", *SINCE), Consequence()),
     ("lift-to-check-relief", ("ball_on_green",), by_rule("16.4", *SINCE), REPLACED),
-    ("opponent-lifts-or-touches", ("conceding",), by_rule("9.5b", *SINCE), REPLACED),
-    ("opponent-lifts-or-touches", ("at_the_players_request",), by_rule("9.5b", *SINCE), REPLACED),
-    ("opponent-lifts-or-touches", ("marking_by_mistake_for_own_ball",), by_rule("9.5b", *SINCE), REPLACED),
+    ("opponent-lifts-or-touches", ("conceding",), by_rule("9.5a, 9.5b", *SINCE), GIVEN_AWAY),
+    ("opponent-lifts-or-touches", ("at_the_players_request",), by_rule("9.5a, 9.5b", *SINCE), REPLACED_IN_A_MATCH),
+    ("opponent-lifts-or-touches", ("marking_by_mistake_for_own_ball",), by_rule("9.5a, 9.5b", *SINCE), REPLACED_IN_A_MATCH),
     # In sand.
     ("disability-device-touches-sand", ("deliberately_tested_sand",), {"2023": "25.4l"}, GENERAL),
 ]
@@ -324,11 +327,15 @@ def test_a_putt_strikes_a_flagstick_that_lies_on_the_green() -> None:
 
 
 def test_a_ball_above_the_lip_is_not_holed_and_one_below_is() -> None:
-    """Example 24. Decisions on the Rules of Golf 2016, Decisions 16/2 and 16/3, here for a ball that leans on the flagstick (Rule 17-4)."""
+    """Example 24. Decisions on the Rules of Golf 2016, Decisions 16/2 and 16/3, for a ball that leans on the flagstick.
+
+    Rule 17-4 (association column, May 2013, quoting it): placed on the lip if it moved when the flagstick was taken out.
+    """
     assert case("flagstick-rest-against", "2016", "all_below_lip").ball == "holed"
-    assert case("flagstick-rest-against", "2016").ball == "placed-on-lip"
+    assert case("flagstick-rest-against", "2016").ball == "as-it-lies"
+    assert case("flagstick-rest-against", "2016", "moves_when_stick_removed").ball == "placed-on-lip"
     assert case("flagstick-rest-against", "2019", "any_part_below_surface").ball == "holed"
-    assert case("flagstick-rest-against", "2016", "any_part_below_surface").ball == "placed-on-lip"
+    assert case("flagstick-rest-against", "2016", "any_part_below_surface").ball == "as-it-lies"
 
 
 @pytest.mark.parametrize("edition", ["2016", "2023"])

@@ -57,5 +57,6 @@ def test_a_stroke_that_the_opponent_does_not_cancel_stands(edition: str) -> None
 
 def test_the_words_tell_the_two_forms_apart() -> None:
     output = " ".join(CliRunner().invoke(act, ["outside-teeing-area", "--book", "2023"]).output.split())
-    assert "two penalty strokes, the stroke does not count" in output
-    assert "in match play no penalty, the stroke counts, the ball is played as it lies." in output
+    stroke, _, match = output.partition("In match play: ")
+    assert "two penalty strokes; the stroke does not count" in stroke
+    assert "no penalty; the stroke counts, the ball is played as it lies." in match

@@ -20,11 +20,16 @@ CASES = yaml.safe_load((Path(__file__).parent / "acts_in_form.yaml").read_text(e
 
 
 def name_of(case: dict[str, object]) -> str:
-    return " ".join(str(case[part]) for part in ("act", "edition", "form") if part in case) + (f" {case['facts']}" if case.get("facts") else "")
+    return " ".join(str(case[part]) for part in ("act", "edition", "form", "facts") if case.get(part))
+
+
+def facts_of(case: dict[str, object]) -> dict[str, bool]:
+    stated = case.get("facts") or {}
+    return dict(stated) if isinstance(stated, dict) else dict.fromkeys(map(str, stated), True) if isinstance(stated, list) else {}
 
 
 def asked(case: dict[str, object]) -> dict[str, object]:
-    facts = [f"--fact={fact}={str(value).lower()}" for fact, value in dict(case.get("facts") or {}).items()]
+    facts = [f"--fact={fact}={str(value).lower()}" for fact, value in facts_of(case).items()]
     done = CliRunner().invoke(act, [str(case["act"]), "--book", str(case["edition"]), "--form", str(case["form"]), "--json", *facts])
     assert done.exit_code == 0, done.output
     (book,) = json.loads(done.stdout)["books"]
@@ -52,7 +57,6 @@ def test_only_what_can_still_change_the_answer_is_asked(case: dict[str, object])
 
 @pytest.mark.parametrize("case", CASES["ball"], ids=name_of)
 def test_a_ball_that_nobody_moved_is_not_put_back(case: dict[str, object]) -> None:
-    facts = dict.fromkeys(case["facts"], True)  # type: ignore[call-overload]
-    found = rule_on_act(read_book(str(case["edition"])), str(case["act"]), facts)
+    found = rule_on_act(read_book(str(case["edition"])), str(case["act"]), facts_of(case))
     assert found.case is not None
     assert found.case.ball == case["ball"]
