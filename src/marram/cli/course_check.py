@@ -11,6 +11,7 @@ import click
 
 from marram.cli.common import json_option
 from marram.cli.today import today_option
+from marram.core.words import counted
 
 if TYPE_CHECKING:
     from marram.course.faults import Fault
@@ -83,7 +84,7 @@ def _fault_object(fault: Fault, frame: Frame) -> dict[str, object]:
 
 def _lines(checked: CourseChecked) -> Iterator[str]:
     features, holes = len(checked.course.features), len(checked.holes)
-    yield f"{checked.course.name}: {_count(features, 'feature')}, {_count(holes, 'hole')}"
+    yield f"{checked.course.name}: {counted(features, 'feature')}, {counted(holes, 'hole')}"
     for fault in checked.faults:
         yield from _fault_lines(fault)
     yield _sum(checked)
@@ -111,12 +112,8 @@ def _sum(checked: CourseChecked) -> str:
     stopped = sorted({number for number, is_stopped in known.items() if is_stopped} | missing)
     if not stopping:
         none = "which does not stop" if len(checked.faults) == 1 else "none of them stops"
-        return f"{_count(len(checked.faults), 'fault')}, {none} rulings."
+        return f"{counted(len(checked.faults), 'fault')}, {none} rulings."
     is_everywhere = any(fault.stops_rulings and not fault.holes for fault in checked.faults)
     where = "everywhere" if is_everywhere else f"on hole{'s' * (len(stopped) != 1)} {', '.join(map(str, stopped))}"
     which = "which" if len(checked.faults) == 1 else f"{stopping} of them"
-    return f"{_count(len(checked.faults), 'fault')}, {which} stop{'s' * (stopping == 1)} rulings {where}."
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}{'s' * (number != 1)}"
+    return f"{counted(len(checked.faults), 'fault')}, {which} stop{'s' * (stopping == 1)} rulings {where}."

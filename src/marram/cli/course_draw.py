@@ -18,8 +18,9 @@ from marram.cli.today import today_option
 @click.option(
     "--paper", type=click.Choice(["a4", "a3", "a2", "a1"]), help="Draw for a sheet of paper, at a stated scale. PDF and PNG are: a4."
 )
+@click.option("--names", is_flag=True, help="Name every green, tee, line and hole location; those of no hole are named anyway.")
 @click.option("--scale", type=click.IntRange(1), metavar="N", help="On paper 1:N; the largest fair scale that fits if none.")
-def draw(course: Path, *, today: Path | None, hole: int | None, out: Path, paper: str | None, scale: int | None) -> None:
+def draw(course: Path, *, today: Path | None, hole: int | None, out: Path, names: bool, paper: str | None, scale: int | None) -> None:
     """Draw a hole of the COURSE, or all of it."""
     from marram.office.open_course import open_course
     from marram.sheets.course_drawing import draw_course
@@ -27,7 +28,7 @@ def draw(course: Path, *, today: Path | None, hole: int | None, out: Path, paper
 
     ground = open_course(course, today)
     if paper is not None or scale is not None or is_for_paper(out):
-        write_drawing(out, draw_course_on_paper(ground, hole=hole, paper=Paper(paper or "a4"), scale=scale))
+        write_drawing(out, draw_course_on_paper(ground, hole=hole, paper=Paper(paper or "a4"), scale=scale, names_all=names))
     else:
-        write_drawing(out, draw_course(ground, hole=hole))
+        write_drawing(out, draw_course(ground, hole=hole, names_all=names))
     click.echo(f"Drawn: {out}", err=True)

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, write_whole
+from marram.core.words import counted
 
 if TYPE_CHECKING:
     from marram.interchange.imported import Imported
@@ -162,7 +163,7 @@ def _lines(made: Imported) -> Iterator[str]:
     from marram.office.survey_course import unmarked_water
 
     course = made.course
-    yield f"{course.name}: {len(course.features)} features, holes {_numbers(list(course.holes))}"
+    yield f"{course.name}: {counted(len(course.features), 'feature')}, holes {_numbers(list(course.holes))}"
     for kind, count in sorted(Counter(feature.kind.value for feature in course.features).items()):
         yield f"{count:>5}  {kind.replace('-', ' ')}"
     if made.left_out:

@@ -10,6 +10,7 @@ import click
 
 from marram.cli.common import DRAWING_FORMS, LATEST, books_option, folder_at, json_option, write_drawing
 from marram.cli.today import today_member, today_option, today_text
+from marram.core.words import counted
 
 
 @click.command()
@@ -40,12 +41,14 @@ def marking(
     start_s = time.perf_counter()
     check = check_marking(course, books or (LATEST,), longest_club_in=longest_club, tolerance_m=tolerance, today_file=today)
     tried = sum(edge.points for found in check.under for edge in found.edges)
-    click.echo(f"{tried} crossing points in {time.perf_counter() - start_s:.2f} s, reading the course included.", err=True)
+    click.echo(f"{counted(tried, 'crossing point')} in {time.perf_counter() - start_s:.2f} s, reading the course included.", err=True)
     if draw is not None:
         from marram.sheets.marking_drawing import draw_marking
 
         draw = folder_at(draw)
-        for name, text in draw_marking(check.course, [(found.book, found.size_m, found.places) for found in check.under]):
+        for name, text in draw_marking(
+            check.course, [(found.book, found.size_m, found.places, found.why_untried) for found in check.under]
+        ):
             write_drawing((draw / name).with_suffix(f".{form}"), text)
         click.echo(f"Drawn: {draw}", err=True)
     day = check.day

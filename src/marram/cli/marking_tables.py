@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from textwrap import fill
 
 from marram.core.citations import rules_words
+from marram.core.words import counted
 from marram.course.along_hole import AlongHole
 from marram.course.frame import Frame
 from marram.interchange.answers import citation_object, position_object
@@ -46,6 +47,7 @@ def marking_object(check: MarkingCheck) -> dict[str, object]:
         "stakes": [_stakes_object(stretch, frame) for stretch in check.wide_spacing],
         "holes": [_unchecked_object(hole) for hole in check.odd_holes],
         "faults": check.faults,
+        "untried": check.is_untried,
     }
 
 
@@ -58,6 +60,7 @@ def _book_object(check: MarkingCheck, found: MarkingUnderBook, frame: Frame) -> 
         "edges": [_edge_object(edge) for edge in found.edges],
         "places": [_place_object(check, place, frame) for place in found.places],
         "not_checked": [_unchecked_object(entry) for entry in found.not_checked],
+        "why_untried": found.why_untried,
         "citations": [citation_object(citation) for citation in found.citations],
     }
 
@@ -125,7 +128,7 @@ def _lines(check: MarkingCheck) -> Iterator[str]:
         yield f"Stakes too far apart for the curve they mark (more than {check.tolerance_m:.2f} m off)"
         for stretch in check.wide_spacing:
             text = (
-                f"{stretch.feature.id}: {stretch.gaps} gaps near x {stretch.at.x_m:.1f} m, y {stretch.at.y_m:.1f} m; "
+                f"{stretch.feature.id}: {counted(stretch.gaps, 'gap')} near x {stretch.at.x_m:.1f} m, y {stretch.at.y_m:.1f} m; "
                 f"{stretch.spacing_m:.1f} m apart on a curve of {stretch.radius_m:.0f} m, "
                 f"up to {stretch.off_m:.2f} m off; {stretch.wanted_m:.1f} m apart would do"
             )
@@ -135,7 +138,14 @@ def _lines(check: MarkingCheck) -> Iterator[str]:
         yield "Holes"
         yield from (_wrapped(f"{entry.name}: {entry.because}") for entry in check.odd_holes)
     yield ""
-    yield "No fault was found." if not check.faults else f"{check.faults} fault{'s' * (check.faults > 1)}."
+    untried = "Nothing was tried, so this says nothing of the marking." if check.is_untried else ""
+    yield " ".join(word for word in (untried, _sum(check)) if word)
+
+
+def _sum(check: MarkingCheck) -> str:
+    if check.faults:
+        return f"{counted(check.faults, 'fault')}."
+    return "" if check.is_untried else "No fault was found."
 
 
 def _book_lines(check: MarkingCheck, found: MarkingUnderBook) -> Iterator[str]:
@@ -143,7 +153,11 @@ def _book_lines(check: MarkingCheck, found: MarkingUnderBook) -> Iterator[str]:
     if found.size is not None and found.size_m is not None:
         club = f", longest club {check.longest_club_in:g} in" if found.size.needs_club else ""
         tried = sum(edge.points for edge in found.edges)
-        yield _wrapped(f"Lateral relief within {size_with_metres(found.size, found.size_m)}{club}; {tried} crossing points tried.")
+        yield _wrapped(
+            f"Lateral relief within {size_with_metres(found.size, found.size_m)}{club}; {counted(tried, 'crossing point')} tried."
+        )
+    if found.why_untried:
+        yield _wrapped(f"Nothing was tried: {found.why_untried}")
     serious = [place for place in found.places if place.is_serious]
     for number, place in enumerate(serious, start=1):
         yield _wrapped(f"{number}. {_place_words(check, place)}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import shapely
 from shapely.geometry import MultiPolygon, Polygon
@@ -48,11 +48,21 @@ def check_boundary(course: Course, near: HolesNear) -> Iterator[Fault]:
             kind=FaultKind.BOUNDARY_IN_PIECES,
             feature=edges[0].id,
             at=inner_point(parts[-1]),
-            message=f"The course lies in {len(parts)} pieces ({sizes}); what lies between them is out of bounds.",
-            remedy="If players cross between them without being out of bounds, draw the boundary about both.",
+            message=f"The course lies in {len(parts)} pieces ({sizes}){_how_far(parts)}; what lies between them is out of bounds.",
+            remedy=(
+                "If players cross between them without being out of bounds, draw the boundary about both; "
+                "if one is another course, leave it out."
+            ),
             stops_rulings=False,
         )
     yield from _outside(course, near)
+
+
+def _how_far(parts: Iterable[Polygon]) -> str:
+    """How far the farthest piece lies from the nearest other one."""
+    every = list(parts)
+    apart_m = max(min(part.distance(other) for other in every if other is not part) for part in every)
+    return f", up to {apart_m:.0f} m apart"
 
 
 def _assumed(edges: tuple[Feature, ...]) -> Iterator[Fault]:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from shapely.geometry import Point
 
 from marram.core.terms import FeatureKind
+from marram.core.words import counted
 from marram.course.check_places import inner_point
 from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind
@@ -21,14 +23,15 @@ _PARS = range(3, 7)
 _SERVE = (FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION)
 _ONE_ONLY = (FeatureKind.PUTTING_GREEN, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION)
 """Of these a hole has one; Marram takes the first."""
-_BY_HAND = "Say which hole it serves: marram course import SOURCE --hole {name}=N."
+_BY_HAND = "Say which hole it serves: marram course holes COURSE --hole {name}=N -o COURSE."
+_NUMBER_ALL = "Let them be numbered, and confirm: marram course holes COURSE --propose."
 _DRAW_LINE = "Draw the line from the back tee to the middle of the green."
 _GIVE_PAR = "Add it with a spreadsheet of tees: marram course import TEES.xlsx --as tees --onto COURSE."
 
 
 def check_holes(course: Course) -> Iterator[Fault]:
     """What the holes lack, and what belongs to no hole."""
-    yield from _missing_holes(list(course.holes))
+    yield from _missing_holes(course)
     for hole in course.holes.values():
         yield from _hole(course, hole)
     yield from _missing_par([hole for hole in course.holes.values() if hole.line is not None and hole.par is None])
@@ -36,26 +39,62 @@ def check_holes(course: Course) -> Iterator[Fault]:
         yield from _strays(course, kind)
 
 
-def _missing_holes(numbers: Sequence[int]) -> Iterator[Fault]:
-    highest = max(numbers, default=_ROUNDS[1])
-    most = next((count for count in _ROUNDS if count >= highest), highest)
+def _missing_holes(course: Course) -> Iterator[Fault]:
+    numbers = list(course.holes)
+    waiting = [feature for kind in _ONE_ONLY for feature in course.of_kind(kind) if not feature.holes]
+    if not numbers and not waiting:
+        yield _no_hole_at_all()
+        return
+    most = _round_of(course, numbers)
     missing = tuple(number for number in range(1, most + 1) if number not in numbers)
     if missing:
+        without = f" {_nouns(waiting)} there serve no hole yet." if waiting else ""
         yield Fault(
             kind=FaultKind.MISSING_HOLE,
             feature="",
             at=None,
-            message=f"Of {most} holes, {len(missing)} are nowhere in the survey: {_listed(missing)}.",
-            remedy="Number greens, tees and lines that are there (marram course import SOURCE --hole NAME=N), and draw the rest.",
+            message=f"Of {most} holes, {_are(missing)} nowhere in the survey: {_listed(missing)}.{without}",
+            remedy=_NUMBER_ALL if waiting else "Draw or walk greens, tees and lines of play, and number them.",
             stops_rulings=True,
             holes=missing,
         )
 
 
+def _are(missing: Sequence[int]) -> str:
+    return "1 is" if len(missing) == 1 else f"{len(missing)} are"
+
+
+def _no_hole_at_all() -> Fault:
+    return Fault(
+        kind=FaultKind.MISSING_HOLE,
+        feature="",
+        at=None,
+        message="The survey holds no hole: there is no putting green, line of play or hole location.",
+        remedy="Draw or walk greens, tees and lines of play, and number them; without holes nothing can be ruled on.",
+        stops_rulings=True,
+    )
+
+
+def _round_of(course: Course, numbers: Sequence[int]) -> int:
+    """How many holes the course has: as the numbers say, and where some are missing, as the greens or lines without a number say."""
+    highest = max(numbers, default=0)
+    most = next((count for count in _ROUNDS if count >= highest), highest)
+    if len(numbers) == most:
+        return most
+    there = max(sum(max(1, len(feature.holes)) for feature in course.of_kind(kind)) for kind in _ONE_ONLY)
+    # A practice green or two more, or a green that nobody mapped, makes no other round.
+    return min((count for count in _ROUNDS if count >= most), key=lambda count: abs(count - there), default=most)
+
+
+def _nouns(features: Sequence[Feature]) -> str:
+    counts = Counter(feature.kind.value.replace("-", " ") for feature in features)
+    return ", ".join(counted(count, noun) for noun, count in counts.items())
+
+
 def _missing_par(holes: Sequence[Hole]) -> Iterator[Fault]:
     if holes:
         numbers = tuple(hole.number for hole in holes)
-        message = f"{len(holes)} of the lines of play have no par: {_listed(numbers)}."
+        message = f"{counted(len(holes), 'line of play')} without a par, on hole{'s' * (len(numbers) != 1)} {_listed(numbers)}."
         yield Fault(kind=FaultKind.PAR, feature="", at=None, message=message, remedy=_GIVE_PAR, stops_rulings=False, holes=numbers)
 
 
@@ -78,7 +117,7 @@ def _hole(course: Course, hole: Hole) -> Iterator[Fault]:
     for kind in _ONE_ONLY:
         yield from _several(hole, [feature for feature in mine if feature.kind is kind])
     yield from _line(hole, tees)
-    yield from _location(hole, mine)
+    yield from _location(course, hole, mine)
 
 
 def _place(hole: Hole, mine: Sequence[Feature]) -> Position | None:
@@ -106,7 +145,7 @@ def _lacks(hole: Hole, at: Position | None, kind: FaultKind, what: str, so: str,
         feature=f"hole {hole.number}",
         at=at,
         message=f"Hole {hole.number} has no {what}: {so}.",
-        remedy=f"Draw or walk it, or say which feature is it: marram course import SOURCE --hole NAME={hole.number}.",
+        remedy=f"Draw or walk it, or say which feature is it: marram course holes COURSE --hole NAME={hole.number} -o COURSE.",
         stops_rulings=stops,
         holes=(hole.number,),
     )
@@ -139,7 +178,7 @@ def _line_fault(kind: FaultKind, at: Point, message: str, number: int, remedy: s
     )
 
 
-def _location(hole: Hole, mine: Sequence[Feature]) -> Iterator[Fault]:
+def _location(course: Course, hole: Hole, mine: Sequence[Feature]) -> Iterator[Fault]:
     feature = next((entry for entry in mine if entry.kind is FeatureKind.HOLE_LOCATION), None)
     if feature is None or hole.location is None:
         return
@@ -154,6 +193,7 @@ def _location(hole: Hole, mine: Sequence[Feature]) -> Iterator[Fault]:
             stops_rulings=False,
             holes=(hole.number,),
         )
+    yield from _location_in_water(course, hole, feature)
     if hole.green is not None and not hole.green.geometry.covers(feature.geometry):
         off_m = hole.green.geometry.distance(feature.geometry)
         yield Fault(
@@ -165,6 +205,20 @@ def _location(hole: Hole, mine: Sequence[Feature]) -> Iterator[Fault]:
             stops_rulings=True,
             holes=(hole.number,),
         )
+
+
+def _location_in_water(course: Course, hole: Hole, location: Feature) -> Iterator[Fault]:
+    for water in course.of_kind(FeatureKind.PENALTY_AREA):
+        if water.geometry.covers(location.geometry):
+            yield Fault(
+                kind=FaultKind.LOCATION_IN_WATER,
+                feature=location.id,
+                at=hole.location,
+                message=f"The location of hole {hole.number} lies in {water.id} ({water.noun}), which comes before the green there.",
+                remedy=f"Measure it anew, or draw {water.id} so that it ends at the green.",
+                stops_rulings=True,
+                holes=(hole.number,),
+            )
 
 
 def _strays(course: Course, kind: FeatureKind) -> Iterator[Fault]:

@@ -8,6 +8,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import FeatureKind, Mark
+from marram.core.units import BALL_RADIUS_M
 from marram.course.check_places import HolesNear, inner_point
 from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind
@@ -16,6 +17,10 @@ from marram.course.mending import has_crossed, is_slight
 
 _ORDER = (FeatureKind.PENALTY_AREA, FeatureKind.BUNKER, FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA)
 """Which area comes first where two lie over each other (partition)."""
+_HAVE_WIDTH = frozenset(
+    {*_ORDER, FeatureKind.BOUNDARY, FeatureKind.GROUND_UNDER_REPAIR, FeatureKind.NO_PLAY_ZONE, FeatureKind.DROPPING_ZONE}
+)
+"""A wire or a rail may be thinner than a ball; ground may not."""
 _SMALLEST_M2 = 0.5
 
 
@@ -24,6 +29,8 @@ def check_outlines(course: Course, near: HolesNear) -> Iterator[Fault]:
     for feature in course.features:
         if feature.repaired:
             yield _mended(feature, near)
+        if feature.kind in _HAVE_WIDTH and feature.geometry.buffer(-BALL_RADIUS_M).is_empty:
+            yield _without_width(feature, near)
     yield from _overlaps([feature for feature in course.features if feature.kind in _ORDER], near)
 
 
@@ -41,7 +48,25 @@ def _mended(feature: Feature, near: HolesNear) -> Fault:
     )
 
 
+def _without_width(feature: Feature, near: HolesNear) -> Fault:
+    along_m = feature.geometry.length / 2
+    return Fault(
+        kind=FaultKind.NO_WIDTH,
+        feature=feature.id,
+        at=inner_point(feature.geometry),
+        message=(
+            f"{feature.id} ({feature.noun}) is nowhere as wide as a ball: {feature.geometry.area:.3f} m² along {along_m:.1f} m, "
+            "so no ball lies in it and no edge of it can be trusted."
+        ),
+        remedy="Draw both sides of it, or bring it in as a line with its width: marram course import WALK --onto COURSE --width-m M.",
+        stops_rulings=False,
+        holes=near.holes_of(feature),
+    )
+
+
 def _overlaps(areas: Sequence[Feature], near: HolesNear) -> Iterator[Fault]:
+    if not areas:  # an empty tree cannot be asked about nothing
+        return
     tree = shapely.STRtree([feature.geometry for feature in areas])
     for first, second in tree.query([feature.geometry for feature in areas], predicate="intersects").T.tolist():
         if first >= second:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from marram.core.words import counted
 from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind
 
@@ -27,7 +28,8 @@ def check_stroke_index(course: Course) -> Iterator[Fault]:
         return
     lacking = [number for number, index in indexes.items() if index is None and course.hole(number).line is not None]
     if lacking:
-        message = f"{len(lacking)} of the lines of play have no stroke index: {', '.join(map(str, lacking))}."
+        holes = ", ".join(map(str, lacking))
+        message = f"{counted(len(lacking), 'line of play')} without a stroke index, on hole{'s' * (len(lacking) != 1)} {holes}."
         yield _fault(
             FaultKind.STROKE_INDEX,
             message,

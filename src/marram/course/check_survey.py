@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from marram.core.terms import FeatureKind, Mark
+from marram.core.words import counted
 from marram.course.check_places import HolesNear, inner_point, listed
 from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind, LeftOut
@@ -60,7 +61,7 @@ def _assumed(course: Course) -> Iterator[Fault]:
             kind=FaultKind.WIDTH_ASSUMED,
             feature=features[0].id,
             at=inner_point(features[0].geometry),
-            message=f"The {name} of {len(features)} was not surveyed but assumed ({words}): {names}.",
+            message=f"The {name} of {counted(len(features), 'feature')} was not surveyed but assumed ({words}): {names}.",
             remedy="Measure on the ground before anything hangs on their edges; a walk along the edge brings them in as they are.",
             stops_rulings=False,
         )
@@ -72,7 +73,7 @@ def _accuracy(course: Course) -> Iterator[Fault]:
     if not unknown:
         return
     is_whole = len(unknown) == len(places)
-    of = "the whole survey" if is_whole else f"{len(unknown)} features"
+    of = "the whole survey" if is_whole else counted(len(unknown), "feature")
     names = "" if is_whole else f" ({listed([feature.id for feature in unknown])})"
     yield Fault(
         kind=FaultKind.ACCURACY_UNKNOWN,

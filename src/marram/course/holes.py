@@ -60,6 +60,8 @@ def _beside(line: LineString, along_m: float, right_m: float) -> Position:
     held_m = min(max(along_m, 0.0), line.length)
     step_m = min(0.5, line.length / 2)
     near, far = line.interpolate(max(held_m - step_m, 0.0)), line.interpolate(min(held_m + step_m, line.length))
+    if near.equals(far):  # the line turns back on itself here: ahead is where it goes on
+        near = line.interpolate(held_m)
     length_m = near.distance(far)
     ahead_x, ahead_y = (far.x - near.x) / length_m, (far.y - near.y) / length_m
     base, over_m = line.interpolate(held_m), along_m - held_m

@@ -36,7 +36,7 @@ class _CourseReader:
         self.frame = frame
         self.sigma_m = sigma_m
         self.faults: list[str] = []
-        self.ids: set[str] = set()
+        self.ids: dict[str, int] = {}
 
     def fault(self, where: str, message: str) -> None:
         self.faults.append(f"{where}: {message}")
@@ -49,9 +49,11 @@ class _CourseReader:
             return None
         name = properties.get("id")
         where = f"{where} ({name})" if isinstance(name, str) else where
-        if not isinstance(name, str) or not name or name in self.ids:
-            self.fault(where, "id must be a name of its own, used once")
-        self.ids.add(str(name))
+        if not isinstance(name, str) or not name:
+            self.fault(where, f"id is {name!r}; expected a name of its own, such as green-7")
+        elif name in self.ids:
+            self.fault(where, f"feature {self.ids[name]} has the id {name} already; give each feature a name of its own")
+        self.ids.setdefault(str(name), number)
         kind = properties.get("kind")
         if kind not in list(FeatureKind):
             self.fault(where, f"kind is {kind!r}; expected one of {', '.join(FeatureKind)}")
@@ -156,7 +158,10 @@ class _CourseReader:
         metres = shapely.transform(metres, lambda xy: xy.round(3))
         mended = mend(metres)
         if mended.geometry.is_empty:
-            self.fault(where, "the outline holds no ground")
+            self.fault(where, "the outline holds no ground; draw both sides of what it stands for")
+            return None
+        if mended.geometry.geom_type == "LineString" and mended.geometry.length == 0:
+            self.fault(where, "the line begins where it ends and has no length; draw it from the back tee to the middle of the green")
             return None
         closed = [f"a ring was open; it was closed by a straight side of {self._length_m(*side):.1f} m" for side in sides]
         return Mended(geometry=mended.geometry, how="; ".join([*closed, *([mended.how] if mended.how else [])]))

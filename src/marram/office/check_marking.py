@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -49,6 +50,7 @@ class MarkingUnderBook:
         places: Places with a fault, worst first.
         not_checked: What was left out, and why.
         citations: The rules that it rests on.
+        why_untried: Why not a single place was tried, so that nothing is said of the marking; empty where some were.
     """
 
     book: Book
@@ -58,6 +60,7 @@ class MarkingUnderBook:
     places: tuple[MarkingPlace, ...]
     not_checked: tuple[NotChecked, ...]
     citations: tuple[Citation, ...]
+    why_untried: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +89,17 @@ class MarkingCheck:
     def faults(self) -> int:
         """How many faults there are; places where the area is small and nothing else are told and not counted."""
         serious = sum(place.is_serious for found in self.under for place in found.places)
-        return serious + len(self.wide_spacing) + len(self.odd_holes)
+        return serious + len(self.wide_spacing) + len(self.odd_holes) + self.is_stuck
+
+    @property
+    def is_untried(self) -> bool:
+        """Whether no book tried a single place, so that a list without faults says nothing of the marking."""
+        return all(found.why_untried for found in self.under)
+
+    @property
+    def is_stuck(self) -> bool:
+        """Whether nothing was tried though there may be something to try: unmarked water, or red with no hole played over it."""
+        return self.is_untried and any(area.mark is not Mark.YELLOW for area in self.course.penalty_areas)
 
 
 def check_marking(
@@ -131,7 +144,14 @@ def _under_book(course: Course, book: Book, longest_club_in: float) -> MarkingUn
     if why_closed:
         unchecked = tuple(NotChecked(name=_names(area), because=why_closed) for area in course.penalty_areas)
         return MarkingUnderBook(
-            book=book, size=None, size_m=None, edges=(), places=(), not_checked=unchecked, citations=book.citations(_ROW)
+            book=book,
+            size=None,
+            size_m=None,
+            edges=(),
+            places=(),
+            not_checked=unchecked,
+            citations=book.citations(_ROW),
+            why_untried=why_closed,
         )
     size = book.size(f"{_ROW}.size")
     relief = LateralRelief(
@@ -140,15 +160,31 @@ def _under_book(course: Course, book: Book, longest_club_in: float) -> MarkingUn
         in_areas=frozenset(Area(area) for area in book.words(f"{_ROW}.in_areas").value),
     )
     tried = try_marking(course, relief)
+    edges = sum_edges(course, tried)
     return MarkingUnderBook(
         book=book,
         size=size.value,
         size_m=relief.size_m,
-        edges=sum_edges(course, tried),
+        edges=edges,
         places=find_places(course, tried),
-        not_checked=_not_checked(course, relief, {edge.feature.id for edge in sum_edges(course, tried)}),
+        not_checked=_not_checked(course, relief, {edge.feature.id for edge in edges}),
         citations=merged(book.citations(_ROW), size.citations),
+        why_untried="" if edges else _why_untried(course, relief),
     )
+
+
+def _why_untried(course: Course, relief: LateralRelief) -> str:
+    """What stands in the way where no place could be tried."""
+    if not course.penalty_areas:
+        return "The course has no penalty area."
+    marks = Counter(area.mark for area in course.penalty_areas)
+    if not relief.marks & set(marks):
+        wanted = " or ".join(sorted(relief.marks))
+        told = ", ".join(f"{count} {mark.value}" for mark, count in sorted(marks.items()))
+        return f"No penalty area is marked {wanted}, which lateral relief needs; there are: {told}."
+    if not any(is_playable(hole) for hole in course.holes.values()):
+        return "No hole has both a line of play and a hole location, and without a hole no area of relief can be measured."
+    return "No hole is played over any edge that lies open on the course."
 
 
 def _why_closed(book: Book) -> str:

@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
+import shapely
+from shapely.geometry.base import BaseGeometry
+
 from marram.core.errors import SurveyError
-from marram.core.terms import Mark
+from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
 from marram.course.frame import Position
 from marram.sheets.frame import draw_frame, draw_north, draw_scale_bar, draw_title_block, north_box, title_block_box
 from marram.sheets.ground import ground_items, ground_labels
+from marram.sheets.hole_names import NO_BOUNDARY, HoleMarks, ground_of_hole, hole_marks, hole_names, with_any_boundary
 from marram.sheets.palette import DAY
-from marram.sheets.scene import Item, Label, LabelKind, Role, Scene, Spot, SpotKind, Window
+from marram.sheets.scene import Item, Label, Role, Scene, Spot, SpotKind, Window
 from marram.sheets.style import page_of
 from marram.sheets.svg import View, draw_view
 
@@ -22,36 +26,63 @@ _BESIDE_M = 35.0
 MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
 
 
-def draw_course(course: Course, *, hole: int | None) -> str:
+def draw_course(course: Course, *, hole: int | None, names_all: bool = False) -> str:
     """Draw a hole, or the whole course.
 
     Args:
         course: The course.
-        hole: Number of the hole; None for the whole course.
+        hole: Number of the hole; None for the whole course, on which what serves no hole is named.
+        names_all: Whether every green, tee, line and hole location is named.
 
     Raises:
-        SurveyError: The course has no such hole, or the hole no line of play.
+        SurveyError: The course has no such hole, or nothing to show.
     """
     bounds = ground_to_show(course, hole)
+    shown = with_any_boundary(course)
+    caption = [] if shown is course else [NO_BOUNDARY]
+    marks = marks_to_show(course, hole, names_all=names_all)
+    title = course.name if hole is None else f"{course.name} · hole {hole}"
+    return draw_map(shown, hole, bounds, title=title, labels=marks.labels, items=marks.items, spots=marks.spots, caption=caption)
+
+
+def marks_to_show(course: Course, hole: int | None, *, names_all: bool) -> HoleMarks:
+    """What a drawing of a hole, or of the whole course, says of holes besides the ground itself.
+
+    Args:
+        course: The course.
+        hole: Number of the hole; None for the whole course.
+        names_all: Whether every green, tee, line and hole location is named.
+    """
     if hole is None:
-        return draw_map(course, None, bounds, title=course.name, labels=[*hole_numbers(course)], items=[], spots=[], caption=[])
+        return hole_marks(course, names_all=names_all)
     location = course.hole(hole).location
-    spots = [] if location is None else [Spot(kind=SpotKind.HOLE, position=location)]
-    return draw_map(course, hole, bounds, title=f"{course.name} · hole {hole}", labels=[], items=[], spots=spots, caption=[])
+    spots = () if location is None else (Spot(kind=SpotKind.HOLE, position=location),)
+    named = hole_names(course, hole) if names_all else ()
+    return HoleMarks(labels=named, items=(), spots=spots)
 
 
 def ground_to_show(course: Course, hole: int | None) -> tuple[float, float, float, float]:
     """Least x, least y, greatest x, greatest y of a hole, or of the whole course, metres.
 
     Raises:
-        SurveyError: The course has no such hole, or the hole no line of play.
+        SurveyError: The course has no such hole, or a hole nothing that can be shown.
     """
-    if hole is None:
+    if hole is None and course.of_kind(FeatureKind.BOUNDARY):
         return course.boundary.bounds
-    line = course.hole(hole).line
-    if line is None:
-        raise SurveyError(f"Hole {hole} has no line of play, so there is nothing to centre the drawing on.", where=course.name)
-    return line.buffer(_BESIDE_M).bounds
+    line = None if hole is None else course.hole(hole).line
+    about = [line] if line is not None else _mapped(course, hole)
+    if not about:
+        raise SurveyError(
+            f"Hole {hole} has no line of play, green, tee or hole location, so there is nothing to centre the drawing on.",
+            where=course.name,
+            hint="Draw or walk one of them, or draw the whole course without --hole.",
+        )
+    return shapely.union_all(about).buffer(_BESIDE_M).bounds
+
+
+def _mapped(course: Course, hole: int | None) -> list[BaseGeometry]:
+    """What there is of a hole, or of a course without a boundary."""
+    return [feature.geometry for feature in course.features] if hole is None else list(ground_of_hole(course, hole))
 
 
 def draw_map(
@@ -119,16 +150,6 @@ def _view(bounds: tuple[float, float, float, float]) -> View:
     middle = Position(x_m=(least_x + most_x) / 2, y_m=(least_y + most_y) / 2)
     window = Window(middle=middle, width_m=(WIDTH - 2 * EDGE) / units_per_m, height_m=max(height_m, 360 / units_per_m))
     return View(window=window, x=EDGE, y=76.0, units_per_m=units_per_m, name="map")
-
-
-def hole_numbers(course: Course) -> list[Label]:
-    """The number of each hole by the start of its line of play."""
-    labels = []
-    for hole in course.holes.values():
-        if hole.line is not None:
-            x_m, y_m = hole.line.interpolate(0.5, normalized=True).coords[0]
-            labels.append(Label(lines=(str(hole.number),), kind=LabelKind.FACT, anchor=Position(x_m=x_m, y_m=y_m), is_inside=True))
-    return labels
 
 
 def play_lines(course: Course) -> list[Item]:

@@ -9,11 +9,12 @@ from html import escape
 from marram.core.errors import SurveyError
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.sheets.course_drawing import MARK_WORDS, ground_to_show, hole_numbers, told
+from marram.sheets.course_drawing import MARK_WORDS, ground_to_show, marks_to_show, told
 from marram.sheets.frame import draw_frame, draw_north, draw_proof_bar, draw_scale_bar, north_box
 from marram.sheets.ground import ground_items, ground_labels
+from marram.sheets.hole_names import NO_BOUNDARY, HoleMarks, with_any_boundary
 from marram.sheets.palette import PRINT
-from marram.sheets.scene import Scene, Spot, SpotKind, Window
+from marram.sheets.scene import Scene, Window
 from marram.sheets.style import page_of
 from marram.sheets.svg import UNIT_MM, View, draw_view
 
@@ -71,7 +72,7 @@ class _Sheet:
         return self.width_mm - 2 * _SIDE_MM, self.height_mm - _HEAD_MM - _FOOT_MM
 
 
-def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scale: int | None) -> str:
+def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scale: int | None, names_all: bool = False) -> str:
     """Draw a hole, or the whole course, at a scale: 1 m on the ground is 1000 / scale mm on the paper.
 
     Args:
@@ -79,6 +80,7 @@ def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scal
         hole: Number of the hole; None for the whole course.
         paper: The sheet; portrait or landscape, whichever holds more.
         scale: 1 to so many; None for the largest of a fair series that fits.
+        names_all: Whether every green, tee, line and hole location is named.
 
     Raises:
         SurveyError: There is no such hole or nothing to draw it about, or the ground does not fit the sheet at that scale.
@@ -91,7 +93,10 @@ def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scal
     view = View(window=window, x=_SIDE_MM / UNIT_MM, y=_HEAD_MM / UNIT_MM, units_per_m=1000 / sheet.scale / UNIT_MM, name="map")
     width, height = sheet.width_mm / UNIT_MM, sheet.height_mm / UNIT_MM
     title = course.name if hole is None else f"{course.name} · hole {hole}"
-    scene = _scene(course, hole, window)
+    shown = with_any_boundary(course)
+    said = " ".join(word for word in (course.attribution, "" if shown is course else NO_BOUNDARY) if word)
+    marks = marks_to_show(course, hole, names_all=names_all)
+    scene = _scene(shown, hole, window, marks)
     body = [
         f'<text class="t1" x="{view.x - 5:.1f}" y="{view.y - 34:.1f}">{escape(title)}</text>',
         f'<path class="line3" d="M{view.x - 5:.1f} {view.y - 22:.1f}H{width - view.x + 5:.1f}"/>',
@@ -103,7 +108,7 @@ def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scal
     accuracy = "survey accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
     body += draw_scale_bar(view, view.x, foot, 150)
     body.append(f'<text class="t3" x="{view.x + 200:.1f}" y="{foot + 7:.1f}">scale 1:{sheet.scale}, {accuracy}</text>')
-    body.append(f'<text class="t4" x="{view.x + 200:.1f}" y="{foot + 24:.1f}">{escape(course.attribution)}</text>')
+    body.append(f'<text class="t4" x="{view.x + 200:.1f}" y="{foot + 24:.1f}">{escape(said)}</text>')
     body += draw_proof_bar(width - view.x - 50 / UNIT_MM, foot + 4)
     size = f'width="{sheet.width_mm:g}mm" height="{sheet.height_mm:g}mm"'
     return page_of(body, PRINT, width, height, size=size, title=f"{title}, scale 1:{sheet.scale}", words=told(scene))
@@ -126,8 +131,6 @@ def _sheet(course: Course, bounds: tuple[float, float, float, float], paper: Pap
     return _Sheet(width_mm=width_mm, height_mm=height_mm, scale=scale or fitting)
 
 
-def _scene(course: Course, hole: int | None, window: Window) -> Scene:
-    location = None if hole is None else course.hole(hole).location
-    labels = hole_numbers(course) if hole is None else ground_labels(course, hole, window, MARK_WORDS)
-    spots = () if location is None else (Spot(kind=SpotKind.HOLE, position=location),)
-    return Scene(items=tuple(ground_items(course, hole, window)), spots=spots, labels=tuple(labels))
+def _scene(course: Course, hole: int | None, window: Window, marks: HoleMarks) -> Scene:
+    names = [] if hole is None else ground_labels(course, hole, window, MARK_WORDS)
+    return Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots, labels=(*marks.labels, *names))

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.sheets.course_drawing import hole_numbers, play_lines
+from marram.sheets.course_drawing import play_lines
 from marram.sheets.ground import ground_items
 from marram.sheets.guide import GuideDrawing
 from marram.sheets.guide_frames import draw_frame_of
+from marram.sheets.hole_names import hole_numbers
 from marram.sheets.scene import Label, LabelKind, Role, Scene, Spot, SpotKind, Window
 
 PLAN_MM = (182.0, 104.0)

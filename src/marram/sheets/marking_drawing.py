@@ -17,7 +17,7 @@ from marram.rulings.explain import area_words
 from marram.sheets.course_drawing import draw_map, play_lines
 from marram.sheets.scene import Item, Label, LabelKind, Role, Spot, SpotKind
 
-Under = Sequence[tuple[Book, float | None, Sequence[MarkingPlace]]]
+Under = Sequence[tuple[Book, float | None, Sequence[MarkingPlace], str]]
 _AROUND_SIZES = 4.0
 _LETTERED = {
     "nowhere": "Nowhere to drop.",
@@ -34,21 +34,24 @@ def draw_marking(course: Course, under: Under) -> Iterator[tuple[str, str]]:
 
     Args:
         course: The course.
-        under: Each book with its size of lateral relief, metres, and its places.
+        under: Each book with its size of lateral relief, metres, its places, and why nothing was tried where that is so.
 
     Returns:
         File names with SVG text: the course once a book, then each serious place.
     """
-    for book, size_m, places in under:
+    for book, size_m, places, why_untried in under:
         serious = [place for place in places if place.is_serious]
         end = f"-{book.name.replace('+', '-')}" if len(under) > 1 else ""
-        yield f"course{end}.svg", _whole(course, book, serious)
+        yield (
+            f"course{end}.svg",
+            _whole(course, book, serious, f"Nothing was tried: {why_untried}" if why_untried else "No fault was found."),
+        )
         if size_m is not None:
             for number, place in enumerate(serious, start=1):
                 yield f"place-{number:02d}-hole-{place.hole}{end}.svg", _one(course, book, size_m, place, number)
 
 
-def _whole(course: Course, book: Book, places: Sequence[MarkingPlace]) -> str:
+def _whole(course: Course, book: Book, places: Sequence[MarkingPlace], none: str) -> str:
     labels = [Label(lines=(str(number),), kind=LabelKind.FACT, anchor=place.at) for number, place in enumerate(places, start=1)]
     caption = [
         f"{number}  hole {place.hole}, {place.feature.id}: {_LETTERED[place.fault.value]}" for number, place in enumerate(places, start=1)
@@ -61,7 +64,7 @@ def _whole(course: Course, book: Book, places: Sequence[MarkingPlace]) -> str:
         labels=labels,
         items=play_lines(course),
         spots=[Spot(kind=SpotKind.CHOSEN, position=place.at) for place in places],
-        caption=[*(caption or ["No fault was found."]), f"{book.title}, {book.stamp}"],
+        caption=[*(caption or [none]), f"{book.title}, {book.stamp}"],
     )
 
 
