@@ -21,7 +21,7 @@ from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Rul
 from tests.published.geometry.oracle.answers import Answer, Expected
 from tests.published.geometry.oracle.asked import Asked, LonLat
 from tests.published.geometry.oracle.editions import EDITIONS
-from tests.published.geometry.oracle.ground import XY
+from tests.published.geometry.oracle.ground import XY, polygons
 from tests.published.geometry.oracle.outlines import further, not_nearer
 
 BOOKS: dict[str, Book] = {name: read_book(name) for name in EDITIONS}
@@ -162,6 +162,7 @@ class Comparison:
             yield "area", "an area that only one of the two measures"
         if wanted is None or given.relief_area is None:
             return
+        wanted = polygons(wanted, 0.0)
         off_m2 = abs(given.relief_area.area_m2 - wanted.area)
         allowed_m2 = AREA_M2 + AREA_FOR_EACH_M * wanted.length
         apart = given.relief_area.outline().symmetric_difference(wanted)
@@ -211,7 +212,7 @@ class Comparison:
     def _clear_area(self, wanted: Expected, given: Option, at: XY) -> Iterator[tuple[str, str]]:
         relief = wanted.relief
         assert relief is not None and given.relief_area is not None
-        ground = not_nearer(at, wanted.reach_m, relief.hole, math.dist(at, relief.hole)).intersection(relief.allowed)
+        ground = polygons(not_nearer(at, wanted.reach_m, relief.hole, math.dist(at, relief.hole)).intersection(relief.allowed), 0.0)
         area_m2, measure = relief.clear_area(ground, at)
         off_m2 = abs(given.relief_area.area_m2 - area_m2)
         outline = given.relief_area.outline()

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -26,6 +27,11 @@ class Incidents:
     def __init__(self, ground: Ground, seed: int, shares: Sequence[float] = USUAL_SHARES) -> None:
         self.ground, self.random, self.shares = ground, np.random.default_rng(seed), shares
         self.here = [kind for kind in CONDITIONS if ground.of_kind(kind)]
+
+    @property
+    def may_rule(self) -> bool:
+        """Whether there is a boundary and a hole; without them a course can be read, and nothing can be ruled on it."""
+        return not self.ground.boundary.is_empty and bool(self.ground.holes)
 
     def draw(self) -> Asked:
         """One incident."""
@@ -145,3 +151,28 @@ class Incidents:
         middle = self.within([self._single(self.ground.of_kind(kind))])
         ball = (middle[0] + float(self.random.normal(0, 0.5)), middle[1] + float(self.random.normal(0, 0.5)))
         return self._made(kind, self._hole_for(ball), ball)
+
+
+def every_ball(ground: Ground, step_m: float) -> Iterator[Asked]:
+    """A ball on each place of a grid in each penalty area, come in over the nearest edge, played before from that very place.
+
+    The hole is the nearest whose hole is cut more than a metre away; the last stroke from outside was made on its tee.
+    """
+    for part in ground.water:
+        x0, y0, x1, y1 = part.ground.bounds
+        corners = np.array([(x, y) for x in np.arange(x0 // step_m, x1 / step_m) for y in np.arange(y0 // step_m, y1 / step_m)]) * step_m
+        for x_m, y_m in corners[shapely.contains_xy(part.ground, corners[:, 0], corners[:, 1])].tolist():
+            away = sorted((math.dist((x_m, y_m), at), number) for number, at in ground.holes.items())
+            hole = next(number for away_m, number in away if away_m > 1.0)
+            crossed, ball = ground.projection.degrees(*on_edge((x_m, y_m), part.ground)), ground.projection.degrees(x_m, y_m)
+            tee = ground.area("teeing-area", hole)
+            outside = None if tee.is_empty else ground.projection.degrees(tee.representative_point().x, tee.representative_point().y)
+            yield Asked(
+                hole=hole,
+                situation="penalty-area",
+                ball=ball,
+                crossed_at=crossed,
+                previous_stroke=ball,
+                last_stroke_outside=outside,
+                back_m=3.0,
+            )

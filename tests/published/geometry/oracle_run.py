@@ -1,20 +1,23 @@
 """Program and oracle compared on all kinds of course; prints the rows of the table in docs/accuracy.md.
 
-``python -m tests.published.geometry.oracle_run [incidents of each kind] [part of a kind's name]``
+``python -m tests.published.geometry.oracle_run [incidents of each kind] [part of a kind's name]``, or with ``grid`` for the number a ball
+on each place of a grid of 5 m in every penalty area of the courses that are no odd ones.
 """
 
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 
 from marram.interchange.course_geojson import parse_course
 from tests.published.geometry.oracle.answers import Oracle
+from tests.published.geometry.oracle.asked import Asked
 from tests.published.geometry.oracle.editions import EDITIONS
 from tests.published.geometry.oracle.ground import Ground
 from tests.published.geometry.oracle_comparison import Comparison, Tally
-from tests.published.geometry.oracle_courses import KINDS, PATHS, REAL_KINDS, courses
-from tests.published.geometry.oracle_incidents import ON_PATHS, USUAL_SHARES, Incidents
+from tests.published.geometry.oracle_courses import KINDS, PATHS, REAL_KINDS, courses, real_course
+from tests.published.geometry.oracle_incidents import ON_PATHS, USUAL_SHARES, Incidents, every_ball
 
 ODD_COURSES = 10
 _MEASURES = (
@@ -35,14 +38,11 @@ def _silent(line: str) -> None:
     pass
 
 
-def compare_on(text: str, source: Incidents, incidents: int, tally: Tally, tell: Tell = _silent) -> None:
-    """Put random incidents on one course to both, under every edition."""
-    ground = source.ground
-    if ground.boundary.is_empty or not ground.holes:
-        return  # such a course can be read, and nothing can be ruled on it
+def compare_on(text: str, incidents: Iterable[Asked], tally: Tally, tell: Tell = _silent) -> None:
+    """Put incidents on one course to both, under every edition."""
+    ground = Ground(text)
     oracle, comparison = Oracle(ground), Comparison(parse_course(text, where="course"), tally)
-    for number in range(incidents):
-        asked = source.draw()
+    for number, asked in enumerate(incidents):
         tally.asked += 1
         for edition in EDITIONS:
             for found in comparison.compare(asked, edition, oracle.answer(asked, edition)):
@@ -54,7 +54,16 @@ def compare_kind(kind: str, incidents: int, tell: Tell = _silent) -> Tally:
     tally, seeds = Tally(), 1 if kind in REAL_KINDS else ODD_COURSES
     for seed, text in courses(kind, seeds):
         source = Incidents(Ground(text), seed, ON_PATHS if kind == PATHS else USUAL_SHARES)
-        compare_on(text, source, incidents // seeds, tally, lambda line, seed=seed: tell(f"course {seed}, {line}"))  # type: ignore[misc]
+        if source.may_rule:
+            drawn = (source.draw() for _ in range(incidents // seeds))
+            compare_on(text, drawn, tally, lambda line, seed=seed: tell(f"course {seed}, {line}"))  # type: ignore[misc]
+    return tally
+
+
+def compare_grid(kind: str, step_m: float, tell: Tell = _silent) -> Tally:
+    """A ball on each place of a grid in each penalty area of a course that is no odd one."""
+    tally, text = Tally(), real_course(kind)
+    compare_on(text, every_ball(Ground(text), step_m), tally, tell)
     return tally
 
 
@@ -69,10 +78,16 @@ def row(kind: str, tally: Tally) -> str:
 
 def main(words: Sequence[str]) -> None:
     """Compare and print."""
-    incidents, wanted = int(words[0]) if words else 200, words[1] if len(words) > 1 else ""
-    for kind in KINDS:
+    much, wanted = (*words, *("200", "")[len(words) :])[:2]
+    for kind in KINDS if much != "grid" else REAL_KINDS:
         if wanted in kind:
-            print(row(kind, compare_kind(kind, incidents, tell=lambda line, kind=kind: print(f"{kind}: {line}"))), flush=True)  # type: ignore[misc]
+            tell = partial(_tell, kind)
+            tally = compare_grid(kind, 5.0, tell) if much == "grid" else compare_kind(kind, int(much), tell)
+            print(row(kind, tally), flush=True)
+
+
+def _tell(kind: str, line: str) -> None:
+    print(f"{kind}: {line}", flush=True)
 
 
 if __name__ == "__main__":

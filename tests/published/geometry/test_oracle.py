@@ -24,9 +24,9 @@ from tests.published.geometry.oracle.answers import Oracle
 from tests.published.geometry.oracle.ground import Ground, connected
 from tests.published.geometry.oracle.nearest import area_where, nearest_where
 from tests.published.geometry.oracle_comparison import Comparison, Tally
-from tests.published.geometry.oracle_courses import KINDS, real_course
+from tests.published.geometry.oracle_courses import KINDS, REAL_KINDS, real_course
 from tests.published.geometry.oracle_incidents import Incidents
-from tests.published.geometry.oracle_run import compare_kind
+from tests.published.geometry.oracle_run import compare_grid, compare_kind
 
 _ORACLE = Path(__file__).parent / "oracle"
 _OF_ITS_OWN = "tests.published.geometry.oracle."
@@ -131,4 +131,13 @@ def test_rulings_agree_with_the_oracle(kind: str) -> None:
     """200 incidents of each kind of course under four editions: nothing on which they differ, nothing refused."""
     tally = compare_kind(kind, 200)
     assert tally.ruled > 600 and tally.refused == 0
+    assert tally.differences == []
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("kind", REAL_KINDS)
+def test_every_ball_of_a_grid_in_every_penalty_area_has_its_areas(kind: str) -> None:
+    """A grid of 5 m in all water of each real course and of the demo course: the oracle's areas or a question, nothing refused."""
+    tally = compare_grid(kind, 5.0)
+    assert tally.asked > 25 and tally.refused == 0
     assert tally.differences == []

@@ -109,8 +109,7 @@ class _Case:
         place, edition = self._locate(at), self.edition
         plain = Expected(procedure=procedure, strokes=strokes, points=(at,))
         if place.area == "teeing-area":
-            tees = shapely.get_parts(self.ground.area("teeing-area", self.asked.hole))
-            tee = min(tees, key=lambda each: float(each.distance(Point(at))))
+            tee = self.ground.tee_at(at, self.asked.hole)
             return Expected(procedure=procedure, strokes=strokes, points=(at,), area=tee)
         if place.area == "putting-green" or not edition.previous_has_area:
             return plain

@@ -125,6 +125,12 @@ class Ground:
         ground = self.boundary if area == "general-area" else shapely.union_all(own).intersection(self.boundary)
         return polygons(ground.difference(shapely.union_all([self.area(other, hole) for other in first])))
 
+    def tee_at(self, at: XY, hole: int) -> BaseGeometry:
+        """The set of tees nearest to a place, whole though water may part it."""
+        own = [thing.ground for thing in self.things if thing.kind == "teeing-area" and hole in thing.holes]
+        area = self.area("teeing-area", hole)
+        return min((ground.intersection(area) for ground in own), key=lambda ground: float(ground.distance(Point(at))))
+
     @cached_property
     def all_greens(self) -> BaseGeometry:
         """Every putting green, of whatever hole."""
@@ -154,11 +160,10 @@ class Ground:
         return [(ground, polygons(standing.intersection(ground))) for ground in connected([thing.ground for thing in things])]
 
 
-def polygons(geometry: BaseGeometry) -> BaseGeometry:
+def polygons(geometry: BaseGeometry, least_m2: float = SLIVER_M2) -> BaseGeometry:
     """What of a geometry is ground, without slivers."""
-    singles = [part for part in shapely.get_parts(geometry) if part.geom_type == "Polygon" and part.area >= SLIVER_M2]
-    nested = [part for part in shapely.get_parts(geometry) if part.geom_type == "MultiPolygon"]
-    return shapely.union_all(singles + [polygons(part) for part in nested])
+    parts = shapely.get_parts(shapely.get_parts(geometry))
+    return shapely.union_all([part for part in parts if part.geom_type == "Polygon" and part.area >= least_m2])
 
 
 def connected(grounds: list[BaseGeometry]) -> list[BaseGeometry]:

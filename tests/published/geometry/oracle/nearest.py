@@ -11,12 +11,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 from shapely.geometry import box
 from shapely.geometry.base import BaseGeometry
 
-from tests.published.geometry.oracle.ground import XY
+from tests.published.geometry.oracle.ground import XY, polygons
 from tests.published.geometry.oracle.stance import Condition, Discs, clear_m, signed_m
 
 Array = NDArray[np.float64]
@@ -57,8 +56,9 @@ class Relief:
     def _near(self, reach_m: float) -> Relief:
         x, y = self.ball
         window = box(x - reach_m, y - reach_m, x + reach_m, y + reach_m)
-        near = Condition(self.condition.ground.intersection(window), self.condition.standing.intersection(window))
-        return Relief(ball=self.ball, hole=self.hole, discs=self.discs, condition=near, allowed=self.allowed.intersection(window))
+        ground, standing = (polygons(each.intersection(window), 0.0) for each in (self.condition.ground, self.condition.standing))
+        allowed = polygons(self.allowed.intersection(window), 0.0)
+        return Relief(ball=self.ball, hole=self.hole, discs=self.discs, condition=Condition(ground, standing), allowed=allowed)
 
     def gap_m(self, places: Array) -> Array:
         """The gap between player and condition."""
@@ -155,8 +155,3 @@ def area_where(measure: Measure, bounds: tuple[float, float, float, float], stee
             return area_m2 + float(shares.sum()) * 4 * half_m**2
         middles, half_m = _quartered(middles[open_ones], half_m), half_m / 2
     return area_m2
-
-
-def is_nothing(ground: BaseGeometry) -> bool:
-    """Whether no ground worth naming is left."""
-    return bool(ground.is_empty or shapely.area(ground) < 1e-6)
