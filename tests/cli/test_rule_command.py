@@ -264,4 +264,4 @@ def test_the_schema_of_an_incident_is_printed() -> None:
     assert done.returncode == 0, done.stderr
     incident = json.loads(done.stdout)["$defs"]["IncidentTable"]
     assert {"hole", "situation", "ball", "facts", "choice", "conditions"} <= set(incident["properties"])
-    assert incident["properties"]["facts"]["additionalProperties"]["type"] == ["boolean", "array", "object"]
+    assert incident["properties"]["facts"]["additionalProperties"]["type"] == ["boolean", "array", "object", "string"]

@@ -55,7 +55,8 @@ def _question_line(question: Question, options: Sequence[Option]) -> str:
     """A question with the name to state its answer under, and the options that a yes closes."""
     closed = [letter for letter, option in zip(_LETTERS, options, strict=False) if question.fact in option.waiting_for]
     tail = f" If yes, {' and '.join(closed)} {'is' if len(closed) == 1 else 'are'} closed." if closed else ""
-    return _wrapped(f"{question.question} ({as_told(question.fact)}){tail}", "   ")
+    answers = f": {' or '.join(question.answers)}" if question.answers else ""
+    return _wrapped(f"{question.question} ({as_told(question.fact)}{answers}){tail}", "   ")
 
 
 def _reason_lines(ruling: Ruling) -> Iterator[str]:

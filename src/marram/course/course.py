@@ -11,11 +11,12 @@ import shapely
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 
 from marram.core.errors import SurveyError
-from marram.core.terms import FeatureKind
+from marram.core.terms import Area, FeatureKind
 from marram.course.features import Feature
 from marram.course.frame import Frame, Position
 from marram.course.holes import Hole
-from marram.course.partition import PenaltyArea, Piece, join_penalty_areas, make_partition, polygons_of
+from marram.course.joining import JoinedArea, as_joined, join_penalty_areas, join_pieces, whole_green
+from marram.course.partition import PenaltyArea, Piece, make_partition, polygons_of
 
 
 @dataclass(frozen=True)
@@ -90,6 +91,26 @@ class Course:
         return join_penalty_areas(self.pieces)
 
     @cached_property
+    def _joined(self) -> dict[tuple[Area, int], tuple[JoinedArea, ...]]:
+        return {}
+
+    def joined_areas(self, area: Area, hole: int) -> tuple[JoinedArea, ...]:
+        """The connected grounds of an area of the course while a hole is played; penalty areas apart by their mark.
+
+        Args:
+            area: Penalty area, bunker, putting green or teeing area; of other ground there are none.
+            hole: Number of the hole being played.
+        """
+        found = self._joined.get((area, hole))
+        if found is None:
+            if area is Area.PENALTY_AREA:
+                found = tuple(as_joined(water) for water in self.penalty_areas)
+            else:
+                found = tuple(join_pieces(self.pieces, hole, area))
+            self._joined[area, hole] = found
+        return found
+
+    @cached_property
     def holes(self) -> dict[int, Hole]:
         """The holes by number."""
         numbers = sorted({number for feature in self.features for number in feature.holes})
@@ -99,7 +120,6 @@ class Course:
         mine = [feature for feature in self.features if number in feature.holes]
         line = next((feature for feature in mine if feature.kind is FeatureKind.LINE_OF_PLAY), None)
         location = next((feature for feature in mine if feature.kind is FeatureKind.HOLE_LOCATION), None)
-        green = next((feature for feature in mine if feature.kind is FeatureKind.PUTTING_GREEN), None)
         point = location.geometry if location else None
         return Hole(
             number=number,
@@ -107,7 +127,7 @@ class Course:
             location=Position(x_m=point.x, y_m=point.y) if isinstance(point, Point) else None,
             par=line.par if line else None,
             stroke_index=line.stroke_index if line else None,
-            green=green,
+            green=whole_green([feature for feature in mine if feature.kind is FeatureKind.PUTTING_GREEN], point or _end_of(line)),
         )
 
     def hole(self, number: int) -> Hole:
@@ -124,3 +144,8 @@ class Course:
     def with_conditions(self, conditions: Sequence[Feature]) -> Course:
         """The course with things that were met today and not surveyed."""
         return replace(self, features=(*self.features, *conditions)) if conditions else self
+
+
+def _end_of(line: Feature | None) -> Point | None:
+    """Where a line of play ends."""
+    return Point(line.geometry.coords[-1]) if line is not None and isinstance(line.geometry, LineString) else None

@@ -1,6 +1,7 @@
 """The partition: every point of the course lies in exactly one area of the course.
 
-Order of precedence: penalty area, bunker, putting green, teeing area (Rules of Golf, January 2019, Rule 2.2c for the first three).
+Order of precedence: penalty area, bunker, putting green, teeing area (Rules of Golf, January 2019, Rule 2.2c for the first three). Of two
+things of one kind the smaller lies on top; for that there is no rule.
 """
 
 from __future__ import annotations
@@ -106,7 +107,7 @@ def make_partition(boundary: Polygon | MultiPolygon, features: Sequence[Feature]
     """
     pieces: list[Piece] = []
     for kind, area in _ORDER:
-        for feature in (feature for feature in features if feature.kind is kind):
+        for feature in sorted((feature for feature in features if feature.kind is kind), key=_smaller_first):
             ground: BaseGeometry = polygons_of(shapely.intersection(feature.geometry, boundary, grid_size=GRID_M))
             if area in _OF_A_HOLE:
                 pieces = [part for piece in pieces for part in _laid_over(piece, feature, ground)]
@@ -124,6 +125,11 @@ def make_partition(boundary: Polygon | MultiPolygon, features: Sequence[Feature]
     return tuple(pieces)
 
 
+def _smaller_first(feature: Feature) -> tuple[float, str]:
+    """What lies within another thing of its kind lies on top of it, wherever it stands in the file."""
+    return round(feature.geometry.area, 3), feature.id
+
+
 def _laid_over(piece: Piece, feature: Feature, ground: BaseGeometry) -> list[Piece]:
     """A green or tee, cut where another hole's lies under it, so that each hole keeps its own."""
     is_apart = piece.area not in _OF_A_HOLE or piece.feature is None or not set(feature.holes) - set(piece.feature.holes)
@@ -135,20 +141,3 @@ def _laid_over(piece: Piece, feature: Feature, ground: BaseGeometry) -> list[Pie
     alone = polygons_of(shapely.difference(piece.geometry, both, grid_size=GRID_M))
     shared = replace(piece, geometry=both, beneath=(*piece.beneath, feature))
     return [shared] if alone.is_empty else [replace(piece, geometry=alone), shared]
-
-
-def join_penalty_areas(pieces: Sequence[Piece]) -> tuple[PenaltyArea, ...]:
-    """Join touching penalty-area pieces of one mark into one penalty area each."""
-    joined: list[PenaltyArea] = []
-    for mark in Mark:
-        own = [
-            (piece.geometry, piece.feature)
-            for piece in pieces
-            if piece.area is Area.PENALTY_AREA and piece.feature is not None and piece.feature.mark is mark
-        ]
-        if own:
-            union = polygons_of(shapely.union_all([geometry for geometry, _ in own], grid_size=GRID_M))
-            for ground in getattr(union, "geoms", [union]):
-                members = tuple(feature for geometry, feature in own if geometry.distance(ground) <= GRID_M)
-                joined.append(PenaltyArea(mark=mark, geometry=ground, features=members))
-    return tuple(joined)

@@ -82,7 +82,7 @@ def ruling_object(ruling: Ruling, frame: Frame) -> dict[str, object]:
             }
             for entry in ruling.not_available
         ],
-        "facts_needed": [{"fact": entry.fact, "question": entry.question} for entry in ruling.facts_needed],
+        "facts_needed": [{"fact": entry.fact, "question": entry.question, "answers": list(entry.answers)} for entry in ruling.facts_needed],
         "lines": [{"text": line.text, "status": line.status.value, "citations": _citations(line.citations)} for line in ruling.lines],
         "cautions": [{"text": caution.text, "citations": _citations(caution.citations)} for caution in ruling.cautions],
     }
@@ -111,6 +111,7 @@ def _option_object(option: Option, frame: Frame, area_words: Mapping[Area, str])
         "margin_m": _rounded(option.margin_m),
         "accuracy_m": _rounded(option.accuracy_m),
         "measure_on_ground": option.must_measure_on_ground,
+        "crossing_moved_m": _rounded(option.crossing_moved_m),
         "waiting_for": list(option.waiting_for),
         "played_from_right_place": None if option.right_place is None else option.right_place.is_right,
         "played_from": None if option.right_place is None else _right_place_object(option.right_place),

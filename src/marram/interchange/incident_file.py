@@ -10,7 +10,7 @@ import msgspec
 from msgspec import Meta, Struct
 
 from marram.core.errors import IncidentError
-from marram.core.terms import Area, Club, Form, Hand
+from marram.core.terms import Area, Club, Form, Hand, Mark
 from marram.core.toml_text import read_toml
 from marram.course.course import Course
 from marram.course.frame import Position
@@ -88,6 +88,8 @@ _PLACED_FACTS = (
     "played_from",
     "first_touch",
 )
+_MARK_FACT = "crossed_mark"
+"""The one fact that is stated by a word: which mark the edge has that the ball last crossed, where two marks meet."""
 
 
 def incident_schema() -> dict[str, object]:
@@ -96,10 +98,10 @@ def incident_schema() -> dict[str, object]:
 
 
 def _stated_fact(kind: type) -> dict[str, object]:
-    """The schema of what a fact may be stated as: true or false, a place in degrees or as a table, or two places on a path."""
+    """The schema of what a fact may be stated as: true or false, a place in degrees or as a table, two places on a path, or a word."""
     if kind is not object:
         raise NotImplementedError
-    return {"type": ["boolean", "array", "object"]}
+    return {"type": ["boolean", "array", "object", "string"]}
 
 
 def read_incident(path: Path, course: Course, *, known_facts: frozenset[str]) -> Incident:
@@ -159,6 +161,7 @@ class _Placer:
             ),
             facts=self._yes_no_facts(),
             crossed_at=self._placed("crossed_at"),
+            crossed_mark=self._mark(),
             other_crossed_at=self._placed("other_crossed_at"),
             flight=None if flight is None else self._flight(flight),
             previous_stroke=self._stroke("previous_stroke"),
@@ -202,6 +205,12 @@ class _Placer:
         table = _convert(raw, PlaceTable, where)
         return self.ground.place(where, table.at, table.x_m, table.y_m)
 
+    def _mark(self) -> Mark | None:
+        stated = self._stated(_MARK_FACT)
+        if stated is not None and stated not in list(Mark):
+            raise IncidentError(f"{stated!r} is no mark.", where=f"facts.{_MARK_FACT}", hint=f"Give one of {', '.join(Mark)}.")
+        return None if stated is None else Mark(str(stated))
+
     def _flight(self, raw: object) -> tuple[Position, Position]:
         if not isinstance(raw, list) or len(raw) != 2:
             raise IncidentError("Give two places on the ball's path.", where="facts.flight", hint="[[lon, lat], [lon, lat]]")
@@ -221,10 +230,10 @@ class _Placer:
         facts: dict[str, bool] = {}
         for asked, value in self.table.facts.items():
             name = as_named(asked)
-            if name in _PLACED_FACTS:
+            if name in (*_PLACED_FACTS, _MARK_FACT):
                 continue
             if name not in self.known_facts:
-                known = sorted(self.known_facts | set(_PLACED_FACTS))
+                known = sorted(self.known_facts | {*_PLACED_FACTS, _MARK_FACT})
                 near = nearest_names(name, known)
                 told = f"Nearest: {', '.join(near)}. " if near else ""
                 raise IncidentError(

@@ -64,6 +64,8 @@ def _facts(incident: Incident) -> Iterator[str]:
     ):
         if place is not None:
             yield f"{name} = {_place(place)}"
+    if incident.crossed_mark is not None:
+        yield f"crossed_mark = {_text(incident.crossed_mark.value)}"
     for name, stroke in (("previous_stroke", incident.previous_stroke), ("last_stroke_outside", incident.last_stroke_outside)):
         if stroke is not None:
             yield f"{name} = {_stroke(stroke)}"

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 from marram.course.course import Course
+from marram.course.crossed import ACCURACY_SIGMAS
 from marram.office.find_places import PlacesFound, ShownPlace, search_places
 from marram.rulebook.book import Book, open_book
 from marram.rulebook.compare import look_up
@@ -14,7 +15,6 @@ from marram.rulebook.files import packaged_catalogue
 from marram.rulebook.overlay import Change, Overlay
 from marram.rulebook.reach import procedures_altered
 from marram.rulebook.values import Value, value_words
-from marram.rulings.case import ACCURACY_SIGMAS
 from marram.rulings.incident import Player
 from marram.rulings.rule_on import rule_on
 from marram.sheets.guide import ChangeTold, Guide, GuidePage

@@ -20,6 +20,7 @@ class Settled(StrEnum):
     PLACE = "place"
     LENGTH = "length"
     SIDE = "side"
+    MARK = "mark"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

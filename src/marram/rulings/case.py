@@ -5,24 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from shapely.geometry import LineString, Point
+from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.errors import IncidentError, SurveyError
 from marram.core.terms import Area, Mark
 from marram.core.units import INCH_M, Size
 from marram.course.course import Course
+from marram.course.crossed import FARTHEST_FROM_EDGE_M, last_way_in, nearest_on, penalty_areas_crossed, penalty_areas_touching
 from marram.course.frame import Position
 from marram.course.holes import Hole
 from marram.course.locate import Place, locate
 from marram.course.partition import PenaltyArea
 from marram.rulebook.book import Book
 from marram.rulings.incident import Incident, PreviousStroke
-
-FARTHEST_FROM_EDGE_M = 2.0
-"""A crossing point stated farther from any edge is a mistake, not an estimate."""
-ACCURACY_SIGMAS = 2.0
-"""A margin is safe beyond two standard deviations of the survey."""
 
 
 class Unknown(Exception):
@@ -42,12 +38,14 @@ class Case:
         course: The course with the day's conditions.
         book: The rule book.
         played_from: The penalty area from which the ball was last played, where that is the one that counts.
+        off_condition_m: How far a stated crossing point lay off the edge of a condition that it was taken to; None where there is none.
     """
 
     incident: Incident
     course: Course
     book: Book
     played_from: PenaltyArea | None = None
+    off_condition_m: float | None = None
 
     @cached_property
     def hole(self) -> Hole:
@@ -83,38 +81,80 @@ class Case:
     @cached_property
     def penalty_area(self) -> PenaltyArea | None:
         """The penalty area that the ball is in or, for a ball not found, the one whose edge it crossed."""
+        if self.crossed_mark_asked:
+            return self.crossed[0]
+        stated = self.incident.crossed_mark
+        if stated is None or not self.crossed:
+            return self.crossed[0] if self.crossed else None
+        return next((area for area in self.crossed if area.mark is stated), None) or self._touching(stated)
+
+    def _touching(self, mark: Mark) -> PenaltyArea:
+        """The penalty area of a stated mark that meets the one that the ball is in."""
+        found = next((area for area in penalty_areas_touching(self.course, self.crossed[0]) if area.mark is mark), None)
+        if found is None:
+            raise IncidentError(
+                f"No penalty area marked {mark.value} has its edge where the ball crossed.",
+                where="facts.crossed_mark",
+                hint=f"There it is marked {' or '.join(area.mark.value for area in self.crossed)}.",
+            )
+        return found
+
+    @cached_property
+    def holding(self) -> PenaltyArea | None:
+        """The penalty area that holds the ball, or that it was last played from; None where neither is so."""
         if self.played_from is not None:
             return self.played_from
-        if self.place is not None:
-            return self.place.penalty_area
-        crossed = self.incident.crossed_at
-        if crossed is None and self.incident.flight is not None:
-            return self._nearest_penalty_area(self.incident.flight[1])
-        return None if crossed is None else self._nearest_penalty_area(crossed)
+        return None if self.place is None else self.place.penalty_area
 
-    def _nearest_penalty_area(self, position: Position) -> PenaltyArea | None:
-        point = Point(position.xy)
-        return min(self.course.penalty_areas, key=lambda area: area.geometry.distance(point), default=None)
+    @cached_property
+    def crossed(self) -> tuple[PenaltyArea, ...]:
+        """The penalty areas whose edge may be the one that the ball last crossed: more than one only where marks meet."""
+        incident = self.incident
+        if self.holding is None and self.place is not None:
+            return ()
+        at = incident.crossed_at
+        if at is None and incident.flight is not None:
+            end = Point(incident.flight[1].xy)
+            nearest = self.holding or min(self.course.penalty_areas, key=lambda area: area.geometry.distance(end), default=None)
+            at = None if nearest is None else way_in(incident.flight, nearest)
+        if at is not None:
+            return penalty_areas_crossed(self.course, at, self.holding)
+        return () if self.holding is None else (self.holding,)
+
+    @property
+    def crossed_mark_asked(self) -> bool:
+        """Whether the ball crossed where two marks meet, and nobody has said which of them it crossed last."""
+        return len(self.crossed) > 1 and self.incident.crossed_mark is None
 
     @property
     def mark(self) -> Mark | None:
-        """Mark of that penalty area."""
-        return self.penalty_area.mark if self.penalty_area else None
+        """Mark of the penalty area whose edge was crossed; None where that is still to be asked, or there is none."""
+        return None if self.penalty_area is None or self.crossed_mark_asked else self.penalty_area.mark
 
     @cached_property
     def crossing(self) -> Position:
         """The place on the edge where the ball last crossed it.
 
         Raises:
-            Unknown: Nobody has said.
+            Unknown: Nobody has said, or it is where two marks meet.
             IncidentError: The place stated is not near any edge, or the flight crosses none.
         """
         area = self.penalty_area
         if area is None or (self.incident.crossed_at is None and self.incident.flight is None):
             raise Unknown("crossed_at")
+        if self.crossed_mark_asked:
+            raise Unknown("crossed_mark")
         if self.incident.crossed_at is not None:
             return on_edge(self.incident.crossed_at, area.geometry.boundary, "penalty area")
-        return _last_crossing(self.incident.flight, area)  # type: ignore[arg-type]
+        assert self.incident.flight is not None
+        return way_in(self.incident.flight, area)
+
+    @property
+    def crossing_moved_m(self) -> float | None:
+        """How far the place stated lay off the edge that it was taken to, metres; None where no place was stated."""
+        if self.off_condition_m is not None or self.incident.crossed_at is None or self.penalty_area is None:
+            return self.off_condition_m
+        return self.incident.crossed_at.distance_m(self.crossing)
 
     def club_length_m(self) -> float:
         """Length of the club that measures, metres.
@@ -191,20 +231,20 @@ def on_edge(stated: Position, edge: BaseGeometry, what: str) -> Position:
             where="facts.crossed_at",
             hint=f"It must lie on the edge; up to {FARTHEST_FROM_EDGE_M:g} m off is taken to the nearest point of it.",
         )
-    nearest = edge.interpolate(edge.project(Point(stated.xy)))
-    return Position(x_m=nearest.x, y_m=nearest.y)
+    return nearest_on(edge, stated)
 
 
-def _last_crossing(flight: tuple[Position, Position], area: PenaltyArea) -> Position:
-    """The last place where a straight path comes into the penalty area."""
-    path = LineString([flight[0].xy, flight[1].xy])
-    met = path.intersection(area.geometry.boundary)
-    points = [Point(xy) for part in getattr(met, "geoms", [met]) for xy in part.coords]
-    if not points:
+def way_in(flight: tuple[Position, Position], area: PenaltyArea) -> Position:
+    """The last place where a straight path comes into the penalty area.
+
+    Raises:
+        IncidentError: It never does.
+    """
+    entered = last_way_in(flight, area.geometry)
+    if entered is None:
         raise IncidentError(
-            "The flight does not cross the edge of the penalty area.",
+            "The flight does not cross the edge of the penalty area from outside.",
             where="facts.flight",
             hint="Give two places, the first outside and the second inside.",
         )
-    last = max(points, key=path.project)
-    return Position(x_m=last.x, y_m=last.y)
+    return entered

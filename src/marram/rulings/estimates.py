@@ -38,7 +38,7 @@ def doubt_of(procedure: Procedure, measured: Measured) -> Doubt | None:
 
 def _measured_from_other(procedure: Procedure) -> Measured | None:
     case = procedure.case
-    incident = replace(case.incident, crossed_at=case.incident.other_crossed_at, other_crossed_at=None, flight=None)
+    incident = replace(case.incident, crossed_at=case.incident.other_crossed_at, other_crossed_at=None, flight=None, crossed_mark=case.mark)
     try:
         return measure(replace(procedure, case=replace(case, incident=incident)))
     except Unknown:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from shapely.geometry import Point
 
+from marram.course.locate import locate
 from marram.rulings.case import Case, Unknown, on_edge
 from marram.rulings.explain import in_area_words
 from marram.rulings.known import known
@@ -31,7 +32,7 @@ def ball_in_words(case: Case) -> str:
     """Where the ball is, as the reason why a procedure is closed."""
     if case.place is None:
         return "This one has not been found."
-    lies = in_area_words(case.book, case.place.area, case.mark)
+    lies = in_area_words(case.book, case.place.area, case.place.mark)
     return f"This one lies {lies}, {case.place.margin_m:.2f} m from being elsewhere."
 
 
@@ -77,9 +78,12 @@ def _from_crossing_of_condition(case: Case) -> Case:
         raise Unknown("stated_crossing")
     at = Point(crossed.xy)
     edges = [condition.geometry.boundary for condition in conditions_of(case)]
+    off_m = None
     if edges:
-        crossed = on_edge(crossed, min(edges, key=lambda edge: edge.distance(at)), case.incident.situation.replace("-", " "))
-    return replace(case, incident=replace(case.incident, ball=crossed))
+        stated = crossed
+        crossed = on_edge(stated, min(edges, key=lambda edge: edge.distance(at)), case.incident.situation.replace("-", " "))
+        off_m = stated.distance_m(crossed)
+    return replace(case, incident=replace(case.incident, ball=crossed), off_condition_m=off_m)
 
 
 def _from_penalty_area_played_from(case: Case) -> Case:
@@ -88,11 +92,10 @@ def _from_penalty_area_played_from(case: Case) -> Case:
     previous = case.incident.previous_stroke
     if crossed is None:
         raise Unknown("crossed_at")
-    inside = None if previous is None or previous.at is None else Point(previous.at.xy)
-    areas = [area for area in case.course.penalty_areas if inside is not None and area.geometry.distance(inside) == 0]
+    inside = None if previous is None or previous.at is None else locate(case.course, case.incident.hole, previous.at).penalty_area
     facts = dict(case.incident.facts) | {"known_in_penalty_area": True, "previous_stroke_from_penalty_area": True}
     incident = replace(case.incident, ball=None, facts=facts)
-    return replace(case, incident=incident, played_from=areas[0] if areas else None)
+    return replace(case, incident=incident, played_from=inside)
 
 
 def _taken_to_be_in_penalty_area(case: Case) -> Case:

@@ -11,11 +11,10 @@ from shapely.geometry.base import BaseGeometry
 from marram.core.terms import Area, FeatureKind
 from marram.course.frame import Position
 from marram.course.locate import Place, locate
-from marram.course.partition import Piece, polygons_of
+from marram.course.partition import polygons_of
 from marram.relief.area import ReliefArea, measure_relief_area
 from marram.relief.nearest import FARTHEST_M
 from marram.relief.shapes import Shape
-from marram.rulings.case import Case
 from marram.rulings.known import known
 from marram.rulings.procedure import Procedure
 
@@ -42,7 +41,7 @@ def limits_of(procedure: Procedure, reference: Position | None) -> Limits:
     kept = _place_kept(procedure, reference)
     within: BaseGeometry | None = None
     if kept is not None:
-        within = _very_ground(case, kept)
+        within = _very_ground(kept)
         if within is None:
             areas &= {kept.area}
     without = [ground for ground in (ground_left(procedure),) if ground is not None]
@@ -64,17 +63,9 @@ def _place_kept(procedure: Procedure, reference: Position | None) -> Place | Non
     return case.place
 
 
-def _very_ground(case: Case, place: Place) -> BaseGeometry | None:
+def _very_ground(place: Place) -> BaseGeometry | None:
     """The very bunker or penalty area of a place; None where any ground of its area of the course will do."""
-    if place.area is Area.PENALTY_AREA and place.penalty_area is not None:
-        return place.penalty_area.geometry
-    if place.area is Area.BUNKER:
-        return shapely.union_all([piece.geometry for piece in _bunker(case, place)])
-    return None
-
-
-def _bunker(case: Case, place: Place) -> list[Piece]:
-    return [piece for piece in case.course.pieces if piece.area is Area.BUNKER and piece.feature is place.feature]
+    return place.ground if place.area in {Area.PENALTY_AREA, Area.BUNKER} else None
 
 
 def ground_left(procedure: Procedure) -> BaseGeometry | None:
@@ -82,9 +73,11 @@ def ground_left(procedure: Procedure) -> BaseGeometry | None:
     case = procedure.case
     leaves = procedure.limit("leaves", none="nothing")
     if leaves == "same-penalty-area":
-        return None if case.penalty_area is None else case.penalty_area.geometry
+        # Where marks meet, the edge that was crossed may be another's than the water that holds the ball: relief leads out of both.
+        left = {id(area): area.geometry for area in (case.penalty_area, case.holding) if area is not None}
+        return shapely.union_all(list(left.values())) if left else None
     if leaves == "same-bunker" and case.place is not None and case.place.area is Area.BUNKER:
-        return _very_ground(case, case.place)
+        return _very_ground(case.place)
     return None
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from marram.core.terms import Area, Club, Form, Hand
+from marram.core.terms import Area, Club, Form, Hand, Mark
 from marram.course.features import Feature
 from marram.course.frame import Position
 
@@ -65,6 +65,7 @@ class Incident:
         player: The player.
         facts: Named facts that are known, true or false; what is not here is not known.
         crossed_at: Where the ball last crossed the edge of the penalty area, or of the thing that it is in.
+        crossed_mark: Mark of the penalty area whose edge the ball last crossed, where two marks meet; None where nobody has said.
         other_crossed_at: Where somebody else puts that crossing; both areas are then shown.
         flight: Two places on the ball's last path; the crossing point is worked out from them.
         previous_stroke: Where the previous stroke was made.
@@ -83,6 +84,7 @@ class Incident:
     player: Player = field(default_factory=Player)
     facts: Mapping[str, bool] = field(default_factory=dict)
     crossed_at: Position | None = None
+    crossed_mark: Mark | None = None
     other_crossed_at: Position | None = None
     flight: tuple[Position, Position] | None = None
     previous_stroke: PreviousStroke | None = None

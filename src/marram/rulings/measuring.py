@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from shapely.geometry import Point
 
 from marram.core.citations import Citation, merged
-from marram.core.terms import Area
+from marram.core.terms import Area, FeatureKind
 from marram.core.units import Size
 from marram.course.frame import Position
 from marram.course.locate import TOUCH_M, locate
@@ -223,13 +223,14 @@ def _teeing_area(procedure: Procedure, found: Referred) -> Measured:
 
 def _in_teeing_area(procedure: Procedure, found: Referred, steps: tuple[str, ...]) -> Measured:
     course, hole = procedure.case.course, procedure.case.incident.hole
-    tees = [piece for piece in course.pieces if piece.area_for(hole) is Area.TEEING_AREA]
+    tees = [tee for tee in course.of_kind(FeatureKind.TEEING_AREA) if hole in tee.holes]
     if not found.points or not tees:
         return Measured(references=found.points, put="play", steps=steps)
-    # The set of tee-markers nearest to the place of the stroke is the one that was played from.
+    # The set of tee-markers nearest to the place of the stroke is the one that was played from; of several about it the smallest.
     point = Point(found.points[0].position.xy)
-    tee = min(tees, key=lambda piece: piece.geometry.distance(point))
-    area = measure_relief_area(Outline(polygon=tee.geometry), course, hole, may_lie_in=lambda area: area is Area.TEEING_AREA)
+    tee = min(tees, key=lambda tee: (tee.geometry.distance(point), tee.geometry.area, tee.id))
+    shape = Outline(polygon=polygons_of(tee.geometry.intersection(course.boundary)))
+    area = measure_relief_area(shape, course, hole, may_lie_in=lambda area: area is Area.TEEING_AREA)
     return Measured(references=found.points, area=area, put="play", steps=steps)
 
 

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
-from marram.rulings.case import ACCURACY_SIGMAS, Case, Unknown
+from marram.course.crossed import ACCURACY_SIGMAS
+from marram.rulings.case import Case, Unknown
 from marram.rulings.closed import why_closed, why_not_given
 from marram.rulings.estimates import doubt_of
 from marram.rulings.explain import OWN, ROLL_LIMIT, ask, fill, say, size_with_metres, strokes_words, told_text
@@ -17,6 +18,7 @@ from marram.rulings.near_green import far_from_green
 from marram.rulings.obstructed import Interference, NoInterference, find_interference
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import NotAvailable, Option, Question
+from marram.rulings.value_words import listed
 from marram.rulings.wrong_place import judge_place
 
 Answer = Option | NotAvailable | Question
@@ -99,7 +101,9 @@ def _follow(procedure: Procedure) -> list[Answer]:
 def question(procedure: Procedure, fact: str) -> Question:
     """The question that settles a fact, in the edition's words."""
     case = procedure.case
-    return Question(fact=fact, question=ask(case.book, fact, _common_fills(case)), citations=procedure.citations())
+    asked = ask(case.book, fact, _common_fills(case))
+    answers = tuple(area.mark.value for area in case.crossed) if fact == "crossed_mark" else ()
+    return Question(fact=fact, question=asked, citations=procedure.citations(), answers=answers)
 
 
 def _bar(procedure: Procedure) -> str:
@@ -237,6 +241,7 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
         met=met,
         is_mandatory=procedure.is_mandatory(),
         doubt=doubt_of(procedure, measured),
+        crossing_moved_m=_crossing_moved_m(case, measured),
         waiting_for=unsettled,
         right_place=judge_place(procedure, measured, put, met),
         citations=merged(procedure.citations(), measured.citations),
@@ -268,8 +273,18 @@ def _margin(procedure: Procedure) -> tuple[float | None, float | None]:
     return margin_m, None if sigma_m is None else ACCURACY_SIGMAS * sigma_m
 
 
+def _crossing_moved_m(case: Case, measured: Measured) -> float | None:
+    """How far the crossing point stated was moved, where the option rests on it."""
+    kinds = {reference.kind for reference in measured.references}
+    if case.off_condition_m is None and not kinds & {"crossing-point", "opposite-edge"}:
+        return None
+    return case.crossing_moved_m
+
+
 def _common_fills(case: Case) -> dict[str, str]:
     words = {"condition": case.incident.situation.replace("-", " ")}
+    if case.crossed_mark_asked:
+        words["marks"] = listed([area.mark.value for area in case.crossed], "and")
     if case.mark is not None:
         words["penalty_area"] = case.book.word(f"terms.penalty_area_{case.mark.value}").value
     elif case.place is not None and case.place.area is Area.PENALTY_AREA:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from marram.core.citations import MEMORY, Citation
 from marram.core.errors import IncidentError
@@ -22,6 +22,8 @@ from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 
 _SITUATION, _LEFT = "situation.", "left-without-relief"
+_TOLD_MOVE_M = 0.005
+"""A crossing point moved by less is told as not moved: distances are told to a centimetre."""
 _RESTS_ON_STANCE = frozenset({"nearest-point-of-complete-relief", "point-of-maximum-available-relief", "equal-arc-point"})
 
 
@@ -97,6 +99,7 @@ def _questions(case: Case, answers: list[Answer], options: tuple[Option, ...]) -
 
 def _lines(case: Case, answers: list[Answer]) -> Iterator[RulingLine]:
     yield from _place_lines(case)
+    yield from _moved_lines(answers)
     for answer in answers:
         match answer:
             case Option():
@@ -122,7 +125,7 @@ def _left_lines(case: Case) -> Iterator[RulingLine]:
 def _place_lines(case: Case) -> Iterator[RulingLine]:
     if case.place is None:
         return
-    lies = in_area_words(case.book, case.place.area, case.mark)
+    lies = in_area_words(case.book, case.place.area, case.place.mark)
     text = f"The ball lies {lies}; the nearest edge that would change that is {case.place.margin_m:.2f} m away."
     row_id = {Area.PENALTY_AREA: "penalty-area-ball-in", Area.OUT_OF_BOUNDS: "out-of-bounds-edge"}.get(
         case.place.area, "precedence-two-areas"
@@ -162,6 +165,15 @@ def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:
             citations=option.citations,
         )
     yield from _stance_lines(case, option)
+
+
+def _moved_lines(answers: Sequence[Answer]) -> Iterator[RulingLine]:
+    """That a crossing point was taken to an edge, and from how far; once for all options that rest on it."""
+    moved = [(answer.crossing_moved_m, answer.citations) for answer in answers if isinstance(answer, Option)]
+    told = {f"{moved_m:.2f}": citations for moved_m, citations in reversed(moved) if moved_m is not None and moved_m >= _TOLD_MOVE_M}
+    for metres, citations in told.items():
+        text = f"The crossing point stated lies {metres} m off the edge; the nearest point of the edge is taken."
+        yield RulingLine(text=text, status=LineStatus.APPLIED, citations=citations)
 
 
 def _stance_citation(case: Case) -> Citation:

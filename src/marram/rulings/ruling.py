@@ -143,6 +143,7 @@ class Option:
         met: The condition in the way, where the option is about one.
         is_mandatory: Whether the ball may not be played as it lies.
         doubt: How sure the reference point is; None where nothing is in doubt, or nothing is known of it.
+        crossing_moved_m: How far the crossing point stated lay off the edge that it was taken to; None where none was stated.
         waiting_for: Names of facts that could still take the option away.
         right_place: Whether the ball was then played from a right place; None where nobody said where, or no place is measured.
         citations: The rules.
@@ -167,6 +168,7 @@ class Option:
     met: Interference | None
     is_mandatory: bool
     doubt: Doubt | None
+    crossing_moved_m: float | None
     waiting_for: tuple[str, ...]
     right_place: RightPlace | None
     citations: tuple[Citation, ...]
@@ -191,11 +193,19 @@ class NotAvailable:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    """A fact that the ruling waits for."""
+    """A fact that the ruling waits for.
+
+    Attributes:
+        fact: Its name.
+        question: The question that settles it.
+        citations: The rules.
+        answers: The words of which one is the answer; empty where it is yes or no, a place, a length or a side.
+    """
 
     fact: str
     question: str
     citations: tuple[Citation, ...]
+    answers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

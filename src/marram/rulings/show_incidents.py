@@ -9,6 +9,7 @@ from shapely.geometry import Point
 
 from marram.core.terms import Area, FeatureKind, Form, Mark
 from marram.course.course import Course
+from marram.course.crossed import nearest_on
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.rulebook.book import Book
@@ -149,9 +150,8 @@ def _crossing(opening: Procedure, spot: Spot) -> Position | None:
     area = next((area for area in opening.case.course.penalty_areas if area.geometry.covers(point)), None)
     if area is None:
         return None
-    edge = area.geometry.boundary
-    nearest = edge.interpolate(edge.project(point))
-    return Position(x_m=round(nearest.x, 3), y_m=round(nearest.y, 3))
+    nearest = nearest_on(area.geometry.boundary, spot.ball)
+    return Position(x_m=round(nearest.x_m, 3), y_m=round(nearest.y_m, 3))
 
 
 def _tee_of(course: Course, hole: int) -> Position | None:

@@ -8,9 +8,9 @@ from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.citations import Citation, merged
+from marram.course.crossed import ACCURACY_SIGMAS
 from marram.rulebook.book import Book
 from marram.rulings.acts import ActAnswer, rule_on_act
-from marram.rulings.case import ACCURACY_SIGMAS
 from marram.rulings.explain import ask
 from marram.rulings.may_lie import CHORD_M, MayLie, where_it_may_lie
 from marram.rulings.measuring import Measured

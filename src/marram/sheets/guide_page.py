@@ -10,8 +10,9 @@ from marram.core.citations import INFERRED, MEMORY, Citation
 from marram.core.clubs import LONGEST_CLUBS, USUAL_CLUBS, told_in_clubs
 from marram.core.units import INCH_M, LengthUnit, Size
 from marram.course.course import Course
+from marram.course.crossed import ACCURACY_SIGMAS
 from marram.rulebook.book import Book
-from marram.rulings.case import ACCURACY_SIGMAS, Case
+from marram.rulings.case import Case
 from marram.rulings.drop_examples import drop_examples
 from marram.rulings.explain import strokes_words, word_said
 from marram.rulings.forbidden import Carried, Forbidden, forbidden_by

@@ -1,8 +1,8 @@
 """The ground of a course file, read anew: which area of the course is where, and which connected part of it.
 
 Order where areas overlap: penalty area, bunker, putting green, teeing area (Rules of Golf, January 2019, Rule 2.2c for the first three).
-Of two penalty areas that overlap the one that comes first in the file is the one on the ground (docs/formats/course.md). Areas of one
-mark that touch, at a single point too, are one; what parts them, the boundary or an area above them, makes them two.
+Of two penalty areas that overlap the smaller is the one on the ground, wherever it stands in the file (docs/formats/course.md). Areas of
+one mark that touch, at a single point too, are one; what parts them, the boundary or an area above them, makes them two.
 """
 
 from __future__ import annotations
@@ -99,7 +99,7 @@ class Ground:
         """The penalty areas: connected parts of one mark."""
         kept: dict[str, list[BaseGeometry]] = {}
         above: dict[str, list[BaseGeometry]] = {}
-        for thing in self.things:
+        for thing in sorted(self.things, key=lambda thing: (round(thing.ground.area, 3), thing.name)):
             if thing.kind == "penalty-area":
                 others = [ground for mark, grounds in above.items() if mark != thing.mark for ground in grounds]
                 own = thing.ground.intersection(self.boundary).difference(shapely.union_all(others))

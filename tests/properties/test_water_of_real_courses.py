@@ -1,0 +1,88 @@
+"""Balls found in the joined water of a real course, its ponds and streams as map data has them, all marked red.
+
+Before the part that holds the ball was chosen by its ground, 44 of the 200 on the parkland were refused: the crossing point nearest to
+the ball was said to lie far from the edge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+import shapely
+from shapely.geometry import Point
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import nearest_points
+
+from marram.core.errors import MarramError
+from marram.core.terms import FeatureKind, Form, Hand, Mark
+from marram.course.course import Course
+from marram.course.frame import Position
+from marram.interchange.map_import import MapOptions, import_map
+from marram.rulebook import open_book, packaged_catalogue
+from marram.rulings import Incident, Player, PreviousStroke, rule_on
+
+COURSES = Path(__file__).parents[1] / "data" / "courses"
+PARKLAND = "iom-parkland-18-ponds.osm"
+BOOK = open_book("2023", [], packaged_catalogue())
+
+
+def all_red(name: str) -> Course:
+    read = import_map(COURSES / name, MapOptions(draws_lines=True)).course
+    water = (replace(each, mark=Mark.RED) if each.kind is FeatureKind.PENALTY_AREA else each for each in read.features)
+    return replace(read, features=tuple(water))
+
+
+def balls_in(ground: BaseGeometry, count: int, rng: np.random.Generator) -> list[Position]:
+    least_x, least_y, most_x, most_y = ground.bounds
+    found: list[Position] = []
+    while len(found) < count:
+        x, y = rng.uniform(least_x, most_x), rng.uniform(least_y, most_y)
+        if ground.contains(Point(x, y)):
+            found.append(Position(x_m=x, y_m=y))
+    return found
+
+
+def nearest_hole(course: Course, ball: Position) -> int:
+    played = (hole for hole in course.holes.values() if hole.line is not None and hole.location is not None)
+    return min(played, key=lambda hole: hole.line.distance(Point(ball.xy)) if hole.line else 0.0).number
+
+
+def answered(course: Course, ball: Position, water: BaseGeometry) -> str:
+    """What is wrong with the answer to a ball whose crossing is the nearest place of the edge; nothing where all is well."""
+    edge = nearest_points(water.boundary, Point(ball.xy))[0]
+    stated = Incident(
+        hole=nearest_hole(course, ball),
+        situation="penalty-area",
+        form=Form.STROKE_PLAY,
+        ball=ball,
+        player=Player(hand=Hand.RIGHT, longest_club_in=46),
+        crossed_at=Position(x_m=edge.x, y_m=edge.y),
+        previous_stroke=PreviousStroke(at=ball, area=None),
+    )
+    try:
+        options = {option.procedure: option for option in rule_on(stated, course, BOOK).options}
+    except MarramError as refusal:
+        return f"refused: {refusal}"
+    again = options["penalty-area-stroke-and-distance"].relief_area
+    moved_m = options["penalty-area-lateral-red"].crossing_moved_m
+    if again is None or again.area_m2 < 0.05:
+        return "no ground for stroke and distance"
+    return "" if moved_m is not None and moved_m < 1e-6 else f"crossing moved by {moved_m} m"
+
+
+@pytest.mark.parametrize("name", [PARKLAND, "malta-flat-18-coarse.osm"])
+def test_no_ball_in_the_water_of_a_real_course_is_refused(name: str) -> None:
+    course = all_red(name)
+    water = shapely.union_all([area.geometry for area in course.penalty_areas])
+    faults = [fault for ball in balls_in(water, 200, np.random.default_rng(13)) if (fault := answered(course, ball, water))]
+    assert faults == []
+
+
+def test_the_streams_and_ponds_of_the_parkland_that_meet_are_one() -> None:
+    """Three ponds and two streams, of which two pairs meet in a single point only."""
+    (area,) = all_red(PARKLAND).penalty_areas
+    assert len(area.features) == 5
+    assert len(shapely.get_parts(area.geometry)) == 3
