@@ -11,7 +11,9 @@ import shapely
 from shapely.geometry import MultiPolygon, Point, Polygon, box
 
 from marram.course.frame import Position
-from marram.relief.nearest import EQUAL_M, nearest_points_of_relief
+from marram.relief.nearest import nearest_points_of_relief
+from marram.relief.nearest_free import EQUAL_M
+from marram.relief.stance import clearance_m
 from tests.support.random_ground import PLAIN_WAYS, Scene, each_part, random_motion, random_scene, rewritten
 
 NUMBERS = range(30)
@@ -38,6 +40,14 @@ def test_the_point_moves_with_the_ground(number: int) -> None:
     # Where the edge runs nearly across the way to the ball, a step of 1 mm slides the point along it.
     slide_m = math.sqrt(2 * max(own.distance_m, 0.05) * 0.0005) + STEP_OUT_M
     assert min(motion.place(own.position).distance_m(other.position) for other in moved) <= slide_m
+
+
+@pytest.mark.parametrize("number", NUMBERS)
+def test_no_point_overlaps_with_the_condition(number: int) -> None:
+    """A point drawn a tenth of a millimetre within a round corner is stepped out."""
+    scene = random_scene(number)
+    for point in scene.found().points:
+        assert clearance_m(point.position, scene.hole, scene.samples(), scene.condition) >= -2e-6
 
 
 @pytest.mark.parametrize("number", NUMBERS)

@@ -21,6 +21,8 @@ Whole = NDArray[np.int64]
 COURSE, OTHER_PENALTY_AREA, BUNKER, PUTTING_GREEN, TEEING_AREA, NO_PLAY_ZONE, OWN_PENALTY_AREA, CRESCENT = range(8)
 """Columns of the table of areas: COURSE is all ground within the boundary, CRESCENT the crescent on any ground."""
 COLUMNS = 8
+TOGETHER = 8
+"""Points that follow each other and share one list of the rings near them (docs/speed.md)."""
 
 
 def chord(square: float, half: float, rest: float) -> tuple[float, float]:
@@ -226,7 +228,14 @@ def ring_in_crescent_m2(xs: Floats, ys: Floats, first: int, last: int, frame: Fr
     return area_m2 + turns * (math.pi * disc_m2 - 2 * half_m2)
 
 
-Ground = tuple[Floats, Whole, Whole, Whole, Whole]
+def meets_box(boxes: Floats, ring: int, at: tuple[float, float], radius_m: float) -> bool:
+    """Whether the box about a ring comes within a distance of a place, east or west and north or south."""
+    x, y = at
+    is_across = boxes[ring, 0] <= x + radius_m and boxes[ring, 2] >= x - radius_m
+    return bool(is_across and boxes[ring, 1] <= y + radius_m and boxes[ring, 3] >= y - radius_m)
+
+
+Ground = tuple[Floats, Whole, Whole, Whole, Whole, Floats]
 
 
 def measure_crescents(
@@ -246,14 +255,15 @@ def measure_crescents(
         owners: Number of the penalty area that each point's ball has left.
         point_holes: Number, in `holes`, of the hole played at each point.
         holes: The holes, a row each.
-        near: Where the list of rings near each point begins, one entry more than there are points; then the lists, one after another.
+        near: Where the list of rings near each `TOGETHER` points begins, one entry more than there are lists; then the lists, one after
+            another.
         ground: The rings: two rows of corners; where each ring begins, one entry more than there are rings; the column that each counts
-            to; the number of its penalty area, or -1; a bit for each hole in `holes` for which it counts.
+            to; the number of its penalty area, or -1; a bit for each hole in `holes` for which it counts; its box, a row each.
         radius_m: Size of the relief area.
         out: Table to fill, a row for each point.
     """
     near_first, near_rings = near
-    corners, ring_first, columns, ring_owners, serves = ground
+    corners, ring_first, columns, ring_owners, serves, boxes = ground
     xs, ys = corners[0], corners[1]
     for number in range(len(points)):
         at = (points[number, 0], points[number, 1])
@@ -262,9 +272,10 @@ def measure_crescents(
         out[number, :] = 0.0
         frame = frame_of(at, hole, radius_m)
         out[number, CRESCENT] = math.pi * radius_m * radius_m - 2 * frame[5]
-        for place in range(near_first[number], near_first[number + 1]):
+        shared = number // TOGETHER
+        for place in range(near_first[shared], near_first[shared + 1]):
             ring = near_rings[place]
-            if (serves[ring] >> which) & 1:
+            if (serves[ring] >> which) & 1 and meets_box(boxes, ring, at, radius_m):
                 is_own = ring_owners[ring] >= 0 and ring_owners[ring] == owners[number]
                 column = OWN_PENALTY_AREA if is_own else columns[ring]
                 out[number, column] += ring_in_crescent_m2(xs, ys, ring_first[ring], ring_first[ring + 1] - 1, frame, radius_m)

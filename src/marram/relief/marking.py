@@ -152,7 +152,7 @@ def measure_table(
         measure: What measures the crescents.
     """
     table = np.zeros((len(points), sums.COLUMNS))
-    ground = (rings.corners, rings.first, rings.columns, rings.owners, rings.serves)
+    ground = (rings.corners, rings.first, rings.columns, rings.owners, rings.serves, rings.boxes)
     measure(points, owners, point_holes, holes, rings.near(points, size_m), ground, size_m, table)
     return table
 

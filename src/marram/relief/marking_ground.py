@@ -56,6 +56,7 @@ class Rings:
         columns: The column of the table of areas that each ring counts to.
         owners: Number of the penalty area that it belongs to, or -1.
         serves: A bit for each hole for which it counts.
+        boxes: A row for each ring: least x, least y, greatest x, greatest y.
         tree: Boxes about the rings, to find those near a point.
     """
 
@@ -64,17 +65,21 @@ class Rings:
     columns: Whole
     owners: Whole
     serves: Whole
+    boxes: Floats
     tree: shapely.STRtree
 
     def near(self, points: Floats, radius_m: float) -> tuple[Whole, Whole]:
-        """The rings whose box meets the box about each point.
+        """The rings whose box meets the box about some points that follow each other: neighbours on an edge share most of them.
 
         Returns:
-            Where the list of each point begins, one entry more than there are points, and the lists one after another.
+            Where the list of each `TOGETHER` points begins, one entry more than there are lists, and the lists one after another.
         """
-        boxes = shapely.box(points[:, 0] - radius_m, points[:, 1] - radius_m, points[:, 0] + radius_m, points[:, 1] + radius_m)
-        of_point, ring = self.tree.query(boxes)
-        first = np.searchsorted(of_point, np.arange(len(points) + 1))
+        if not len(points):
+            return np.zeros(1, dtype=np.int64), np.empty(0, dtype=np.int64)
+        starts = np.arange(0, len(points), sums.TOGETHER)
+        (west, south), (east, north) = (side.reduceat(points, starts).T for side in (np.minimum, np.maximum))
+        of_list, ring = self.tree.query(shapely.box(west - radius_m, south - radius_m, east + radius_m, north + radius_m))
+        first = np.searchsorted(of_list, np.arange(len(starts) + 1))
         return first.astype(np.int64), ring.astype(np.int64)
 
 
@@ -122,6 +127,7 @@ def cut_into_rings(grounds: Sequence[Ground], *, most_corners: int = MOST_CORNER
         columns=columns,
         owners=owners,
         serves=serves,
+        boxes=shapely.bounds(np.array([part for _, part in parts], dtype=object)).reshape(-1, 4),
         tree=shapely.STRtree([part for _, part in parts]),
     )
 

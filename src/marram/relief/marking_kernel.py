@@ -22,6 +22,7 @@ _INNER_FIRST = (
     crescent_sums.misses_disc,
     crescent_sums.frame_of,
     crescent_sums.ring_in_crescent_m2,
+    crescent_sums.meets_box,
     crescent_sums.measure_crescents,
 )
 """Each function stands after those that it calls."""

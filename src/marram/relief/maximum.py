@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 from marram.course.frame import Position
 from marram.relief.interference import Floats, Interference, PartInterference, Weights
 from marram.relief.line_of_play import only_polygons
-from marram.relief.nearest import EQUAL_M
+from marram.relief.nearest_free import EQUAL_M
 from marram.relief.stance import Sample, forbidden_ground
 
 SAME_INTERFERENCE = 0.01

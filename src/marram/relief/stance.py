@@ -30,6 +30,7 @@ _BEND = 1 / 40
 at distance D bends by left · s² / 8 D², under 0.1 mm for 0.9 m to the left beyond 8 m (docs/design/relief-geometry.md)."""
 _CORNER_SEGMENTS = 16
 """Corners about a disc of 7 cm are then true to 0.1 mm."""
+_SMALLEST_SQUARE_M2 = 1e-24
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,28 +156,36 @@ def forbidden_ground(condition: Polygon | MultiPolygon, target: Position, sample
     """
     if condition.is_empty:
         return Polygon()
-    images = []
-    step_m = min(max(_BEND * condition.distance(Point(target.xy)), _LONGEST_EDGE_M[0]), _LONGEST_EDGE_M[1])
-    grown: dict[float, BaseGeometry] = {}
-    for sample in samples:
-        if sample.radius_m not in grown:
-            wide = condition.buffer(sample.radius_m, quad_segs=_CORNER_SEGMENTS)
-            grown[sample.radius_m] = shapely.segmentize(wide, step_m)
-        images.append(_inverse_image(grown[sample.radius_m], target, sample))
-    return shapely.union_all(images)
+    step_m = longest_edge_m(condition, target)
+    grown = {radius_m: grown_ground(condition, radius_m, step_m) for radius_m in {sample.radius_m for sample in samples}}
+    return shapely.union_all([inverse_image(grown[sample.radius_m], target, sample) for sample in samples])
 
 
-def _inverse_image(ground: BaseGeometry, target: Position, sample: Sample) -> BaseGeometry:
+def longest_edge_m(condition: BaseGeometry, target: Position) -> float:
+    """How long an edge of a condition may be, so that the map bends it by less than it may be drawn off."""
+    return min(max(_BEND * condition.distance(Point(target.xy)), _LONGEST_EDGE_M[0]), _LONGEST_EDGE_M[1])
+
+
+def grown_ground(condition: BaseGeometry, radius_m: float, step_m: float) -> BaseGeometry:
+    """All places where a disc of some radius reaches into a condition, with no edge longer than a step."""
+    return shapely.segmentize(condition.buffer(radius_m, quad_segs=_CORNER_SEGMENTS), step_m)
+
+
+def inverse_image(ground: BaseGeometry, target: Position, sample: Sample) -> BaseGeometry:
+    """All places of the ball that put the middle of a sample on some ground."""
     image = shapely.transform(ground, lambda xy: _ball_places(xy, target, sample))
     return image if image.is_valid else shapely.make_valid(image)
 
 
 def _ball_places(xy: NDArray[np.float64], target: Position, sample: Sample) -> NDArray[np.float64]:
-    to_target = np.array(target.xy) - xy
-    squared = (to_target**2).sum(axis=1) - sample.left_m**2
+    left_m, to_x, to_y = sample.left_m, target.x_m - xy[:, 0], target.y_m - xy[:, 1]
+    # At the target itself there is no direction; any will do.
+    square = np.maximum(to_x * to_x + to_y * to_y, _SMALLEST_SQUARE_M2)
     # Nearer the target than the feet stand apart from the ball there is no such place; the edge of what exists is used.
-    beyond_m = np.sqrt(np.maximum(squared, 0.0))
-    turn = np.arctan2(sample.left_m, beyond_m)
-    direction = np.arctan2(to_target[:, 1], to_target[:, 0]) + turn
-    reach_m = sample.ahead_m + beyond_m
-    return np.column_stack([target.x_m - reach_m * np.cos(direction), target.y_m - reach_m * np.sin(direction)])
+    beyond_m = np.sqrt(np.maximum(square - left_m * left_m, 0.0))
+    # The direction turned left by atan2(left, q) has the cosine q / h and the sine left / h, with h the longer of s and left.
+    reach = (sample.ahead_m + beyond_m) / np.sqrt(square * np.maximum(square, left_m * left_m))
+    places = np.empty_like(xy)
+    places[:, 0] = target.x_m - reach * (to_x * beyond_m - to_y * left_m)
+    places[:, 1] = target.y_m - reach * (to_y * beyond_m + to_x * left_m)
+    return places

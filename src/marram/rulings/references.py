@@ -15,7 +15,8 @@ from marram.relief.equal_arc import points_on_equal_arc
 from marram.relief.line_of_play import only_polygons
 from marram.relief.lines import along_bearing
 from marram.relief.maximum import points_of_maximum_relief
-from marram.relief.nearest import EQUAL_M, NearestPoint
+from marram.relief.nearest import NearestPoint
+from marram.relief.nearest_free import EQUAL_M
 from marram.relief.opposite import opposite_edge_points
 from marram.rulings.case import Case, Unknown
 from marram.rulings.ground import ground_near

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from shapely.geometry import LineString, Point, Polygon, box
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 
 from marram.core.terms import Club, Hand
 from marram.core.units import BALL_RADIUS_M
@@ -51,6 +51,12 @@ def test_two_nearest_places_on_one_stretch_of_edge() -> None:
     assert relief.points[0].distance_m == pytest.approx(relief.points[1].distance_m, abs=1e-4)
 
 
+@pytest.mark.parametrize(("off_m", "count"), [(0.02, 2), (0.03, 1)])
+def test_both_sides_count_as_equal_up_to_five_centimetres(off_m: float, count: int) -> None:
+    """2 cm off the middle of a path one side is 4 cm farther than the other, 3 cm off it 6 cm."""
+    assert len(nearest_points_of_relief(at(0, off_m), HOLE, HOLE, PATH, BALL_ONLY, ANYWHERE).points) == count
+
+
 def test_a_ragged_edge_gives_one_place() -> None:
     """A survey that wavers by 4 mm every 3 cm makes no further places."""
     edge = [(0.03 * step, 1.25 + (0.004 if step % 2 else 0.0)) for step in range(-240, 241)]
@@ -81,6 +87,22 @@ def test_a_gutter_narrower_than_the_gap_to_the_feet_may_be_stood_astride() -> No
     assert astride.position.y_m + min(sample.left_m for sample in feet) > 0.1
 
 
+def test_what_lies_beyond_reach_of_the_ball_but_not_of_the_feet_counts() -> None:
+    """3.22 m away the ball is off the path and the feet on a kerb, whose far side they pass with the ball at 3.95 - 0.70 + 0.05 m."""
+    with_kerb = MultiPolygon([box(-60, -3.2, 60, 3.2), box(-60, 3.85, 60, 3.95)])
+    hole = at(5000, 0)  # so far away that the player hardly turns on the way
+    relief = nearest_points_of_relief(at(0, 0), hole, hole, with_kerb, BALL_AND_FEET, ANYWHERE)
+    assert [point.position.y_m for point in relief.points] == pytest.approx([3.30], abs=2e-3)
+
+
+def test_a_pocket_smaller_than_a_square_millimetre_is_no_place() -> None:
+    pocket = box(0.3, -0.0004, 0.3008, 0.0004)
+    barred = box(-1, -1, 1, 1).difference(pocket)
+    for condition in (PATH, box(20, 20, 21, 21)):
+        relief = nearest_points_of_relief(at(0, 0), at(-50, 0), HOLE, condition, BALL_ONLY, ANYWHERE, also_forbidden=barred)
+        assert relief.points[0].distance_m > 0.9
+
+
 def test_nowhere_to_go() -> None:
     assert nearest_points_of_relief(at(0, 0), HOLE, HOLE, PATH, WHOLE, box(-1, -1, 1, 1)).points == ()
     assert nearest_points_of_relief(at(0, 0), HOLE, HOLE, ANYWHERE, WHOLE, ANYWHERE).points == ()
@@ -108,6 +130,7 @@ def test_a_ball_on_the_very_edge_moves_by_its_radius() -> None:
 def test_a_clear_ball_outside_the_ground_allowed_must_move() -> None:
     relief = nearest_points_of_relief(at(0, 5), HOLE, HOLE, PATH, BALL_ONLY, box(-60, 6, 30, 20))
     assert relief.points[0].distance_m == pytest.approx(1, abs=1e-3)
+    assert relief.points[0].clearance_m == pytest.approx(6 - 1.25 - BALL_RADIUS_M, abs=1e-3)
 
 
 def test_a_ball_at_the_target_has_no_line_of_play() -> None:
@@ -127,6 +150,13 @@ def test_hole_within_reach(to_hole_m: float) -> None:
     assert best.position.distance_m(hole) >= to_hole_m - 1e-6
     assert clearance_m(best.position, hole, WHOLE, PATH) >= -1e-4
     assert best.distance_m == pytest.approx(1.25 + BALL_RADIUS_M, abs=0.25)
+
+
+def test_with_the_hole_within_reach_the_near_side_is_barred() -> None:
+    """The side of the path towards the hole is 0.97 m away but nearer the hole; the other is 0.3 + 1.25 m and a ball's radius."""
+    hole = at(0, 3)
+    best = nearest_points_of_relief(at(0, 0.3), hole, hole, PATH, BALL_ONLY, ANYWHERE).points[0]
+    assert best.distance_m == pytest.approx(1.55 + BALL_RADIUS_M, abs=1e-4)
 
 
 def test_the_line_of_play_may_have_to_be_clear_as_well() -> None:
