@@ -273,7 +273,7 @@ def _act_said(answer: ActAnswer | None) -> Iterator[str]:
     if answer is not None:
         yield f"{answer.means} ({answer.area})"
         yield from (case.in_words(is_stroke_in_question=True) for case in answer.cases)
-        yield from (answer.advice, answer.why_none)
+        yield from (answer.last_hole_words, answer.advice, answer.why_none)
 
 
 def _object(thing: str) -> Teller:

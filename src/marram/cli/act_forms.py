@@ -94,7 +94,7 @@ def _reading_object(reading: FormReading) -> dict[str, object]:
 
 def asked_in_form(told: ActReading) -> list[dict[str, object]]:
     """What the reading of an act turns on in its form, as outsiders read it, each with how it then reads."""
-    objects = turn_objects(turn for turn, _ in told.turns)
+    objects = turn_objects(told.answer, (turn for turn, _ in told.turns))
     return [one | {"reads": _reading_object(read)} for one, (_, read) in zip(objects, told.turns, strict=True)]
 
 

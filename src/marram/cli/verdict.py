@@ -25,9 +25,11 @@ def verdict_lines(answer: ActAnswer) -> list[str]:
     """
     if answer.case is None:
         return [answer.why_none]
+    last_hole = [answer.last_hole_words] if answer.last_hole_words else []
     if _is_asked_alike(answer):
-        return asked_lines(((turn.questions, answer.says(turn.then)) for turn in answer.turns), answer.says(answer.case))
-    return [line for form in answer.turns_in for line in _lines_in(answer, form)]
+        turns = ((turn.questions, answer.says(turn.then)) for turn in answer.turns)
+        return [*asked_lines(turns, answer.says(answer.case)), *last_hole]
+    return [*(line for form in answer.turns_in for line in _lines_in(answer, form)), *last_hole]
 
 
 def _is_asked_alike(answer: ActAnswer) -> bool:
@@ -86,18 +88,23 @@ def _joint(questions: Sequence[str]) -> str:
     return f"{' And: '.join(questions)} {'Yes' if len(questions) == 1 else 'Yes to all'}"
 
 
-def sides_object(case: Consequence | None) -> dict[str, object]:
+def sides_object(answer: ActAnswer, case: Consequence | None) -> dict[str, object]:
     """What a case leads to in stroke play and in match play, as outsiders read it; null where it cannot happen there."""
     if case is None:
         return {"stroke_play": None, "match_play": None}
     stroke, match = case.in_stroke_play, case.in_match_play
     return {
-        "stroke_play": None if stroke is None else stroke | case.after_in(is_match=False),
-        "match_play": None if match is None else match | case.after_in(is_match=True),
+        "stroke_play": None if stroke is None else stroke | _after_object(answer, case.after_in(is_match=False)),
+        "match_play": None if match is None else match | _after_object(answer, case.after_in(is_match=True)),
     }
 
 
-def turn_objects(turns: Iterable[Turn]) -> list[dict[str, object]]:
+def _after_object(answer: ActAnswer, after: dict[str, str]) -> dict[str, int | str | bool | None]:
+    """What becomes of stroke and ball, with the time for putting it right on a last hole too."""
+    return {**after, "put_right_last_hole": answer.last_hole_of(after["put_right"])}
+
+
+def turn_objects(answer: ActAnswer, turns: Iterable[Turn]) -> list[dict[str, object]]:
     """What a verdict turns on, as outsiders read it; ``and`` holds what must be so besides."""
     return [
         {
@@ -105,10 +112,11 @@ def turn_objects(turns: Iterable[Turn]) -> list[dict[str, object]]:
             "question": turn.questions[0],
             "and": [{"fact": name, "question": asked} for name, asked in zip(turn.facts[1:], turn.questions[1:], strict=True)],
             "then": {
-                **sides_object(turn.then),
+                **sides_object(answer, turn.then),
                 "stroke": turn.then.stroke,
                 "ball": turn.then.ball,
                 "put_right": turn.then.put_right,
+                "put_right_last_hole": answer.last_hole_of(turn.then.put_right),
             },
         }
         for turn in turns

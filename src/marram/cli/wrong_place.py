@@ -33,7 +33,8 @@ def wrong_place_lines(book: Book, ruling: Ruling, played_from: Position | None) 
     lines += [f"{entry.title}: a right place: {_place_words(entry.place)}" for entry in how_far_off(ruling)]
     for act in acts_of_wrong_place(book):
         if act.case is not None:
-            lines.append(f"{act.means.rstrip('.')}: {act.says(act.case)} {rules_line(act.citations)}")
+            said = " ".join(words for words in (act.says(act.case), act.last_hole_words) if words)
+            lines.append(f"{act.means.rstrip('.')}: {said} {rules_line(act.citations)}")
     return [*lines, _SERIOUS]
 
 

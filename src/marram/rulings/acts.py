@@ -8,7 +8,7 @@ from difflib import get_close_matches
 
 from marram.asking.entries import Kind
 from marram.asking.finding import find_of_kind
-from marram.core.citations import Citation, Cited
+from marram.core.citations import Citation, Cited, merged
 from marram.core.errors import DataError
 from marram.core.terms import Form
 from marram.rulebook.book import Book
@@ -19,6 +19,8 @@ from marram.rulings.explain import told_text
 from marram.rulings.turns import Reading, Turn, open_facts, reads_in_match_play, reads_in_stroke_play, turns_of
 
 FAMILY = "act."
+LAST_HOLE = "put-right"
+NEXT_TEE = "before-the-next-tee"
 _NOTHING = "-"
 _CAUTION = "caution."
 _WITH_A_STROKE = "acts-with-a-stroke.acts"
@@ -46,6 +48,8 @@ class ActAnswer:
         advice: What the official tells besides; it decides nothing.
         citations: The rules.
         is_stroke_in_question: Whether the act makes a stroke or touches one.
+        last_hole: Until when it is put right on the last hole, a word of ``put-right``; empty where it need not be before a next tee.
+        last_hole_words: The same as a sentence, for the case that holds and those that it turns on; empty where it comes up in none.
         cautions: What comes before anything else, by the facts that are stated true.
     """
 
@@ -63,7 +67,13 @@ class ActAnswer:
     advice: str
     citations: tuple[Citation, ...]
     is_stroke_in_question: bool
+    last_hole: str
+    last_hole_words: str
     cautions: tuple[Cited[str], ...]
+
+    def last_hole_of(self, put_right: str) -> str:
+        """Until when it is put right on the last hole, by when a case is put right else; empty where the hole makes no difference."""
+        return self.last_hole if put_right == NEXT_TEE else ""
 
     def says(self, case: Consequence) -> str:
         """One of its cases as an official reads it out; that the stroke counts is told only where a stroke is in question."""
@@ -126,6 +136,8 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
     cases = () if why_none else book.cases(f"{key}.cases").value
     case = next((case for case in cases if all(_is_true(name, facts) for name in case.when)), None)
     earlier = cases[: cases.index(case)] if case is not None else ()
+    turns = turns_of(book, cases, case, facts) if case is not None else ()
+    is_late = any(open_case.put_right == NEXT_TEE for open_case in (case, *(turn.then for turn in turns)) if open_case is not None)
     return ActAnswer(
         book=book.name,
         stamp=book.stamp,
@@ -135,14 +147,21 @@ def rule_on_act(book: Book, act: str, facts: Mapping[str, bool]) -> ActAnswer:
         case=case,
         cases=cases,
         holds_unless=tuple(dict.fromkeys(name for other in earlier for name in open_facts(other, facts))),
-        turns=turns_of(book, cases, case, facts) if case is not None else (),
+        turns=turns,
         turns_in={form: turns_of(book, cases, case, facts, (reading,)) if case is not None else () for form, reading in _READ.items()},
         why_none=why_none,
         advice=told_advice(book, key),
-        citations=book.citations(key),
+        citations=merged(book.citations(key), _changes_of_last_hole(book) if is_late else ()),
+        last_hole=book.word(f"{LAST_HOLE}.last_hole").value if is_late else "",
+        last_hole_words=told_text(book, f"{LAST_HOLE}.sentence") if is_late else "",
         is_stroke_in_question=act in book.words(_WITH_A_STROKE).value,
         cautions=_cautions(book, facts),
     )
+
+
+def _changes_of_last_hole(book: Book) -> tuple[Citation, ...]:
+    """What an overlay says of the last hole; unchanged it stands in the rule of the act itself."""
+    return tuple(citation for citation in book.citations(LAST_HOLE) if citation.overlay is not None)
 
 
 def _cautions(book: Book, facts: Mapping[str, bool]) -> tuple[Cited[str], ...]:
