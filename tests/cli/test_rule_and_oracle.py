@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from shapely.geometry import shape
 
-from tests.published.geometry.oracle.answers import Expected, Oracle
+from tests.published.geometry.oracle.answers import Oracle
 from tests.published.geometry.oracle.asked import Asked
 from tests.published.geometry.oracle.editions import EDITIONS
+from tests.published.geometry.oracle.expected import Expected
 from tests.published.geometry.oracle.ground import Ground
 from tests.published.geometry.oracle.outlines import apart_m
 from tests.published.geometry.oracle_courses import real_course

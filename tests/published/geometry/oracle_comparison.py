@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import shapely
@@ -12,15 +12,16 @@ from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.errors import MarramError
-from marram.core.terms import Club, Form, Hand
+from marram.core.terms import Club, Form, Hand, Mark
 from marram.course.course import Course
 from marram.course.frame import Position
 from marram.interchange.book_files import read_book
 from marram.rulebook.book import Book
 from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on
-from tests.published.geometry.oracle.answers import Answer, Expected
+from tests.published.geometry.oracle.answers import Oracle
 from tests.published.geometry.oracle.asked import Asked, LonLat
 from tests.published.geometry.oracle.editions import EDITIONS
+from tests.published.geometry.oracle.expected import Answer, Expected
 from tests.published.geometry.oracle.ground import XY, polygons
 from tests.published.geometry.oracle.outlines import further, not_nearer
 
@@ -82,6 +83,7 @@ def incident_of(asked: Asked, course: Course) -> Incident:
         player=Player(hand=Hand(asked.hand), longest_club_in=asked.club_in, club=Club(asked.club)),
         facts=facts,
         crossed_at=_at(course, asked.crossed_at),
+        crossed_mark=None if asked.crossed_mark is None else Mark(asked.crossed_mark),
         previous_stroke=_stroke(course, asked.previous_stroke),
         last_stroke_outside=_stroke(course, asked.last_stroke_outside),
         choice=Choice(back_m=asked.back_m),
@@ -89,13 +91,14 @@ def incident_of(asked: Asked, course: Course) -> Incident:
 
 
 class Comparison:
-    """One course in the program's eyes, with what the comparing came to."""
+    """One course in the program's eyes and in the oracle's, with what the comparing came to."""
 
-    def __init__(self, course: Course, tally: Tally) -> None:
-        self.course, self.tally = course, tally
+    def __init__(self, course: Course, oracle: Oracle, tally: Tally) -> None:
+        self.course, self.oracle, self.tally = course, oracle, tally
 
-    def compare(self, asked: Asked, edition: str, answer: Answer) -> list[Difference]:
+    def compare(self, asked: Asked, edition: str) -> list[Difference]:
         """Rule on a question, and list what does not agree with the oracle's answer."""
+        answer = self.oracle.answer(asked, edition)
         if answer.unsure:
             self.tally.unsure += 1
             return []
@@ -104,19 +107,36 @@ class Comparison:
             ruling = rule_on(incident_of(asked, self.course), self.course, BOOKS[edition])
         except MarramError as problem:
             self.tally.refused += 1
-            return [Difference(edition=edition, procedure="-", what="refused", text=problem.message)]
-        found = [Difference(edition=edition, procedure=name, what=what, text=text) for name, what, text in self._options(answer, ruling)]
+            found = [Difference(edition=edition, procedure="-", what="refused", text=problem.message)]
+        else:
+            told = self._with_question(asked, edition, answer, ruling)
+            found = [Difference(edition=edition, procedure=name, what=what, text=text) for name, what, text in told]
         self.tally.differences += found
         return found
 
-    def _options(self, answer: Answer, ruling: Ruling) -> Iterator[tuple[str, str, str]]:
+    def _with_question(self, asked: Asked, edition: str, answer: Answer, ruling: Ruling) -> Iterator[tuple[str, str, str]]:
+        """What does not agree; where the mark that was crossed is asked about, after each answer to that."""
+        question = next((entry for entry in ruling.facts_needed if entry.fact == "crossed_mark"), None)
+        if question is None:
+            if answer.must_ask:
+                yield "-", "question", "two marks meet where the ball crossed, and nothing is asked"
+            yield from self._options(answer, ruling, is_whole=True)
+            return
+        self.tally.questions += 1
+        if not answer.may_ask:
+            yield "-", "question", "asked which mark was crossed, and only one runs near"
+        yield from self._options(answer, ruling, is_whole=False)
+        for mark in question.answers:
+            told = replace(asked, crossed_mark=mark)
+            again = rule_on(incident_of(told, self.course), self.course, BOOKS[edition])
+            yield from self._options(self.oracle.answer(told, edition), again, is_whole=True)
+
+    def _options(self, answer: Answer, ruling: Ruling, *, is_whole: bool) -> Iterator[tuple[str, str, str]]:
+        """What does not agree, option by option; before a question is answered some that will be open are not there yet."""
         given = {option.carried_out_as or option.procedure: option for option in ruling.options}
         wanted = {expected.procedure: expected for expected in answer.options}
-        if answer.meets_two_marks and ruling.facts_needed:
-            self.tally.questions += 1
-            wanted = {name: expected for name, expected in wanted.items() if name in given}
         for name in wanted.keys() - given.keys():
-            if wanted[name].is_sure:
+            if wanted[name].is_sure and is_whole:
                 yield name, "offered", "open by the oracle, not offered"
         for name in given.keys() - wanted.keys():
             yield name, "offered", "offered, and not open by the oracle"

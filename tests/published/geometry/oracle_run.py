@@ -41,11 +41,11 @@ def _silent(line: str) -> None:
 def compare_on(text: str, incidents: Iterable[Asked], tally: Tally, tell: Tell = _silent) -> None:
     """Put incidents on one course to both, under every edition."""
     ground = Ground(text)
-    oracle, comparison = Oracle(ground), Comparison(parse_course(text, where="course"), tally)
+    comparison = Comparison(parse_course(text, where="course"), Oracle(ground), tally)
     for number, asked in enumerate(incidents):
         tally.asked += 1
         for edition in EDITIONS:
-            for found in comparison.compare(asked, edition, oracle.answer(asked, edition)):
+            for found in comparison.compare(asked, edition):
                 tell(f"incident {number}, {asked.situation}: {found.edition} {found.procedure}: {found.what}: {found.text}")
 
 

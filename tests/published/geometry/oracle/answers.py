@@ -12,55 +12,15 @@ from shapely.geometry.base import BaseGeometry
 
 from tests.published.geometry.oracle import outlines
 from tests.published.geometry.oracle.asked import Asked, LonLat
+from tests.published.geometry.oracle.crossing import Crossed, where_crossed
 from tests.published.geometry.oracle.editions import EDITIONS, Edition
+from tests.published.geometry.oracle.expected import Answer, Expected
 from tests.published.geometry.oracle.ground import BALL_RADIUS_M, XY, Ground, Part, Place
 from tests.published.geometry.oracle.nearest import Nearest, Relief
 from tests.published.geometry.oracle.stance import Condition, player
 
 _OBSTRUCTION = "immovable-obstruction"
 NEAR_ZERO_M = 0.003
-
-
-@dataclass(frozen=True, kw_only=True)
-class Expected:
-    """One procedure that is open.
-
-    Attributes:
-        procedure: Its name.
-        strokes: Penalty strokes.
-        points: Reference points; none where there is none or the search below tells.
-        maybe_points: Points that the outline's own rounding may add or take away, each with how far it may move.
-        area: Where the ball may be dropped; None where no area is measured.
-        line: Stretches of the line back that may be used; None where there is no line.
-        relief: The search for the nearest point of complete relief; None where the procedure is about no condition.
-        found: What the search found.
-        reach_m: Size of the relief area about that point.
-        hole_and_ground: The hole, and the ground that the procedure allows, for lines and for areas about one of several points.
-        most_relief: Whether there is no clear place, so that a point of most relief takes its place.
-        is_sure: Whether the procedure is surely open.
-    """
-
-    procedure: str
-    strokes: int
-    points: tuple[XY, ...] = ()
-    maybe_points: tuple[tuple[XY, float], ...] = ()
-    area: BaseGeometry | None = None
-    line: tuple[tuple[float, float], ...] | None = None
-    relief: Relief | None = None
-    found: Nearest | None = None
-    reach_m: float = 0.0
-    hole_and_ground: tuple[XY, BaseGeometry] | None = None
-    most_relief: bool = False
-    is_sure: bool = True
-
-
-@dataclass(frozen=True, kw_only=True)
-class Answer:
-    """All that is open, and why nothing should be held against anybody."""
-
-    options: tuple[Expected, ...] = ()
-    unsure: str = ""
-    meets_two_marks: bool = False
 
 
 @dataclass
@@ -150,30 +110,23 @@ class _Case:
 
     # Penalty areas -------------------------------------------------------------------------------------------------------
 
-    def _crossed(self, part: Part) -> XY:
+    def _crossed(self, holding: Part | None) -> Crossed:
         crossed = self._xy(self.asked.crossed_at)
         assert crossed is not None, "the oracle is always told where the ball crossed"
-        return outlines.on_edge(crossed, part.ground)
+        return where_crossed(self.ground, crossed, holding, self.asked.crossed_mark)
 
-    def _meets_two_marks(self, part: Part, crossing: XY) -> bool:
-        others = [each.ground for each in self.ground.water if each is not part and each.mark != part.mark]
-        return any(other.distance(Point(crossing)) <= 0.003 for other in others)
-
-    def _outside(self, part: Part, strokes: int) -> Iterator[Expected]:
+    def _outside(self, crossed: Crossed, strokes: int) -> Iterator[Expected | None]:
         """The options that lead out of a penalty area."""
-        crossing = self._crossed(part)
-        allowed = self.ground.boundary.difference(part.ground)
-        back = self._back_on_line("penalty-area-back-on-line", strokes, crossing, allowed)
-        if back is not None:
-            yield back
-        if part.mark in self.edition.lateral_marks:
-            area = self._disc(crossing, self.large_m, crossing).intersection(allowed)
-            yield Expected(procedure="penalty-area-lateral-red", strokes=strokes, points=(crossing,), area=area)
+        allowed = self.ground.boundary.difference(crossed.left)
+        yield self._back_on_line("penalty-area-back-on-line", strokes, crossed.at, allowed)
+        if crossed.part.mark in self.edition.lateral_marks:
+            area = self._disc(crossed.at, self.large_m, crossed.at).intersection(allowed)
+            yield Expected(procedure="penalty-area-lateral-red", strokes=strokes, points=(crossed.at,), area=area)
 
-    def _opposite(self, part: Part) -> Iterator[Expected]:
-        if not self.edition.has_opposite or part.mark not in self.edition.lateral_marks:
+    def _opposite(self, crossed: Crossed) -> Iterator[Expected]:
+        if not self.edition.has_opposite or crossed.part.mark not in self.edition.lateral_marks:
             return
-        sure, maybe = outlines.opposite(self._crossed(part), self.hole, part.ground)
+        sure, maybe = outlines.opposite(crossed.at, self.hole, crossed.part.ground)
         if maybe:
             yield Expected(
                 procedure="penalty-area-opposite-side",
@@ -182,47 +135,43 @@ class _Case:
                 maybe_points=tuple(maybe),
                 is_sure=bool(sure),
                 reach_m=self.large_m,
-                hole_and_ground=(self.hole, self.ground.boundary.difference(part.ground)),
+                hole_and_ground=(self.hole, self.ground.boundary.difference(crossed.left)),
             )
 
-    def _water(self) -> Part | None:
-        """The penalty area meant: the part that holds the ball; of a ball not found the part whose edge it crossed."""
-        if self.place is not None:
-            return self.place.part if self.place.area == "penalty-area" else None
-        crossed = self._xy(self.asked.crossed_at)
-        assert crossed is not None
-        return min(self.ground.water, key=lambda part: float(part.ground.distance(Point(crossed))), default=None)
-
     def _penalty(self) -> Answer:
-        part = self._water()
-        if part is None:
+        """A ball in a penalty area: the part that holds it; of a ball not found the part whose edge it crossed."""
+        if not self.ground.water or (self.place is not None and self.place.area != "penalty-area"):
             return Answer()
-        options = [self._previous("penalty-area-stroke-and-distance", 1, self._xy(self.asked.previous_stroke))]
-        options += [*self._outside(part, 1), *self._opposite(part)]
+        crossed = self._crossed(None if self.place is None else self.place.part)
         stroke = self._xy(self.asked.previous_stroke)
+        options = [self._previous("penalty-area-stroke-and-distance", 1, stroke), *self._outside(crossed, 1), *self._opposite(crossed)]
         if stroke is not None and self._locate(stroke).area == "penalty-area":
             outside = self._xy(self.asked.last_stroke_outside)
             options.append(self._previous("played-from-penalty-area-into-same", 1, outside))
-        return Answer(options=_there(options), meets_two_marks=self._meets_two_marks(part, self._crossed(part)))
+        return self._answered(options, crossed)
 
-    def _played_from_water(self) -> tuple[list[Expected | None], bool]:
+    def _answered(self, options: list[Expected | None], crossed: Crossed | None) -> Answer:
+        there = tuple(option for option in options if option is not None)
+        if crossed is None:
+            return Answer(options=there)
+        unsure = "" if crossed.is_sure else "two waters are as near to the crossing"
+        return Answer(options=there, unsure=unsure, must_ask=crossed.must_ask, may_ask=crossed.may_ask)
+
+    def _played_from_water(self) -> tuple[list[Expected | None], Crossed | None]:
         """After a stroke from a penalty area that failed outside it: what leads out of that area, for two strokes in all."""
         stroke = self._xy(self.asked.previous_stroke)
         place = None if stroke is None else self._locate(stroke)
-        if place is None or place.area != "penalty-area" or place.part is None:
-            return [], False
-        options: list[Expected | None] = [*self._outside(place.part, 2)]
-        options.append(self._previous("played-from-penalty-area-into-same", 2, self._xy(self.asked.last_stroke_outside)))
-        return options, self._meets_two_marks(place.part, self._crossed(place.part))
+        if place is None or place.area != "penalty-area":
+            return [], None
+        crossed = self._crossed(place.part)
+        outside = self._previous("played-from-penalty-area-into-same", 2, self._xy(self.asked.last_stroke_outside))
+        return [*self._outside(crossed, 2), outside], crossed
 
     # Lost, out of bounds, unplayable, embedded ---------------------------------------------------------------------------
 
     def _lost(self) -> Answer:
-        options, two = self._played_from_water()
-        return Answer(
-            options=_there([self._previous("lost-or-out-of-bounds", 1, self._xy(self.asked.previous_stroke)), *options]),
-            meets_two_marks=two,
-        )
+        after, crossed = self._played_from_water()
+        return self._answered([self._previous("lost-or-out-of-bounds", 1, self._xy(self.asked.previous_stroke)), *after], crossed)
 
     def _unplayable(self) -> Answer:
         place, ball = self.place, self.ball
@@ -238,8 +187,8 @@ class _Case:
         if in_sand and strokes is not None:
             outside = self.ground.boundary.difference(allowed)
             options.append(self._back_on_line("unplayable-in-bunker-outside", strokes, ball, outside))
-        after, two = self._played_from_water()
-        return Answer(options=_there([*options, *after]), meets_two_marks=two)
+        after, crossed = self._played_from_water()
+        return self._answered([*options, *after], crossed)
 
     def _embedded(self) -> Answer:
         if self.place is None or self.ball is None or self.place.area != "general-area":
@@ -282,7 +231,7 @@ class _Case:
             return Answer()
         stem = "immovable-obstruction" if self.asked.situation == _OBSTRUCTION else "ground-condition"
         if place.area == "bunker" and place.part is not None:
-            return Answer(options=_there(self._in_bunker(stem, place.part, met[0][1])))
+            return self._answered(self._in_bunker(stem, place.part, met[0][1]), None)
         allowed = self.ground.area("general-area", self.asked.hole)
         if self.edition.off_all_greens:
             allowed = allowed.difference(self.ground.all_greens)
@@ -309,7 +258,3 @@ class _Case:
         if found is None:
             return None
         return Expected(procedure=procedure, strokes=0, relief=relief, found=found, reach_m=self.small_m)
-
-
-def _there(options: list[Expected | None]) -> tuple[Expected, ...]:
-    return tuple(option for option in options if option is not None)

@@ -16,6 +16,7 @@ class Asked:
         situation: What the question is about.
         ball: Where the ball lies; None where it has not been found.
         crossed_at: Where it last crossed the edge.
+        crossed_mark: The mark of that edge, where two marks meet and somebody has said.
         previous_stroke: Where the previous stroke was made.
         last_stroke_outside: Where the last stroke from outside a penalty area was made.
         back_m: How far back on the line the player chooses to drop.
@@ -29,6 +30,7 @@ class Asked:
     situation: str
     ball: LonLat | None
     crossed_at: LonLat | None = None
+    crossed_mark: str | None = None
     previous_stroke: LonLat | None = None
     last_stroke_outside: LonLat | None = None
     back_m: float | None = None

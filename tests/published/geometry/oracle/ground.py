@@ -21,8 +21,8 @@ from tests.published.geometry.oracle.projection import Projection
 XY = tuple[float, float]
 BALL_RADIUS_M = 0.021336
 """Half of the least diameter of a ball, 1.680 in (Equipment Rules; Rules of Golf 2016, Appendix III)."""
-TOUCHES_M, SLIVER_M2 = 0.001, 0.01
-"""Outlines are held to 1 mm (docs/formats/course.md): what is nearer touches, and a sliver below 0.01 m² is rounding."""
+TOUCHES_M, SLIVER_M2 = 0.002, 0.01
+"""Outlines are held to 1 mm: what is nearer than 2 mm touches (docs/design/parts.md), and a sliver below 0.01 m² is rounding."""
 _STANDING = frozenset(
     ["bench", "bin", "bridge", "building", "clubhouse", "fence", "gate", "hedge", "house", "hut", "hydrant"]
     + ["pole", "post", "pylon", "railing", "shed", "shelter", "sign", "stand", "tent", "wall"]
@@ -126,10 +126,10 @@ class Ground:
         return polygons(ground.difference(shapely.union_all([self.area(other, hole) for other in first])))
 
     def tee_at(self, at: XY, hole: int) -> BaseGeometry:
-        """The set of tees nearest to a place, whole though water may part it."""
+        """The set of tees nearest to a place, whole though water may part it; of several about the place the smallest."""
         own = [thing.ground for thing in self.things if thing.kind == "teeing-area" and hole in thing.holes]
         area = self.area("teeing-area", hole)
-        return min((ground.intersection(area) for ground in own), key=lambda ground: float(ground.distance(Point(at))))
+        return min(own, key=lambda ground: (float(ground.distance(Point(at))), ground.area)).intersection(area)
 
     @cached_property
     def all_greens(self) -> BaseGeometry:

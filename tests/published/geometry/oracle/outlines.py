@@ -102,9 +102,8 @@ def strip(start: XY, hole: XY, half_width_m: float, last_m: float) -> BaseGeomet
 
 def on_edge(at: XY, ground: BaseGeometry) -> XY:
     """The place of an edge nearest to another place."""
-    edge = ground.boundary
-    found = edge.interpolate(edge.project(Point(at)))
-    return (found.x, found.y)
+    x_m, y_m = shapely.get_coordinates(shapely.shortest_line(ground.boundary, Point(at)))[0].tolist()
+    return (x_m, y_m)
 
 
 def opposite(crossing: XY, hole: XY, ground: BaseGeometry) -> tuple[list[tuple[XY, float]], list[tuple[XY, float]]]:
