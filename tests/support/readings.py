@@ -18,9 +18,10 @@ import yaml
 from marram.core.citations import provenance_class
 from marram.rulebook import packaged_catalogue
 from marram.rulebook.values import PartType, plain_value
+from tests.support.editions import WRITTEN_FOR
 
 Plain: TypeAlias = "str | bool | float | Sequence[Plain] | dict[str, Plain] | None"
-EDITIONS = tuple(packaged_catalogue().editions)
+EDITIONS = WRITTEN_FOR
 
 
 @dataclass(frozen=True)

@@ -22,8 +22,14 @@ books_option = click.option(
     metavar="BOOK",
     help="An edition, or an edition with overlays such as 2023+trial.toml; may be repeated.",
 )
-LATEST = "2023"
 _FACT = "--fact"
+
+
+def edition_in_force() -> str:
+    """The latest edition that is no draft: what a command takes where no book is named."""
+    from marram.rulebook.files import packaged_catalogue
+
+    return packaged_catalogue().latest
 
 
 def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequence[str]]) -> dict[str, bool]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from marram.cli.common import DRAWING_FORMS, LATEST, books_option, folder_at, json_option, write_drawing
+from marram.cli.common import DRAWING_FORMS, books_option, edition_in_force, folder_at, json_option, write_drawing
 from marram.cli.today import today_member, today_option, today_text
 from marram.core.words import counted
 
@@ -39,7 +39,7 @@ def marking(
     from marram.office.check_marking import check_marking
 
     start_s = time.perf_counter()
-    check = check_marking(course, books or (LATEST,), longest_club_in=longest_club, tolerance_m=tolerance, today_file=today)
+    check = check_marking(course, books or (edition_in_force(),), longest_club_in=longest_club, tolerance_m=tolerance, today_file=today)
     tried = sum(edge.points for found in check.under for edge in found.edges)
     click.echo(f"{counted(tried, 'crossing point')} in {time.perf_counter() - start_s:.2f} s, reading the course included.", err=True)
     if draw is not None:

@@ -9,7 +9,16 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import DRAWING_FORMS, LATEST, books_option, folder_at, is_for_paper, json_option, write_drawing, write_whole
+from marram.cli.common import (
+    DRAWING_FORMS,
+    books_option,
+    edition_in_force,
+    folder_at,
+    is_for_paper,
+    json_option,
+    write_drawing,
+    write_whole,
+)
 from marram.cli.today import today_member, today_option, today_text
 
 if TYPE_CHECKING:
@@ -53,7 +62,7 @@ def places(
     from marram.rulings.incident import Player
 
     player = Player(hand=Hand(hand), longest_club_in=longest_club, club=Club(club))
-    found = find_places(course, procedure, books or (LATEST,), player=player, count=count, today_file=today)
+    found = find_places(course, procedure, books or (edition_in_force(),), player=player, count=count, today_file=today)
     if draw is not None:
         _write_drawings(found, folder_at(draw), form)
     if incidents is not None:

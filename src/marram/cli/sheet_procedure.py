@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from marram.cli.common import LATEST, books_option, json_option
+from marram.cli.common import books_option, edition_in_force, json_option
 from marram.cli.guide_files import GUIDE_FORMS, player_of, player_options, write_guide
 from marram.cli.today import today_option
 
@@ -42,6 +42,6 @@ def procedure(
     if len(books) > 2:
         raise click.UsageError(f"Give one book, or two: before and now; {len(books)} were given.")
     names = [known_procedure(name) for name in procedures]
-    opened = [read_book(name) for name in books or (LATEST,)]
+    opened = [read_book(name) for name in books or (edition_in_force(),)]
     made = guide_procedures(open_course(course_file, today), opened, names, player=player_of(hand, longest_club, club))
     write_guide(made, out, forms or GUIDE_FORMS, as_json=as_json)

@@ -78,7 +78,7 @@ def ask_under_books(words: str, book_names: Sequence[str] = ()) -> Leads:
 
 def _cautions(answer: Answer, books: Sequence[Book]) -> tuple[str, ...]:
     """The cautions of the words asked, as the books have them; with no book asked about, as the latest edition has them."""
-    books = books or (read_book(list(packaged_catalogue().editions)[-1]),)
+    books = books or (read_book(packaged_catalogue().latest),)
     return tuple(dict.fromkeys(book.word(f"{row}.text").value for row in answer.cautions for book in books if book.has_row(row)))
 
 
@@ -100,7 +100,7 @@ def _needs(found: Found) -> str:
 
 
 def _why_missing(entry: Entry, book: Book) -> str:
-    if entry.editions and book.edition not in entry.editions:
+    if not book.catalogue.is_for(book.edition, entry.editions):
         return f"written for {', '.join(entry.editions)}"
     return book.why_absent(entry.row) if entry.row else ""
 

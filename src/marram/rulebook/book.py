@@ -223,7 +223,7 @@ _STALE_HINT = "Correct `was`, or lay the overlay on the edition that it was writ
 
 
 def _laid_on(book: Book, overlay: Overlay) -> Book:
-    if overlay.on and book.edition not in overlay.on:
+    if not book.catalogue.is_for(book.edition, overlay.on):
         written = ", ".join(overlay.on)
         raise RuleDataError(f"It is written for {written}, not for {book.edition}.", where=overlay.name)
     for change in overlay.changes:

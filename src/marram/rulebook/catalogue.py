@@ -2,25 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from marram.core.citations import Citation
 from marram.core.errors import RuleDataError
+from marram.rulebook.editions import Editions, EditionTitle, followed, latest_in_force
 from marram.rulebook.facts import Facts
 from marram.rulebook.sources import Sources
 from marram.rulebook.values import PartSpec, Value, nearest_names
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EditionTitle:
-    """An edition of the rules, the document that states it, and the sign that stands for it on a drawing."""
-
-    name: str
-    short: str
-    document: str
-    is_draft: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +58,9 @@ class Row:
 class Catalogue:
     """All rows of the rule data, the editions that they speak of, the facts that they turn on and the sources that they were seen in."""
 
-    editions: Mapping[str, EditionTitle]
+    editions: Editions
+    forms: Mapping[str, Mapping[str, PartSpec]]
+    """Parts that rows of one form share."""
     rows: Mapping[str, Row]
     facts: Facts
     sources: Sources
@@ -102,6 +95,15 @@ class Catalogue:
             known = ", ".join(self.editions)
             raise RuleDataError("There is no such edition of the rules.", where=name or "(empty)", hint=f"Known: {known}.")
         return self.editions[name]
+
+    @property
+    def latest(self) -> str:
+        """The edition in force: the last that is no draft."""
+        return latest_in_force(self.editions)
+
+    def is_for(self, edition: str, written_for: Collection[str]) -> bool:
+        """Whether what is written for some editions serves an edition: one of these, or one that follows one of these. None named: all."""
+        return not written_for or any(name in written_for for name in followed(edition, self.editions))
 
     def situations(self) -> Iterator[str]:
         """Names of the files, each once, in order."""

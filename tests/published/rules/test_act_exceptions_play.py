@@ -22,13 +22,14 @@ from marram.rulings.breaches import NamedAct
 from marram.rulings.form_of_play import Happening, describe_form
 from marram.rulings.several import SumReading, sum_of_acts
 from marram.rulings.sum_of_breaches import Between
+from tests.support.editions import WRITTEN_FOR
 
 CORRECTED = [
     case
     for name in ("corrections.yaml", "facts.yaml")
     for case in yaml.safe_load((Path(__file__).parent / name).read_text(encoding="utf-8"))["acts"]
 ]
-EDITIONS = tuple(packaged_catalogue().editions)
+EDITIONS = WRITTEN_FOR
 BOOKS = {edition: read_book(edition) for edition in EDITIONS}
 SITUATIONS = {"acts_on_the_green", "acts_at_the_stroke", "acts_touching_the_ball", "acts_in_sand_and_water"}
 

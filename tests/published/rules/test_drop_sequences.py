@@ -14,6 +14,7 @@ from marram.core.units import LengthUnit, Size
 from marram.relief.drop import Stage
 from marram.rulings.dropping import DropAnswer, guide_drop, read_events
 from tests.support.drop_facts import CELLS, Fact, held
+from tests.support.editions import WRITTEN_FOR
 from tests.support.relief_words import BOOKS
 
 
@@ -90,7 +91,7 @@ STAGES = {"to-redrop": {Stage.TO_DROP}, "to-drop": {Stage.TO_DROP, *LIES_WRONG},
 
 def transitions() -> list[tuple[str, dict[str, Fact]]]:
     found = []
-    for edition in BOOKS:
+    for edition in WRITTEN_FOR:
         moves = CELLS["drop-machine", edition]["transitions"]
         assert isinstance(moves, list)
         found += [(edition, move) for move in moves if isinstance(move, dict)]
