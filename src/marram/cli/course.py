@@ -8,6 +8,7 @@ from marram.cli.lazy import lazy_group
 
 _COMMANDS = {
     "import": ("marram.cli.course_import", "import_course", "Bring in map data, stake walks and spreadsheets."),
+    "holes": ("marram.cli.course_holes", "holes", "Number the holes of a map that does not: propose them, confirm, put them on."),
     "check": ("marram.cli.course_check", "check", "List every fault of the survey, and which stop rulings."),
     "marking": ("marram.cli.course_marking", "marking", "Find where the marking leaves nowhere good to drop."),
     "places": ("marram.cli.course_places", "places", "Find where a relief procedure can be shown well."),
@@ -17,4 +18,4 @@ _COMMANDS = {
 
 @click.group(cls=lazy_group(_COMMANDS))
 def course() -> None:
-    """Bring in a surveyed course, check it and its marking, find places on it, draw it."""
+    """Bring in a surveyed course, number its holes, check it and its marking, find places on it, draw it."""

@@ -14,11 +14,10 @@ from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind
 from marram.course.features import Feature
 from marram.course.frame import Position
-from marram.course.holes import Hole
+from marram.course.holes import Hole, likely_round
 
 ON_GREEN_M, ON_TEE_M = 1.0, 5.0
 """A line of play ends this near its green and begins this near a tee (common practice)."""
-_ROUNDS = (9, 18, 27, 36)
 _PARS = range(3, 7)
 _SERVE = (FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION)
 _ONE_ONLY = (FeatureKind.PUTTING_GREEN, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION)
@@ -78,12 +77,10 @@ def _no_hole_at_all() -> Fault:
 def _round_of(course: Course, numbers: Sequence[int]) -> int:
     """How many holes the course has: as the numbers say, and where some are missing, as the greens or lines without a number say."""
     highest = max(numbers, default=0)
-    most = next((count for count in _ROUNDS if count >= highest), highest)
-    if len(numbers) == most:
-        return most
+    if len(numbers) == likely_round(highest, least=highest):
+        return len(numbers)
     there = max(sum(max(1, len(feature.holes)) for feature in course.of_kind(kind)) for kind in _ONE_ONLY)
-    # A practice green or two more, or a green that nobody mapped, makes no other round.
-    return min((count for count in _ROUNDS if count >= most), key=lambda count: abs(count - there), default=most)
+    return likely_round(there, least=highest)
 
 
 def _nouns(features: Sequence[Feature]) -> str:

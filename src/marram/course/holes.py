@@ -9,6 +9,18 @@ from shapely.geometry import LineString, Point
 from marram.course.features import Feature
 from marram.course.frame import Position
 
+_ROUNDS = (9, 18, 27, 36)
+
+
+def likely_round(there: int, *, least: int) -> int:
+    """How many holes a course has of which so many greens are there.
+
+    Args:
+        there: Greens, or lines of play; a practice green or two more, or one that nobody mapped, makes no other round.
+        least: The highest number that is known.
+    """
+    return min((count for count in _ROUNDS if count >= least), key=lambda count: abs(count - there), default=least)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:

@@ -6,16 +6,14 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-import shapely
 from shapely.geometry import LineString, Point
 from shapely.ops import substring
 
 from marram.core.terms import FeatureKind
+from marram.course.hole_matching import FIRST_M, TO_GREEN_M, TO_TEE_M
+from marram.course.numbering import STRAIGHT, assumed_location, straight_line, told_lines
 from marram.interchange.map_building import Raw
 
-TO_GREEN_M, TO_TEE_M, FIRST_M = 15.0, 30.0, 60.0
-"""A line of play ends this near its green; a tee lies this near the first metres of its line (common practice)."""
-_INSIDE_M = 3.0
 _WORD = r"(?:hole|h|no\.?|#)?\s*(\d{1,2})(?:st|nd|rd|th)?"
 _NUMBER = re.compile(_WORD, re.IGNORECASE)
 _IN_NAME = re.compile(rf"(?<!\w){_WORD}(?!\w)", re.IGNORECASE)
@@ -176,41 +174,33 @@ def _number_locations(raws: Sequence[Raw], found: Numbered) -> None:
 def _assume_locations(raws: Sequence[Raw], found: Numbered) -> None:
     """Where nobody mapped the hole, the middle of the green stands for it, and says so."""
     known = {number for place, _ in _of_kind(raws, FeatureKind.HOLE_LOCATION) for number in found.holes[place]}
-    ends = {
-        number: Point(raw.geometry.coords[-1])
+    lines = {
+        number: raw.geometry
         for place, raw in _of_kind(raws, FeatureKind.LINE_OF_PLAY)
         for number in found.holes.get(place, ())
+        if isinstance(raw.geometry, LineString)
     }
     for place, raw in _of_kind(raws, FeatureKind.PUTTING_GREEN):
         for number in found.holes[place]:
             if number in known:
                 continue
-            end = ends.get(number)
-            inner = raw.geometry.buffer(-_INSIDE_M)
-            if end is not None and inner.intersects(end):
-                found.locations.append((number, end, "where the line of play ends on the green"))
-            else:
-                found.locations.append((number, middle_of(raw), "the middle of the green"))
+            found.locations.append((number, *assumed_location(raw.geometry, lines.get(number))))
 
 
 def draw_lines(raws: list[Raw], found: Numbered) -> None:
     """Give each hole that has a tee and a green and no line of play a straight one, from its farthest tee; they are added at the end."""
     served = [(number, place) for place in sorted(found.holes) for number in found.holes[place]]
-    drawn = {number for number, place in served if raws[place].kind is FeatureKind.LINE_OF_PLAY}
-    for number in sorted({number for number, _ in served} - drawn):
+    has_line = {number for number, place in served if raws[place].kind is FeatureKind.LINE_OF_PLAY}
+    drawn, lacking = [], []
+    for number in sorted({number for number, _ in served} - has_line):
         mine = [raws[place] for other, place in served if other == number]
         green = next((raw for raw in mine if raw.kind is FeatureKind.PUTTING_GREEN), None)
-        tees = [raw.geometry.representative_point() for raw in mine if raw.kind is FeatureKind.TEEING_AREA]
+        tees = [raw.geometry for raw in mine if raw.kind is FeatureKind.TEEING_AREA]
         if green is None or not tees:
+            lacking.append(f"hole {number} ({'no green' if green is None else 'no tee'})")
             continue
-        end = middle_of(green)
-        line = LineString([max(tees, key=end.distance), end])
-        words = {"line": "straight from the farthest tee to the middle of the green"}
+        drawn.append(number)
         found.holes[len(raws)] = (number,)
-        raws.append(Raw(source="", tags={}, kind=FeatureKind.LINE_OF_PLAY, what="", geometry=line, assumed=words))
-
-
-def middle_of(raw: Raw) -> Point:
-    """The place of a green that is farthest from its edge."""
-    largest = max(shapely.get_parts(raw.geometry), key=lambda part: part.area)
-    return Point(shapely.maximum_inscribed_circle(largest, tolerance=0.1).coords[0])
+        line = straight_line(tees, green.geometry)
+        raws.append(Raw(source="", tags={}, kind=FeatureKind.LINE_OF_PLAY, what="", geometry=line, assumed={"line": STRAIGHT}))
+    found.remarks.extend(told_lines(drawn, lacking, has_numbers=bool(served)))

@@ -1,0 +1,307 @@
+"""Which tee, line of play and hole location go with which green, on a survey that does not say.
+
+Where a line of play is drawn, it decides. Else a green is reached along its fairway: the tee lies off the fairway's far end. A green
+without one is reached straight, as on a par 3. The tees are shared out so that all greens together fare best (an assignment problem).
+The distances here are common practice or our own; docs/accuracy.md tells how often they are right.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+import shapely
+from shapely.geometry import LineString, Point
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import substring
+
+from marram.core.terms import FeatureKind
+from marram.course.course import Course
+from marram.course.features import Feature
+
+TO_GREEN_M, TO_TEE_M, FIRST_M = 15.0, 30.0, 60.0
+"""A line of play ends this near its green; a tee lies this near the first metres of its line (common practice)."""
+_FAIRWAY_TO_GREEN_M = 30.0
+_SHORT_FAIRWAY_M = 130.0
+"""A fairway shorter than this may be the apron of a par 3."""
+_SHORTEST_M, _PAR_3_M, _LONGEST_M = 60.0, 240.0, 620.0
+"""Lengths of a hole, of a par 3, and of the longest hole, from tee to green."""
+_USUAL_PAR_3_M, _END_M = 130.0, 40.0
+_GROUP_M = 40.0
+_NOBODY_M = 260.0
+"""What it costs to leave a green without a tee: a tee farther off than this is none of its own."""
+_BESIDE_M, _AHEAD_M = 28.0, 150.0
+"""A further tee of a hole lies this near the first stretch from its first tee towards the green."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Matched:
+    """What goes together as one hole.
+
+    Attributes:
+        green: The putting green; None where there is a line of play alone.
+        tees: Its teeing areas, the likeliest first.
+        line: Its line of play, if one is drawn.
+        location: Where the hole is cut, if surveyed.
+        turned: Whether the line was drawn from green to tee.
+        off_m: How far the first tee lies from where it was looked for; None where there is none, or a line decides.
+        next_m: The same for the next best tee; infinite where there is none.
+        begins: The far end of the green's fairway, for a green without a tee.
+        by: What decided: a line, a fairway, or the straight way.
+    """
+
+    green: Feature | None
+    tees: tuple[Feature, ...] = ()
+    line: Feature | None = None
+    location: Feature | None = None
+    turned: bool = False
+    off_m: float | None = None
+    next_m: float = math.inf
+    begins: Point | None = None
+    by: str = ""
+
+    @property
+    def end(self) -> BaseGeometry | None:
+        """Where the hole ends; None where nothing shows it."""
+        if self.green is not None:
+            return self.green.geometry
+        if self.line is not None:
+            return Point(self.line.geometry.coords[0 if self.turned else -1])
+        return None if self.location is None else self.location.geometry
+
+    @property
+    def start(self) -> BaseGeometry | None:
+        """Where the hole begins; None where nothing shows it."""
+        if self.tees:
+            return shapely.union_all([tee.geometry for tee in self.tees])
+        return self.begins if self.line is None else Point(self.line.geometry.coords[-1 if self.turned else 0])
+
+
+@dataclass
+class _Ground:
+    """What is still to be shared out."""
+
+    greens: list[Feature]
+    tees: list[Feature]
+    fairways: list[BaseGeometry]
+    found: list[Matched] = field(default_factory=list)
+
+
+def match_holes(course: Course) -> tuple[Matched, ...]:
+    """Match greens, tees, lines of play and hole locations that serve no hole yet.
+
+    Args:
+        course: The course. What has a number already is left as it is and takes no part.
+
+    Returns:
+        What goes together, in the order of lines first, then greens, as the file has them. A green of which nothing shows how it is
+        played, such as a practice green, has no tee.
+    """
+    ground = _Ground(
+        greens=_waiting(course, FeatureKind.PUTTING_GREEN),
+        tees=_waiting(course, FeatureKind.TEEING_AREA),
+        fairways=[part for feature in course.of_kind(FeatureKind.FAIRWAY) for part in shapely.get_parts(feature.geometry)],
+    )
+    locations = _waiting(course, FeatureKind.HOLE_LOCATION)
+    for line in _waiting(course, FeatureKind.LINE_OF_PLAY):
+        _match_line(line, ground, locations)
+    lined = {matched.green.id for matched in ground.found if matched.green is not None}
+    ground.greens = [green for green in ground.greens if green.id not in lined]
+    _match_greens(ground)
+    return tuple(_with_location(matched, locations) for matched in ground.found)
+
+
+def _waiting(course: Course, kind: FeatureKind) -> list[Feature]:
+    return [feature for feature in course.of_kind(kind) if not feature.holes]
+
+
+def _with_location(matched: Matched, locations: Sequence[Feature]) -> Matched:
+    """The hole with the location that lies on its green, or at the end of its line."""
+    reach_m = 0.0 if matched.green is not None else TO_GREEN_M
+    off_m = [(float(matched.end.distance(feature.geometry)), number) for number, feature in enumerate(locations) if matched.end is not None]
+    nearest_m, number = min(off_m, default=(math.inf, 0))
+    return replace(matched, location=locations[number]) if nearest_m <= reach_m else matched
+
+
+# By lines -------------------------------------------------------------------------------------------------------------
+
+
+def _match_line(line: Feature, ground: _Ground, locations: Sequence[Feature]) -> None:
+    """The green at one end of a line of play, the tees at the other."""
+    ends = [Point(line.geometry.coords[-1]), Point(line.geometry.coords[0])]
+    near = [(green.geometry.distance(end), turn, green) for green in ground.greens for turn, end in enumerate(ends)]
+    best = min((entry for entry in near if entry[0] <= TO_GREEN_M), key=lambda entry: (entry[0] > 0, entry[1], entry[0]), default=None)
+    green = None if best is None else best[2]
+    pins = [(feature.geometry.distance(end), turn) for feature in locations for turn, end in enumerate(ends)]
+    turned = bool(best[1]) if best is not None else bool(min(pins, default=(0.0, 0))[1])
+    played = LineString(line.geometry.coords[:: -1 if turned else 1])
+    first = substring(played, 0.0, FIRST_M)
+    tees = sorted(
+        (tee for tee in ground.tees if tee.geometry.distance(first) <= TO_TEE_M), key=lambda tee: tee.geometry.distance(ends[1 - turned])
+    )
+    ground.tees = [tee for tee in ground.tees if tee not in tees]
+    ground.found.append(Matched(green=green, tees=tuple(tees), line=line, turned=turned, by="line"))
+
+
+# By fairways, or straight ---------------------------------------------------------------------------------------------
+
+
+def _match_greens(ground: _Ground) -> None:
+    played = [entry for green in ground.greens for entry in _played_to(green, ground)]
+    off_m = np.array([[_off_m(tee, green, ways) for tee in ground.tees] for green, ways in played])
+    off_m = off_m.reshape(len(played), len(ground.tees))
+    firsts = _share_out(off_m, _groups(ground.tees))
+    # A second fairway to a green is a second hole only where there is a tee for it.
+    served = {played[row][0].id for row in firsts}
+    others = _other_tees(ground, [green for green, _ in played], firsts, off_m)
+    for number, (green, ways) in enumerate(played):
+        if number in firsts:
+            mine = [firsts[number], *others.get(number, [])]
+            rest = [off for column, off in enumerate(off_m[number].tolist()) if column not in mine]
+            found = Matched(
+                green=green,
+                tees=tuple(ground.tees[column] for column in mine),
+                off_m=float(off_m[number, firsts[number]]),
+                next_m=min(rest, default=math.inf),
+                by="fairway" if ways[0].is_fairway else "straight",
+            )
+            ground.found.append(found)
+        elif green.id not in served:
+            served.add(green.id)
+            ground.found.append(Matched(green=green, begins=ways[0].begins if ways[0].is_fairway else None))
+
+
+def _groups(tees: Sequence[Feature]) -> list[int]:
+    """For each tee the number of its group: the tees of one hole lie near each other."""
+    from scipy.sparse.csgraph import connected_components
+
+    near = np.array([[tee.geometry.distance(other.geometry) <= _GROUP_M for other in tees] for tee in tees]).reshape(len(tees), len(tees))
+    return [int(number) for number in connected_components(near)[1]] if tees else []
+
+
+def _share_out(off_m: np.typing.NDArray[np.float64], groups: Sequence[int]) -> dict[int, int]:
+    """The first tee of each green: no group serves two greens, unless a green would have none."""
+    numbers = np.array(groups, dtype=int)
+    by_group = np.array([[off_m[row, numbers == group].min() for group in sorted(set(groups))] for row in range(len(off_m))])
+    chosen = _assigned(by_group.reshape(len(off_m), len(set(groups))))
+    firsts = {row: int(np.argmin(np.where(numbers == group, off_m[row], np.inf))) for row, group in chosen.items()}
+    left = [row for row in range(len(off_m)) if row not in firsts]
+    free = [column for column in range(len(groups)) if column not in firsts.values()]
+    again = _assigned(off_m[np.ix_(left, free)])
+    return firsts | {left[row]: free[column] for row, column in again.items()}
+
+
+def _assigned(off_m: np.typing.NDArray[np.float64]) -> dict[int, int]:
+    """A column for each row, all together at the least cost; rows that fare better without one have none."""
+    from scipy.optimize import linear_sum_assignment
+
+    nobody = np.full((len(off_m), len(off_m)), _NOBODY_M)
+    rows, columns = linear_sum_assignment(np.hstack([np.minimum(off_m, 10 * _LONGEST_M), nobody]))
+    return {int(row): int(column) for row, column in zip(rows, columns, strict=True) if column < off_m.shape[1]}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Way:
+    """A way on which a green may be reached.
+
+    Attributes:
+        begins: Where it begins, metres: the far end of a fairway, or the green itself.
+        ahead: Where it points there, away from the green, as a unit vector; None where nothing shows it.
+        length_m: From its beginning to the middle of the green.
+        gap_m: What of it is no fairway.
+        is_fairway: Whether it runs along a fairway, and not straight as on a par 3.
+    """
+
+    begins: Point
+    ahead: tuple[float, float] | None
+    length_m: float
+    gap_m: float = 0.0
+    is_fairway: bool = True
+
+
+def _played_to(green: Feature, ground: _Ground) -> list[tuple[Feature, list[_Way]]]:
+    """The ways to a green, once for each hole that may be played to it: two long fairways end at a double green."""
+    own = [fairway for fairway in ground.fairways if _ends_at(fairway, green, ground.greens)]
+    middle = green.geometry.centroid
+    ways = [[_from_far_end(fairway, middle), *_through_gap(fairway, middle, own, ground.fairways)] for fairway in own]
+    long = [entry for entry in ways if entry[0].length_m >= _SHORT_FAIRWAY_M]
+    if long:
+        return [(green, entry) for entry in long]
+    apron = _unit(middle, shapely.union_all(own).centroid) if own else None
+    return [(green, [*(way for entry in ways for way in entry[1:]), _Way(begins=middle, ahead=apron, length_m=0.0, is_fairway=False)])]
+
+
+def _ends_at(fairway: BaseGeometry, green: Feature, greens: Sequence[Feature]) -> bool:
+    """Whether a fairway ends at a green: near it, and nearer than at any other that it does not touch."""
+    off_m = fairway.distance(green.geometry)
+    nearest_m = min(fairway.distance(other.geometry) for other in greens)
+    return bool(off_m <= _FAIRWAY_TO_GREEN_M and off_m <= nearest_m + 1.0)
+
+
+def _through_gap(fairway: BaseGeometry, middle: Point, own: Sequence[BaseGeometry], fairways: Sequence[BaseGeometry]) -> list[_Way]:
+    """The ways that begin on another fairway, beyond a gap, and go on with this one."""
+    length_m = _from_far_end(fairway, middle).length_m
+    ways = [(before.distance(fairway), _from_far_end(before, middle)) for before in fairways if before not in own]
+    return [
+        _Way(begins=way.begins, ahead=way.ahead, length_m=way.length_m, gap_m=gap_m)
+        for gap_m, way in ways
+        if gap_m <= _NOBODY_M and way.length_m > length_m + _SHORTEST_M
+    ]
+
+
+def _from_far_end(fairway: BaseGeometry, middle: Point) -> _Way:
+    corners = shapely.get_coordinates(fairway)
+    far = Point(corners[int(np.argmax(np.hypot(*(corners - [middle.x, middle.y]).T)))])
+    begins = fairway.intersection(far.buffer(_END_M)).centroid
+    behind = fairway.intersection(far.buffer(3 * _END_M)).centroid
+    return _Way(begins=begins, ahead=_unit(behind, begins), length_m=float(begins.distance(middle)))
+
+
+def _unit(start: Point, end: Point) -> tuple[float, float] | None:
+    length_m = start.distance(end)
+    return None if length_m < 1.0 else ((end.x - start.x) / length_m, (end.y - start.y) / length_m)
+
+
+def _off_m(tee: Feature, green: Feature, ways: Sequence[_Way]) -> float:
+    """How far a tee lies from where the tee of a green is looked for, metres; infinite where it cannot be its tee."""
+    length_m = tee.geometry.distance(green.geometry)
+    if not _SHORTEST_M <= length_m <= _LONGEST_M:
+        return math.inf
+    return min(_on_way_m(tee, length_m, way) for way in ways)
+
+
+def _on_way_m(tee: Feature, length_m: float, way: _Way) -> float:
+    to_tee = _unit(way.begins, tee.geometry.centroid)
+    aside = 0.0 if way.ahead is None or to_tee is None else 1.0 - (way.ahead[0] * to_tee[0] + way.ahead[1] * to_tee[1])
+    if not way.is_fairway:
+        usual_m = abs(length_m - _USUAL_PAR_3_M)
+        return 50.0 + 0.4 * usual_m + 2 * max(0.0, length_m - _PAR_3_M) + 60.0 * aside
+    # A tee beside the fairway, nearer the green than its far end, is some other hole's or a forward one.
+    beside_m = 2 * max(0.0, way.length_m - 30.0 - length_m)
+    return tee.geometry.distance(way.begins) * (1.0 + 1.5 * aside) + way.gap_m + beside_m
+
+
+def _other_tees(
+    ground: _Ground, greens: Sequence[Feature], firsts: dict[int, int], off_m: np.typing.NDArray[np.float64]
+) -> dict[int, list[int]]:
+    """Further tees of each hole: near the first stretch from its first tee, and not better placed for another hole."""
+    found: dict[int, list[int]] = {}
+    for column in set(range(len(ground.tees))) - set(firsts.values()):
+        tee = ground.tees[column]
+        near = [number for number, first in firsts.items() if _is_beside(tee, ground.tees[first], greens[number])]
+        near = [number for number in near if math.isfinite(off_m[number, column])]
+        if near:
+            found.setdefault(min(near, key=lambda number: float(off_m[number, column])), []).append(column)
+    return found
+
+
+def _is_beside(tee: Feature, first: Feature, green: Feature) -> bool:
+    """Whether a tee lies on the way from a hole's first tee towards its green, or as far behind it."""
+    start, end = first.geometry.centroid, green.geometry.centroid
+    whole_m = start.distance(end)
+    ahead = ((end.x - start.x) / whole_m, (end.y - start.y) / whole_m)
+    back, front = (-_AHEAD_M / 2, min(_AHEAD_M, whole_m / 2))
+    stretch = LineString([(start.x + ahead[0] * m, start.y + ahead[1] * m) for m in (back, front)])
+    return bool(tee.geometry.distance(stretch) <= _BESIDE_M)

@@ -1,0 +1,93 @@
+"""Number the holes of a survey: propose them, and put the table back as somebody has confirmed it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from marram.core.errors import SurveyError
+from marram.core.terms import FeatureKind
+from marram.course.course import Course
+from marram.course.hole_proposals import HoleEntry, Proposals, propose_holes
+from marram.course.numbering import Numbered, number_holes
+from marram.interchange.course_geojson import read_course
+from marram.interchange.hole_table import read_holes
+
+_PLACES = {
+    FeatureKind.PUTTING_GREEN: "green",
+    FeatureKind.TEEING_AREA: "tees",
+    FeatureKind.LINE_OF_PLAY: "line",
+    FeatureKind.HOLE_LOCATION: "location",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProposedHoles:
+    """A course with the holes proposed for it."""
+
+    course: Course
+    proposals: Proposals
+
+
+def propose_for(course_file: Path, *, first: str = "") -> ProposedHoles:
+    """Propose the holes of a course.
+
+    Args:
+        course_file: The course.
+        first: Name of the green, a tee or the line of play of the first hole; empty where that is to be guessed.
+
+    Raises:
+        SurveyError: The course cannot be read, or nothing of that name goes with a hole.
+    """
+    course = read_course(course_file)
+    try:
+        return ProposedHoles(course=course, proposals=propose_holes(course, first=first))
+    except SurveyError as problem:
+        raise SurveyError(problem.message, where="--first", hint=problem.hint) from None
+
+
+def number_from(course_file: Path, table: Path, *, draws_lines: bool = False) -> Numbered:
+    """Put a table of holes on a course.
+
+    Args:
+        course_file: The course.
+        table: The table, confirmed or changed.
+        draws_lines: Whether a hole with a tee and a green and no line of play gets a straight one.
+
+    Raises:
+        SurveyError: A file cannot be used, or the table does not fit the course; the message lists every fault.
+    """
+    course = read_course(course_file)
+    try:
+        return number_holes(course, read_holes(table), draws_lines=draws_lines)
+    except SurveyError as problem:
+        raise SurveyError(problem.message, where=problem.where if table.name in problem.where else table.name, hint=problem.hint) from None
+
+
+def number_by_hand(course_file: Path, stated: Sequence[str], *, draws_lines: bool = False) -> Numbered:
+    """Number single features of a course.
+
+    Args:
+        course_file: The course.
+        stated: ``NAME=NUMBER``, several for a green of several holes; what is named serves no other hole.
+        draws_lines: Whether a hole with a tee and a green and no line of play gets a straight one.
+
+    Raises:
+        SurveyError: The course cannot be read, or a name or number cannot be used.
+    """
+    course = read_course(course_file)
+    kinds = {feature.id: feature.kind for feature in course.features}
+    holes: dict[int, HoleEntry] = {}
+    for text in stated:
+        name, _, number = text.partition("=")
+        if not number.isdecimal() or not 1 <= int(number) <= 99:
+            raise SurveyError(f"{text!r} numbers nothing.", where="--hole", hint="Give NAME=N, such as --hole green-x3=7.")
+        if kinds.get(name) not in _PLACES:
+            known = ", ".join(feature.id for feature in course.features if feature.kind in _PLACES and not feature.holes)
+            what = "serves no hole: greens, tees, lines of play and hole locations do" if name in kinds else "is not on the course"
+            raise SurveyError(f"{name!r} {what}.", where="--hole", hint=f"Without a number are: {known or 'none'}.")
+        place = _PLACES[kinds[name]]
+        entry = holes.setdefault(int(number), HoleEntry(number=int(number), green=""))
+        holes[int(number)] = replace(entry, **{place: (*entry.tees, name) if place == "tees" else name})  # type: ignore[arg-type]
+    return number_holes(course, list(holes.values()), draws_lines=draws_lines)
