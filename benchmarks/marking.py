@@ -1,36 +1,35 @@
 """The check of a marking beside the same work done with shapely, on one dense invented course in the same run.
 
 10,000 crossing points on the edges of ponds and streams, one hole each: the ground in the crescent by kind. The program's way is the
-compiled kernel on small rings. Beside it: shapely's arrays (all crescents built at once, one query, one intersection), and shapely's calls
-in a loop, as a script would have them, on a sample and scaled to the same number of points. The loop runs twice: with circles as `buffer`
-draws them, which is wrong by some tenths of a square metre, and with circles drawn finely enough to agree. Every way has its search tree
-made beforehand.
+compiled kernel on small rings. Beside it the same crescents as polygons of 64 + 8 edges, which agree to 0.004 m²: in a loop over the
+points, with the grounds prepared and in a search tree, on a sample and scaled to the same number of points; and with shapely's arrays, all
+crescents at once. The plain functions, which a small course is measured with, are timed on the same sample.
 """
 
 from __future__ import annotations
 
 import math
-import statistics
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
+from importlib import import_module
 from typing import TypeVar
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, Polygon
 
+from benchmarks.timing import Row, row, side_by_side
 from marram.relief import crescent_sums as sums
-from marram.relief import marking_kernel
-from marram.relief.marking import measure_table
+from marram.relief.marking import Measuring, measure_table
 from marram.relief.marking_ground import Ground, Rings, cut_into_rings
 
 POINTS = 10_000
 SAMPLE = 1_000
-REPEATS = 7
+ROUNDS = 7
 SIZE_M = 2 * 46 * 0.0254
-QUAD_SEGS = (16, 256)
 CORNERS = (8, 16, 32, 64, 10_000)
 Floats = NDArray[np.float64]
 Whole = NDArray[np.int64]
@@ -101,9 +100,9 @@ def crossing_points(areas: list[Polygon]) -> tuple[Floats, Whole, Whole]:
     return points, owners, holes.astype(np.int64)
 
 
-def by_kernel(data: Bench, rings: Rings) -> Floats:
+def by_kernel(data: Bench, rings: Rings, kernel: Measuring) -> Floats:
     """Areas by column: the program's way."""
-    return measure_table(rings, data.points, data.owners, data.point_holes, data.holes, SIZE_M, marking_kernel.measure_crescents)
+    return measure_table(rings, data.points, data.owners, data.point_holes, data.holes, SIZE_M, kernel)
 
 
 def _column(data: Bench, ground: int, point: int) -> int | None:
@@ -114,23 +113,9 @@ def _column(data: Bench, ground: int, point: int) -> int | None:
     return sums.OWN_PENALTY_AREA if found.owner == data.owners[point] >= 0 else found.column
 
 
-def by_loop(data: Bench, tree: shapely.STRtree, count: int, quad_segs: int) -> Floats:
-    """The same with shapely's calls in a loop, for every so many-th point; circles have so many edges a quadrant."""
-    table = np.zeros((count, sums.COLUMNS))
-    for row, point in enumerate(range(0, POINTS, POINTS // count)):
-        at, hole = Point(data.points[point]), Point(data.holes[data.point_holes[point]])
-        crescent = at.buffer(SIZE_M, quad_segs=quad_segs).difference(hole.buffer(at.distance(hole), quad_segs=quad_segs))
-        table[row, sums.CRESCENT] = crescent.area
-        for ground in tree.query(crescent):
-            column = _column(data, int(ground), point)
-            if column is not None:
-                table[row, column] += crescent.intersection(data.grounds[ground].geometry).area
-    return table
-
-
-def crescents(data: Bench) -> NDArray[np.object_]:
-    """All crescents as polygons of 64 + 8 edges, built at once."""
-    to_hole = data.holes[data.point_holes] - data.points
+def crescents(points: Floats, holes: Floats) -> NDArray[np.object_]:
+    """The crescents of some points, each with its hole, as polygons of 64 + 8 edges, built at once."""
+    to_hole = holes - points
     away_m = np.hypot(to_hole[:, 0], to_hole[:, 1])
     back = np.arctan2(-to_hole[:, 1], -to_hole[:, 0])
     half_outer, half_inner = np.arccos(-SIZE_M / (2 * away_m)), 2 * np.arcsin(SIZE_M / (2 * away_m))
@@ -138,17 +123,32 @@ def crescents(data: Bench) -> NDArray[np.object_]:
     inner = back[:, None] + half_inner[:, None] * np.linspace(1, -1, 9)[1:-1]
     rings = np.concatenate(
         [
-            data.points[:, None, :] + SIZE_M * np.stack([np.cos(outer), np.sin(outer)], axis=2),
-            data.holes[data.point_holes][:, None, :] + away_m[:, None, None] * np.stack([np.cos(inner), np.sin(inner)], axis=2),
+            points[:, None, :] + SIZE_M * np.stack([np.cos(outer), np.sin(outer)], axis=2),
+            holes[:, None, :] + away_m[:, None, None] * np.stack([np.cos(inner), np.sin(inner)], axis=2),
         ],
         axis=1,
     )
     return np.asarray(shapely.polygons(rings))
 
 
+def by_loop(data: Bench, tree: shapely.STRtree, geometries: NDArray[np.object_], rows: Whole) -> Floats:
+    """The same in a loop over some of the points; the crescents are built at once, and ground that covers one is not cut."""
+    table = np.zeros((len(rows), sums.COLUMNS))
+    shapes = crescents(data.points[rows], data.holes[data.point_holes[rows]])
+    for row_number, (point, crescent) in enumerate(zip(rows, shapes, strict=True)):
+        table[row_number, sums.CRESCENT] = crescent.area
+        for ground in tree.query(crescent, predicate="intersects"):
+            column = _column(data, int(ground), int(point))
+            if column is not None:
+                whole = geometries[ground]
+                part = crescent if whole.covers(crescent) else whole.intersection(crescent)
+                table[row_number, column] += part.area
+    return table
+
+
 def by_arrays(data: Bench, tree: shapely.STRtree, geometries: NDArray[np.object_]) -> Floats:
     """The same with shapely's arrays."""
-    shapes = crescents(data)
+    shapes = crescents(data.points, data.holes[data.point_holes])
     table = np.zeros((POINTS, sums.COLUMNS))
     table[:, sums.CRESCENT] = shapely.area(shapes)
     point, ground = tree.query(shapes)
@@ -161,16 +161,6 @@ def by_arrays(data: Bench, tree: shapely.STRtree, geometries: NDArray[np.object_
     return table
 
 
-def seconds(work: Callable[[], object], repeats: int = REPEATS) -> float:
-    """Median time of some runs."""
-    times = []
-    for _ in range(repeats):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return statistics.median(times)
-
-
 def timed(work: Callable[[], Result]) -> tuple[float, Result]:
     """Seconds that one run takes, and what it gives."""
     start = time.perf_counter()
@@ -178,53 +168,60 @@ def timed(work: Callable[[], Result]) -> tuple[float, Result]:
     return time.perf_counter() - start, result
 
 
-def loops(data: Bench, tree: shapely.STRtree, table: Floats) -> dict[str, float]:
-    """Seconds for all points by each loop, from a sample of them."""
-    found = {}
-    for quad_segs in QUAD_SEGS:
-        start = time.perf_counter()
-        other = by_loop(data, tree, SAMPLE, quad_segs)
-        found[f"shapely calls in a loop, {quad_segs} edges a quadrant"] = (time.perf_counter() - start) * POINTS / SAMPLE
-        off_m2 = np.abs(other - table[:: POINTS // SAMPLE]).max()
-        print(f"              circles of {quad_segs} edges a quadrant: areas differ by up to {off_m2:.3f} m²")
-    return found
+def by_plain(data: Bench, rings: Rings) -> Floats:
+    """The first points of the course by the plain functions."""
+    few = (data.points[:SAMPLE], data.owners[:SAMPLE], data.point_holes[:SAMPLE])
+    return measure_table(rings, *few, data.holes, SIZE_M, sums.measure_crescents)
 
 
-def measure() -> list[dict[str, str | float | int]]:
-    """Time all ways; refuse where the finer ones disagree by more than drawn circles explain.
+def measure() -> list[Row]:
+    """Time all ways; refuse where they disagree by more than drawn circles explain.
 
     Raises:
         AssertionError: A way gives another area.
     """
     data = bench()
     geometries = np.array([ground.geometry for ground in data.grounds], dtype=object)
+    shapely.prepare(geometries)
     tree = shapely.STRtree(geometries)
+    sample = np.arange(0, POINTS, POINTS // SAMPLE)
     cut_s, rings = timed(lambda: cut_into_rings(data.grounds))
-    first_s, table = timed(lambda: by_kernel(data, rings))
-    ours_s = seconds(lambda: by_kernel(data, rings))
-    print(f"marking audit {1000 * ours_s:5.1f} ms for {POINTS} points, first call {first_s:.2f} s")
-    print(f"              finding rings {1000 * seconds(lambda: rings.near(data.points, SIZE_M)):.1f} ms of it; cut once in {cut_s:.2f} s:")
-    print(f"              {len(geometries)} outlines, {sum(shapely.get_num_coordinates(geometries))} corners, {len(rings.columns)} rings")
-    arrays_s = seconds(lambda: by_arrays(data, tree, geometries), 3)
+    load_s, kernel = timed(lambda: import_module("marram.relief.marking_kernel").measure_crescents)
+    first_s, table = timed(lambda: by_kernel(data, rings, kernel))
+    print(f"marking audit: {len(geometries)} outlines, {sum(shapely.get_num_coordinates(geometries))} corners, {len(rings.columns)} rings,")
+    print(f"               cut once in {cut_s:.2f} s; kernel imported in {load_s:.2f} s; first call {first_s:.2f} s")
     apart_m2 = float(np.abs(by_arrays(data, tree, geometries) - table).max())
-    assert apart_m2 < 0.03, f"arrays and kernel differ by {apart_m2:.3f} m²"
-    print(f"              arrays (crescents of 64 + 8 edges): areas differ by up to {apart_m2:.3f} m²")
-    results: list[dict[str, str | float | int]] = []
-    for name, other_s in (loops(data, tree, table) | {"shapely arrays": arrays_s}).items():
-        print(f"              {name} {other_s:.2f} s   ratio {other_s / ours_s:.0f}")
-        results.append(
-            {"name": "marking audit", "ours_s": ours_s, "other": name, "other_s": other_s, "ratio": other_s / ours_s, "n": POINTS}
-        )
-    return results
+    assert apart_m2 < 0.03, f"shapely and the kernel differ by {apart_m2:.3f} m²"
+    assert np.abs(by_loop(data, tree, geometries, sample) - table[sample]).max() <= apart_m2 + 1e-9, "the loop differs from the arrays"
+    assert np.abs(by_plain(data, rings) - table[:SAMPLE]).max() < 1e-9, "the plain functions and the kernel differ"
+    print(f"               areas differ by up to {apart_m2:.3f} m² from crescents of 64 + 8 edges")
+    median_s = side_by_side(
+        {
+            "ours": lambda: by_kernel(data, rings, kernel),
+            "near": lambda: rings.near(data.points, SIZE_M),
+            "loop": lambda: by_loop(data, tree, geometries, sample),
+            "arrays": lambda: by_arrays(data, tree, geometries),
+            "plain": lambda: by_plain(data, rings),
+        },
+        ROUNDS,
+    )
+    print(f"               finding rings {1000 * median_s['near']:.2f} ms of it")
+    name, share = "marking audit", POINTS / SAMPLE
+    return [
+        row(name, median_s["ours"], "shapely loop, crescents of 64 + 8 edges", median_s["loop"] * share, POINTS),
+        row(name, median_s["ours"], "shapely arrays, crescents of 64 + 8 edges", median_s["arrays"], POINTS),
+        row(name, median_s["ours"], "our plain functions", median_s["plain"] * share, POINTS),
+    ]
 
 
 def ring_sizes() -> None:
     """How long the audit takes by the most corners that a ring may have."""
     data = bench()
-    for most in CORNERS:
-        rings = cut_into_rings(data.grounds, most_corners=most)
-        by_kernel(data, rings)
-        print(f"              rings of up to {most:>5} corners {1000 * seconds(lambda rings=rings: by_kernel(data, rings)):6.1f} ms")  # type: ignore[misc]
+    kernel = import_module("marram.relief.marking_kernel").measure_crescents
+    cut = {f"rings of up to {most} corners": cut_into_rings(data.grounds, most_corners=most) for most in CORNERS}
+    ways = {name: partial(by_kernel, data, rings, kernel) for name, rings in cut.items()}
+    for name, median_s in side_by_side(ways, ROUNDS).items():
+        print(f"               {name:<32}{1000 * median_s:6.1f} ms")
 
 
 if __name__ == "__main__":

@@ -18,7 +18,6 @@ from marram.core.terms import Area, Mark
 from marram.course.course import Course
 from marram.course.holes import Hole
 from marram.relief import crescent_sums as sums
-from marram.relief import marking_kernel
 from marram.relief.area import SMALLEST_M2
 from marram.relief.crescent_sums import Floats, Whole
 from marram.relief.marking_ground import Rings, cut_into_rings, ground_of
@@ -27,6 +26,8 @@ from marram.relief.marking_points import EdgePoints, played_over, points_on_edge
 SMALL_M2 = 1.0
 """Less than this is told as small (docs/design/marking.md; from memory: a ball dropped rolls about a metre)."""
 _MOST_HOLES = 62
+PLAIN_UP_TO = 4_000
+"""So many places take the plain functions about as long as the compiled ones take to be loaded (docs/speed.md)."""
 
 
 class MarkingFault(StrEnum):
@@ -102,16 +103,14 @@ class Tried:
 Measuring = Callable[..., None]
 
 
-def try_marking(
-    course: Course, relief: LateralRelief, *, holes: Sequence[Hole] | None = None, measure: Measuring = marking_kernel.measure_crescents
-) -> Tried:
+def try_marking(course: Course, relief: LateralRelief, *, holes: Sequence[Hole] | None = None, measure: Measuring | None = None) -> Tried:
     """Try lateral relief at every place of every edge that gives it.
 
     Args:
         course: The course.
         relief: What the book says.
         holes: The holes to be tried; all that have a line of play and a hole location if none are given.
-        measure: What measures the crescents: the compiled kernel, or its plain twin.
+        measure: What measures the crescents; if none is given, the plain functions for a few places and their compiled form for more.
 
     Raises:
         SurveyError: The course has more holes than the check can hold apart.
@@ -128,8 +127,17 @@ def try_marking(
     place, hole = played_over(points, played)
     rings = cut_into_rings(ground_of(course, [each.number for each in played]))
     locations = np.array([each.location.xy for each in played if each.location is not None]).reshape(-1, 2)
-    table = measure_table(rings, points.xy[place], points.area[place], hole, locations, relief.size_m, measure)
+    table = measure_table(rings, points.xy[place], points.area[place], hole, locations, relief.size_m, measure or measuring_for(len(place)))
     return _sorted_by_kind(table, relief, played, points, place, hole)
+
+
+def measuring_for(count: int) -> Measuring:
+    """What measures so many crescents soonest in a program that has just been started: the same functions, plain or compiled."""
+    if count <= PLAIN_UP_TO:
+        return sums.measure_crescents
+    from marram.relief import marking_kernel
+
+    return marking_kernel.measure_crescents
 
 
 def is_playable(hole: Hole) -> bool:

@@ -75,7 +75,7 @@ def cut_until_clear(ball: Position, reach_m: float, ground: BaseGeometry, images
             free = _without_pockets(free.difference(images.of(number)))
         if free.is_empty or free.distance(Point(ball.xy)) >= reach_m:
             return free
-        others = np.setdiff1d(np.arange(len(images.discs.samples)), cut)
+        others = np.delete(np.arange(len(images.discs.samples)), cut)
         waiting = _reaching_in(ball, free, images, others)
         if not waiting:
             return free
@@ -83,6 +83,8 @@ def cut_until_clear(ball: Position, reach_m: float, ground: BaseGeometry, images
 
 
 def _without_pockets(ground: BaseGeometry) -> BaseGeometry:
+    if isinstance(ground, Polygon) and ground.area >= _SMALLEST_POCKET_M2:
+        return ground
     parts = shapely.get_parts(ground)
     is_place = shapely.area(parts) >= _SMALLEST_POCKET_M2
     return ground if is_place.all() else MultiPolygon(list(parts[is_place]))

@@ -17,7 +17,15 @@ from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.partition import polygons_of
 from marram.relief import crescent_sums, marking_kernel
-from marram.relief.marking import LateralRelief, MarkingFault, find_faults, measure_table, try_marking
+from marram.relief.marking import (
+    PLAIN_UP_TO,
+    LateralRelief,
+    MarkingFault,
+    find_faults,
+    measure_table,
+    measuring_for,
+    try_marking,
+)
 from marram.relief.marking_ground import Ground, cut_into_rings
 from marram.relief.marking_places import find_places, sum_edges
 from marram.relief.shapes import Crescent
@@ -177,3 +185,19 @@ def test_stakes_too_far_apart_for_their_curve(count: int, is_told: bool) -> None
         # The sagitta itself, not its approximation, for the spacing that would do.
         true_m = radius_m - math.sqrt(radius_m**2 - (stretch.wanted_m / 2) ** 2)
         assert true_m == pytest.approx(0.10, rel=0.02)
+
+
+def test_a_few_places_are_measured_without_compiling() -> None:
+    assert measuring_for(PLAIN_UP_TO) is crescent_sums.measure_crescents
+    assert measuring_for(PLAIN_UP_TO + 1) is marking_kernel.measure_crescents
+
+
+def test_rings_are_found_by_groups_of_places() -> None:
+    """Nine places: eight share the list about all of them, the ninth far away has a list of its own; no place, no list."""
+    grounds = [Ground(geometry=box(x, 0, x + 1, 1), column=crescent_sums.BUNKER) for x in (0, 7, 100)]
+    rings = cut_into_rings(grounds)
+    points = np.array([(float(step), 0.5) for step in range(8)] + [(100.5, 0.5)])
+    first, near = rings.near(points, 2.0)
+    columns = [sorted(rings.boxes[near[start:end], 0].tolist()) for start, end in zip(first[:-1], first[1:], strict=True)]
+    assert columns == [[0.0, 7.0], [100.0]]
+    assert [found.tolist() for found in rings.near(np.empty((0, 2)), 2.0)] == [[0], []]
