@@ -161,3 +161,23 @@ def test_the_order_of_a_file_changes_no_place(number: int) -> None:
             assert (ours.ground is None) == (theirs.ground is None)
             if ours.ground is not None and theirs.ground is not None:
                 assert ours.ground.symmetric_difference(theirs.ground).area < SAME_M * ours.ground.length
+
+
+@pytest.mark.parametrize("situation", ["immovable-obstruction", "ground-under-repair"])
+@pytest.mark.parametrize("number", NUMBERS)
+def test_a_condition_cut_into_parts_gives_the_same_relief(number: int, situation: str) -> None:
+    rng = np.random.default_rng(number)
+    whole = feature("thing", FeatureKind(situation), on_millimetres(blob(rng, 0, -60, 3)), what="path")
+    ground = course(whole, feature("sand", FeatureKind.BUNKER, box(4, -70, 9, -55)))
+    cut = shuffled(with_parts(ground, "thing", cut_at_corners(whole, rng, int(rng.integers(2, 6)))), rng)
+    assert isinstance(whole.geometry, Polygon)
+    stated = Incident(
+        hole=1,
+        situation=situation,
+        form=Form.STROKE_PLAY,
+        ball=inside(rng, whole.geometry),
+        player=PLAYER,
+        facts={"another_reason_makes_stroke_unreasonable": False},
+    )
+    for book in (BOOKS[0], BOOKS[-1]):
+        same(rule_on(stated, ground, book), rule_on(stated, cut, book), SAME_M)

@@ -12,6 +12,7 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 
 from marram.core.errors import SurveyError
 from marram.core.terms import Area, FeatureKind
+from marram.course.conditions import WRONG_GREEN, Condition, join_conditions, wrong_greens
 from marram.course.features import Feature
 from marram.course.frame import Frame, Position
 from marram.course.holes import Hole
@@ -109,6 +110,24 @@ class Course:
                 found = tuple(join_pieces(self.pieces, hole, area))
             self._joined[area, hole] = found
         return found
+
+    @cached_property
+    def _conditions(self) -> dict[tuple[str, int], tuple[Condition, ...]]:
+        return {}
+
+    def conditions(self, kind: str, hole: int) -> tuple[Condition, ...]:
+        """The conditions of a kind, those that touch joined.
+
+        Args:
+            kind: A kind of feature, or the word for wrong greens.
+            hole: Number of the hole being played, on which it hangs what a wrong green is.
+        """
+        named = (kind, hole if kind == WRONG_GREEN else 0)
+        if named not in self._conditions:
+            is_green = kind == WRONG_GREEN
+            things = wrong_greens(self.of_kind(FeatureKind.PUTTING_GREEN), hole) if is_green else self.of_kind(FeatureKind(kind))
+            self._conditions[named] = join_conditions(things)
+        return self._conditions[named]
 
     @cached_property
     def holes(self) -> dict[int, Hole]:

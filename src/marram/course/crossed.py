@@ -11,13 +11,11 @@ from shapely.ops import nearest_points
 
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.course.joining import JOINED_M
+from marram.course.joining import ACCURACY_SIGMAS, JOINED_M
 from marram.course.partition import PenaltyArea
 
 FARTHEST_FROM_EDGE_M = 2.0
 """A crossing point stated farther from any edge is a mistake, not an estimate (common practice)."""
-ACCURACY_SIGMAS = 2.0
-"""A margin is safe beyond two standard deviations of the survey."""
 _TAPE_M = 0.05
 """What a tape on rough ground can tell."""
 

@@ -15,6 +15,8 @@ from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.partition import GRID_M, PenaltyArea, Piece, polygons_of
 
+ACCURACY_SIGMAS = 2.0
+"""A margin is safe beyond two standard deviations of the survey."""
 JOINED_M = 0.002
 """Outlines held to whole millimetres whose edges were one may lie 1.4 mm apart; nearer than this they touch."""
 

@@ -14,7 +14,11 @@ if TYPE_CHECKING:  # what rules on ground is loaded only where there is some
     from marram.course.frame import Frame, Position
     from marram.relief.area import ReliefArea
     from marram.relief.lines import LineBack
-    from marram.rulings.ruling import Doubt, Option, Reference, RightPlace, Ruling
+    from marram.rulings.obstructed import Interference
+    from marram.rulings.ruling import Doubt, Further, Option, Reference, RightPlace, Ruling
+
+_MOST_NAMED = 20
+"""Of a condition that is made of more things only the nearest is named: paths of a whole course may hang together."""
 
 
 def dump(answer: Mapping[str, object]) -> str:
@@ -93,9 +97,8 @@ def _option_object(option: Option, frame: Frame, area_words: Mapping[Area, str])
         "procedure": option.procedure,
         "carried_out_as": option.carried_out_as or option.procedure,
         "title": option.title,
-        "interference": None
-        if option.met is None
-        else {"condition": option.met.condition.noun, "depth_m": _rounded(option.met.depth_m), "parts": sorted(option.met.parts)},
+        "interference": None if option.met is None else _interference_object(option.met),
+        "further_interference": [_further_object(further, frame) for further in option.further],
         "mandatory": option.is_mandatory,
         "penalty_strokes": option.penalty_strokes,
         "ball": {"put": option.put, "which": option.which},
@@ -116,6 +119,29 @@ def _option_object(option: Option, frame: Frame, area_words: Mapping[Area, str])
         "played_from_right_place": None if option.right_place is None else option.right_place.is_right,
         "played_from": None if option.right_place is None else _right_place_object(option.right_place),
         "citations": _citations(option.citations),
+    }
+
+
+def _interference_object(met: Interference) -> dict[str, object]:
+    return {
+        "condition": met.condition.noun,
+        "features": sorted(met.joined.names) if len(met.joined.names) <= _MOST_NAMED else [met.condition.id],
+        "joined": len(met.joined.names),
+        "depth_m": _rounded(met.depth_m),
+        "parts": sorted(met.parts),
+    }
+
+
+def _further_object(further: Further, frame: Frame) -> dict[str, object]:
+    return {
+        "situation": further.situation,
+        "condition": further.noun,
+        "features": list(further.features),
+        "interference": None if further.interference is None else _interference_object(further.interference),
+        "area_on_it_m2": _rounded(further.on_area_m2, 4),
+        "next_points": [_reference_object(point, frame) for point in further.points],
+        "back_in_the_first": further.is_back,
+        "citations": _citations(further.citations),
     }
 
 

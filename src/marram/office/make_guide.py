@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 from marram.course.course import Course
-from marram.course.crossed import ACCURACY_SIGMAS
+from marram.course.joining import ACCURACY_SIGMAS
 from marram.office.find_places import PlacesFound, ShownPlace, search_places
 from marram.rulebook.book import Book, open_book
 from marram.rulebook.compare import look_up

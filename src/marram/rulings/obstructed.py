@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 
+import shapely
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.errors import IncidentError
-from marram.core.terms import Area, Club, FeatureKind, Hand
+from marram.core.terms import Area, Club, Hand
 from marram.core.units import BALL_RADIUS_M
+from marram.course.conditions import Condition
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.locate import TOUCH_M
@@ -24,7 +27,6 @@ USUAL_CLUB = Club.IRON
 """Stance taken where nobody has said which club would be used; the ruling says so and tells how much it matters."""
 LINE, LINE_ON_GREEN = "line-of-play", "line-of-play-on-green"
 _REACH_M = 5.0
-_WRONG_GREEN = "wrong-green"
 
 
 class NoInterference(Exception):
@@ -41,13 +43,15 @@ class Interference:
     """A condition in the player's way.
 
     Attributes:
-        condition: The condition.
+        condition: The condition, all that touches and is of its kind together, under the name of the nearest of its things.
+        joined: The things that it is made of.
         depth_m: How far the footprint, or the ball's path, reaches into it, metres.
         parts: Which of ball (lie), stance, swing and line of play it touches.
         on_line: Whether a condition on the line of play counts.
     """
 
     condition: Feature
+    joined: Condition
     depth_m: float
     parts: frozenset[str]
     on_line: bool
@@ -87,22 +91,19 @@ def ball_at(case: Case) -> Position:
     return case.place.position
 
 
-def conditions_of(case: Case) -> list[Feature]:
-    """All things on the course of the situation's kinds; the greens of other holes count as wrong greens."""
+def conditions_of(case: Case) -> list[Condition]:
+    """All conditions of the situation's kinds, those that touch joined; the greens of other holes count as wrong greens."""
     kinds = case.book.words(f"situation.{case.incident.situation}.conditions").value
-    found = [feature for feature in case.course.features if feature.kind.value in kinds]
-    if _WRONG_GREEN in kinds:
-        greens = case.course.of_kind(FeatureKind.PUTTING_GREEN)
-        found += [replace(green, what=_green_noun(green)) for green in greens if case.incident.hole not in green.holes]
-    return found
+    return [condition for kind in kinds for condition in case.course.conditions(kind, case.incident.hole)]
 
 
-def _green_noun(green: Feature) -> str:
-    return f"green of hole {green.holes[0]}" if green.holes else "wrong green"
-
-
-def find_interference(case: Case, parts: frozenset[str]) -> Interference:
+def find_interference(case: Case, parts: frozenset[str], *, besides: frozenset[str] = frozenset()) -> Interference:
     """The condition of the situation's kinds that is most in the way.
+
+    Args:
+        case: The case.
+        parts: Which of lie, stance, swing and line of play count.
+        besides: Names of things that are not asked about.
 
     Raises:
         NoInterference: None is.
@@ -111,34 +112,71 @@ def find_interference(case: Case, parts: frozenset[str]) -> Interference:
     ball = ball_at(case)
     club = case.incident.player.club or USUAL_CLUB
     point = Point(ball.xy)
-    gaps: list[tuple[float, Feature | None, bool]] = []
-    for feature in conditions_of(case):
+    gaps: list[tuple[float, Condition | None, bool]] = []
+    for condition in conditions_of(case):
+        if condition.names & besides:
+            continue
         gap_m = _REACH_M
-        if feature.geometry.distance(point) <= _REACH_M:
-            gap_m = clearance_m(ball, case.hole_at, samples_for(case, club, parts, feature), feature.geometry)
-        on_line = _counts_on_line(case, parts, feature)
+        if condition.geometry.distance(point) <= _REACH_M:
+            gap_m = _gap_m(case, club, parts, condition)
+        on_line = _counts_on_line(case, parts, condition)
         if on_line:
-            gap_m = min(gap_m, _line_gap_m(case, ball, feature.geometry))
-        gaps.append((gap_m, feature, on_line))
-    gap_m, met, on_line = min(gaps, key=lambda found: found[0], default=(_REACH_M, None, False))
-    if met is None or gap_m >= 0:
+            gap_m = min(gap_m, _line_gap_m(case, ball, condition.geometry))
+        gaps.append((gap_m, condition, on_line))
+    gap_m, joined, on_line = min(gaps, key=lambda found: found[0], default=(_REACH_M, None, False))
+    met = None if joined is None else joined.seen_from(ball)
+    if joined is None or met is None or gap_m >= 0:
         raise NoInterference(met if gap_m < _REACH_M else None, gap_m)
     touched = set()
     if met.geometry.distance(point) <= _REACH_M:
-        touched = parts_touched(ball, case.hole_at, samples_for(case, club, parts, met), met.geometry)
+        touched = _parts_touched(case, club, parts, joined)
     if on_line and _line_gap_m(case, ball, met.geometry) < 0:
         touched.add("line of play")
-    return Interference(condition=met, depth_m=-gap_m, parts=frozenset(touched), on_line=on_line)
+    return Interference(condition=met, joined=joined, depth_m=-gap_m, parts=frozenset(touched), on_line=on_line)
 
 
-def _counts_on_line(case: Case, parts: frozenset[str], feature: Feature) -> bool:
+def _footprints(case: Case, club: Club, parts: frozenset[str], condition: Condition) -> Iterator[tuple[tuple[Sample, ...], BaseGeometry]]:
+    """The player's footprint and the ground that it must be clear of; where only some of that stands up, the shaft of its own."""
+    whole = condition.seen_from(ball_at(case))
+    yield samples_for(case, club, parts, whole), condition.geometry
+    if not whole.is_standing and not condition.standing.is_empty:
+        yield _shaft(case, club, parts), condition.standing
+
+
+def _shaft(case: Case, club: Club, parts: frozenset[str]) -> tuple[Sample, ...]:
+    """The part of the footprint that only things which stand up can meet."""
+    hand = case.incident.player.hand or Hand.RIGHT
+    low = set(footprint(STANCES[club], hand, parts))
+    return tuple(sample for sample in footprint(STANCES[club], hand, parts, with_shaft=True) if sample not in low)
+
+
+def gap_to(case: Case, parts: frozenset[str], condition: Condition) -> float:
+    """Least gap between a player at the ball and a condition, metres; negative where it interferes.
+
+    Raises:
+        Unknown: The ball's place or the player's hand is not known.
+    """
+    return _gap_m(case, case.incident.player.club or USUAL_CLUB, parts, condition)
+
+
+def _gap_m(case: Case, club: Club, parts: frozenset[str], condition: Condition) -> float:
+    ball = ball_at(case)
+    return min(clearance_m(ball, case.hole_at, samples, ground) for samples, ground in _footprints(case, club, parts, condition))
+
+
+def _parts_touched(case: Case, club: Club, parts: frozenset[str], condition: Condition) -> set[str]:
+    ball, prints = ball_at(case), _footprints(case, club, parts, condition)
+    return {part for samples, ground in prints for part in parts_touched(ball, case.hole_at, samples, ground)}
+
+
+def _counts_on_line(case: Case, parts: frozenset[str], condition: Condition) -> bool:
     """Whether a condition on the straight line between ball and hole is interference."""
     if LINE in parts:
         return True
     if LINE_ON_GREEN not in parts:
         return False
     greens = [piece.geometry for piece in case.course.pieces if piece.area_for(case.incident.hole) is Area.PUTTING_GREEN]
-    return any(green.intersects(feature.geometry) for green in greens)
+    return any(green.intersects(condition.geometry) for green in greens)
 
 
 def _line_gap_m(case: Case, ball: Position, ground: BaseGeometry) -> float:
@@ -165,18 +203,36 @@ def find_nearest_points(procedure: Procedure, parts: frozenset[str]) -> Found:
 
 def forbidden_for(case: Case, met: Interference, parts: frozenset[str]) -> BaseGeometry:
     """All places near the ball from which a condition would still interfere."""
-    samples = samples_for(case, case.incident.player.club or USUAL_CLUB, parts, met.condition)
-    forbidden = forbidden_ground(only_polygons(met.condition.geometry), case.hole_at, samples)
-    behind = ground_on_line(case, met)
-    return forbidden if behind is None else forbidden.union(behind)
+    club = case.incident.player.club or USUAL_CLUB
+    samples = samples_for(case, club, parts, met.condition)
+    near = met.condition.geometry.intersection(_about(case, FARTHEST_M + _REACH_M))
+    forbidden = forbidden_ground(only_polygons(near), case.hole_at, samples)
+    also = also_forbidden(case, met, club, parts)
+    return forbidden if also is None else forbidden.union(also)
 
 
-def ground_on_line(case: Case, met: Interference) -> BaseGeometry | None:
-    """Places near the ball with the condition on their line to the hole; None where that does not count."""
-    if not met.on_line:
-        return None
+def _about(case: Case, reach_m: float) -> Polygon:
     x, y = ball_at(case).xy
-    near = box(x - FARTHEST_M, y - FARTHEST_M, x + FARTHEST_M, y + FARTHEST_M)
+    return box(x - reach_m, y - reach_m, x + reach_m, y + reach_m)
+
+
+def also_forbidden(case: Case, met: Interference, club: Club, parts: frozenset[str]) -> BaseGeometry | None:
+    """Places near the ball from which a condition interferes otherwise than under ball, feet and clubhead.
+
+    Returns:
+        Places with it on their line to the hole, where that counts, and such that the shaft meets what of it stands up, where not all
+        does; None where there are none.
+    """
+    grounds = [] if not met.on_line else [_ground_on_line(case, met)]
+    if not met.condition.is_standing and not met.joined.standing.is_empty:
+        upright = only_polygons(met.joined.standing.intersection(_about(case, FARTHEST_M + _REACH_M)))
+        grounds.append(forbidden_ground(upright, case.hole_at, _shaft(case, club, parts)))
+    return shapely.union_all(grounds) if grounds else None
+
+
+def _ground_on_line(case: Case, met: Interference) -> BaseGeometry:
+    """Places near the ball with the condition on their line to the hole."""
+    near = _about(case, FARTHEST_M)
     return ground_behind(only_polygons(met.condition.geometry), case.hole_at, near, half_width_m=BALL_RADIUS_M)
 
 
@@ -188,5 +244,5 @@ def _relief(case: Case, met: Interference, club: Club, parts: frozenset[str], al
         only_polygons(met.condition.geometry),
         samples_for(case, club, parts, met.condition),
         allowed,
-        also_forbidden=ground_on_line(case, met),
+        also_forbidden=also_forbidden(case, met, club, parts),
     )

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 
 from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
-from marram.course.crossed import ACCURACY_SIGMAS
+from marram.course.joining import ACCURACY_SIGMAS
 from marram.rulings.case import Case, Unknown
 from marram.rulings.closed import why_closed, why_not_given
 from marram.rulings.estimates import doubt_of
 from marram.rulings.explain import OWN, ROLL_LIMIT, ask, fill, say, size_with_metres, strokes_words, told_text
 from marram.rulings.following import ball_in_words, followed_by
+from marram.rulings.further import further_interference
 from marram.rulings.known import known
 from marram.rulings.measuring import Measured, measure
 from marram.rulings.near_green import far_from_green
@@ -239,6 +240,7 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
         margin_m=margin_m,
         accuracy_m=accuracy_m,
         met=met,
+        further=further_interference(procedure, measured, met),
         is_mandatory=procedure.is_mandatory(),
         doubt=doubt_of(procedure, measured),
         crossing_moved_m=_crossing_moved_m(case, measured),

@@ -25,11 +25,11 @@ from marram.rulings.obstructed import (
     LINE_ON_GREEN,
     USUAL_CLUB,
     Interference,
+    also_forbidden,
     ball_at,
     find_interference,
     find_nearest_points,
     forbidden_for,
-    ground_on_line,
     samples_for,
 )
 from marram.rulings.procedure import Procedure
@@ -165,7 +165,7 @@ def _most_relief(procedure: Procedure, *, on_spot: bool) -> Referred:
         only_polygons(met.condition.geometry),
         samples_for(case, case.incident.player.club or USUAL_CLUB, parts, met.condition),
         ground_near(procedure, ball_at(case)),
-        also_bad=ground_on_line(case, met),
+        also_bad=also_forbidden(case, met, case.incident.player.club or USUAL_CLUB, parts),
     )
     references = tuple(
         Reference(position=point.position, kind="point-of-maximum-available-relief", distance_m=point.distance_m) for point in points

@@ -15,13 +15,17 @@ from marram.rulings.case import Case
 from marram.rulings.cautions import cautions_for
 from marram.rulings.explain import area_words, in_area_words, interval_words, strokes_words, told_text
 from marram.rulings.following import is_relevant, is_spoken_of
+from marram.rulings.further_words import further_words
 from marram.rulings.incident import Incident
-from marram.rulings.obstructed import USUAL_CLUB
+from marram.rulings.obstructed import USUAL_CLUB, Interference
 from marram.rulings.options import Answer, give_all, is_extra, is_idle_local_rule, question
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
+from marram.rulings.value_words import listed
 
 _SITUATION, _LEFT = "situation.", "left-without-relief"
+_NEAR_M = 3.0
+"""Things of a joined condition nearer than this to ball or point are named."""
 _TOLD_MOVE_M = 0.005
 """A crossing point moved by less is told as not moved: distances are told to a centimetre."""
 _RESTS_ON_STANCE = frozenset({"nearest-point-of-complete-relief", "point-of-maximum-available-relief", "equal-arc-point"})
@@ -188,11 +192,25 @@ def _stance_lines(case: Case, option: Option) -> Iterator[RulingLine]:
     touched = ", ".join(sorted(met.parts))
     text = f"The {met.condition.noun} interferes with: {touched} (by {met.depth_m:.2f} m)."
     yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)
+    yield from _joined_lines(case, option, met)
+    for further in option.further:
+        yield RulingLine(text=further_words(case.book, option, further), status=LineStatus.APPLIED, citations=further.citations)
     if len({reference.kind for reference in option.references}) == 1 < len(option.references):
         text = f"{len(option.references)} points are equally near; the official chooses one ([choice] reference)."
         yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)
     if option.references and option.references[0].kind in _RESTS_ON_STANCE:
         yield from _own_numbers(case, option)
+
+
+def _joined_lines(case: Case, option: Option, met: Interference) -> Iterator[RulingLine]:
+    """That several things are one condition, where more than one of them is near."""
+    spots = [case.place.position] if case.place is not None else []
+    spots += [reference.position for reference in option.references[:1]]
+    near = {feature.id: feature for spot in spots for feature in met.joined.near(spot, _NEAR_M)}
+    if len(near) > 1:
+        named = listed([f"{feature.noun} ({name})" for name, feature in sorted(near.items())], "and")
+        why = "lie apart by less than the survey can tell" if met.joined.is_by_accuracy else "touch"
+        yield RulingLine(text=f"{named} {why}: relief is from all as one.", status=LineStatus.APPLIED, citations=option.citations)
 
 
 def _own_numbers(case: Case, option: Option) -> Iterator[RulingLine]:

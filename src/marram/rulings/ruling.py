@@ -120,6 +120,31 @@ class RightPlace:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Further:
+    """Another condition that is in the way once relief from one has been taken.
+
+    Attributes:
+        situation: The situation that gives relief from it.
+        noun: What to call it.
+        features: Names of the things within 5 m of the point.
+        interference: How it interferes with a ball at the point; None where it only lies under part of the relief area.
+        on_area_m2: How much of the relief area lies on such things, m²; None where no area is measured.
+        points: The next points of relief, from it, for a ball at the point; empty where there is none.
+        is_back: Whether the condition that relief was taken from interferes again at that next point.
+        citations: The rules.
+    """
+
+    situation: str
+    noun: str
+    features: tuple[str, ...]
+    interference: Interference | None
+    on_area_m2: float | None
+    points: tuple[Reference, ...]
+    is_back: bool
+    citations: tuple[Citation, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Option:
     """One way that the rules allow.
 
@@ -141,6 +166,7 @@ class Option:
         margin_m: Least distance by which what was decided holds; None where nothing was measured.
         accuracy_m: Survey accuracy that it is held against; None where unknown.
         met: The condition in the way, where the option is about one.
+        further: Other conditions in the way at the first reference point, or under part of the area.
         is_mandatory: Whether the ball may not be played as it lies.
         doubt: How sure the reference point is; None where nothing is in doubt, or nothing is known of it.
         crossing_moved_m: How far the crossing point stated lay off the edge that it was taken to; None where none was stated.
@@ -166,6 +192,7 @@ class Option:
     margin_m: float | None
     accuracy_m: float | None
     met: Interference | None
+    further: tuple[Further, ...]
     is_mandatory: bool
     doubt: Doubt | None
     crossing_moved_m: float | None

@@ -106,7 +106,7 @@ def _conditions(opening: Procedure) -> Sequence[Feature]:
     found: dict[str, Feature] = {}
     for number in case.course.holes:
         asked = replace(case, incident=replace(case.incident, hole=number))
-        found |= {feature.id: feature for feature in conditions_of(asked)}
+        found |= {feature.id: feature for condition in conditions_of(asked) for feature in condition.features}
     return list(found.values())
 
 

@@ -8,7 +8,7 @@ from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.citations import Citation, merged
-from marram.course.crossed import ACCURACY_SIGMAS
+from marram.course.joining import ACCURACY_SIGMAS
 from marram.rulebook.book import Book
 from marram.rulings.acts import ActAnswer, rule_on_act
 from marram.rulings.explain import ask

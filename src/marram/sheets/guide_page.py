@@ -10,7 +10,7 @@ from marram.core.citations import INFERRED, MEMORY, Citation
 from marram.core.clubs import LONGEST_CLUBS, USUAL_CLUBS, told_in_clubs
 from marram.core.units import INCH_M, LengthUnit, Size
 from marram.course.course import Course
-from marram.course.crossed import ACCURACY_SIGMAS
+from marram.course.joining import ACCURACY_SIGMAS
 from marram.rulebook.book import Book
 from marram.rulings.case import Case
 from marram.rulings.drop_examples import drop_examples
