@@ -14,9 +14,16 @@ from tests.published.run import main
 
 HERE = Path(__file__).parent
 FILES = sorted(HERE.glob("*.yaml"))
-LEAST = {"questions": (0.95, 0.9), "questions_afterwards": (0.95, 0.8), "questions_last": (0.8, 0.7), "strangers": (0.85, 0.8)}
+LEAST = {
+    "questions": (0.95, 0.9),
+    "questions_afterwards": (0.95, 0.8),
+    "questions_last": (0.8, 0.7),
+    "strangers": (0.85, 0.8),
+    "newcomers": (0.82, 0.66),
+}
 """For each file: the share of questions on what the rule data holds that must find their answer among the first three, and the share of the
-others that must be told that they are not covered. The last two were not used to mend anything; strangers.yaml is by another hand."""
+others that must be told that they are not covered. The last three were not used to mend anything; strangers.yaml and newcomers.yaml are by
+two other hands."""
 
 
 def questions_of(path: Path) -> list[Phrasing]:
