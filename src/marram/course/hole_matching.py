@@ -84,23 +84,26 @@ class _Ground:
     """What is still to be shared out."""
 
     greens: list[Feature]
+    other_greens: list[Feature]
     tees: list[Feature]
     fairways: list[BaseGeometry]
     found: list[Matched] = field(default_factory=list)
 
 
 def match_holes(course: Course) -> tuple[Matched, ...]:
-    """Match greens, tees, lines of play and hole locations that serve no hole yet.
+    """Match greens, tees, lines of play and hole locations that serve no hole yet, or one that lacks its green or its tees.
 
     Args:
-        course: The course. What has a number already is left as it is and takes no part.
+        course: The course. Holes with a green and a tee take no part, and what has a number is never put to another one.
 
     Returns:
         What goes together, in the order of lines first, then greens, as the file has them. A green of which nothing shows how it is
         played, such as a practice green, has no tee.
     """
+    greens = _waiting(course, FeatureKind.PUTTING_GREEN)
     ground = _Ground(
-        greens=_waiting(course, FeatureKind.PUTTING_GREEN),
+        greens=greens,
+        other_greens=[green for green in course.of_kind(FeatureKind.PUTTING_GREEN) if green not in greens],
         tees=_waiting(course, FeatureKind.TEEING_AREA),
         fairways=[part for feature in course.of_kind(FeatureKind.FAIRWAY) for part in shapely.get_parts(feature.geometry)],
     )
@@ -114,13 +117,27 @@ def match_holes(course: Course) -> tuple[Matched, ...]:
 
 
 def _waiting(course: Course, kind: FeatureKind) -> list[Feature]:
-    return [feature for feature in course.of_kind(kind) if not feature.holes]
+    lacking = lacking_numbers(course)
+    return [feature for feature in course.of_kind(kind) if lacking.issuperset(feature.holes)]
+
+
+def lacking_numbers(course: Course) -> frozenset[int]:
+    """Numbers of the holes that have no green or no tee."""
+    with_tee = {number for tee in course.of_kind(FeatureKind.TEEING_AREA) for number in tee.holes}
+    return frozenset(number for number, hole in course.holes.items() if hole.green is None or number not in with_tee)
+
+
+def _may_go_together(one: Feature, other: Feature) -> bool:
+    """Whether two features are not numbered otherwise."""
+    return not one.holes or not other.holes or not set(one.holes).isdisjoint(other.holes)
 
 
 def _with_location(matched: Matched, locations: Sequence[Feature]) -> Matched:
     """The hole with the location that lies on its green, or at the end of its line."""
     reach_m = 0.0 if matched.green is not None else TO_GREEN_M
-    off_m = [(float(matched.end.distance(feature.geometry)), number) for number, feature in enumerate(locations) if matched.end is not None]
+    end, own = matched.end, matched.line or matched.green
+    fitting = [(number, each) for number, each in enumerate(locations) if own is not None and _may_go_together(own, each)]
+    off_m = [(float(end.distance(each.geometry)), number) for number, each in fitting if end is not None]
     nearest_m, number = min(off_m, default=(math.inf, 0))
     return replace(matched, location=locations[number]) if nearest_m <= reach_m else matched
 
@@ -131,7 +148,8 @@ def _with_location(matched: Matched, locations: Sequence[Feature]) -> Matched:
 def _match_line(line: Feature, ground: _Ground, locations: Sequence[Feature]) -> None:
     """The green at one end of a line of play, the tees at the other."""
     ends = [Point(line.geometry.coords[-1]), Point(line.geometry.coords[0])]
-    near = [(green.geometry.distance(end), turn, green) for green in ground.greens for turn, end in enumerate(ends)]
+    greens = [green for green in ground.greens if _may_go_together(green, line)]
+    near = [(green.geometry.distance(end), turn, green) for green in greens for turn, end in enumerate(ends)]
     best = min((entry for entry in near if entry[0] <= TO_GREEN_M), key=lambda entry: (entry[0] > 0, entry[1], entry[0]), default=None)
     green = None if best is None else best[2]
     pins = [(feature.geometry.distance(end), turn) for feature in locations for turn, end in enumerate(ends)]
@@ -139,7 +157,8 @@ def _match_line(line: Feature, ground: _Ground, locations: Sequence[Feature]) ->
     played = LineString(line.geometry.coords[:: -1 if turned else 1])
     first = substring(played, 0.0, FIRST_M)
     tees = sorted(
-        (tee for tee in ground.tees if tee.geometry.distance(first) <= TO_TEE_M), key=lambda tee: tee.geometry.distance(ends[1 - turned])
+        (tee for tee in ground.tees if _may_go_together(tee, line) and tee.geometry.distance(first) <= TO_TEE_M),
+        key=lambda tee: tee.geometry.distance(ends[1 - turned]),
     )
     ground.tees = [tee for tee in ground.tees if tee not in tees]
     ground.found.append(Matched(green=green, tees=tuple(tees), line=line, turned=turned, by="line"))
@@ -223,7 +242,7 @@ class _Way:
 
 def _played_to(green: Feature, ground: _Ground) -> list[tuple[Feature, list[_Way]]]:
     """The ways to a green, once for each hole that may be played to it: two long fairways end at a double green."""
-    own = [fairway for fairway in ground.fairways if _ends_at(fairway, green, ground.greens)]
+    own = [fairway for fairway in ground.fairways if _ends_at(fairway, green, [*ground.greens, *ground.other_greens])]
     middle = green.geometry.centroid
     ways = [[_from_far_end(fairway, middle), *_through_gap(fairway, middle, own, ground.fairways)] for fairway in own]
     long = [entry for entry in ways if entry[0].length_m >= _SHORT_FAIRWAY_M]
@@ -267,7 +286,7 @@ def _unit(start: Point, end: Point) -> tuple[float, float] | None:
 def _off_m(tee: Feature, green: Feature, ways: Sequence[_Way]) -> float:
     """How far a tee lies from where the tee of a green is looked for, metres; infinite where it cannot be its tee."""
     length_m = tee.geometry.distance(green.geometry)
-    if not _SHORTEST_M <= length_m <= _LONGEST_M:
+    if not _SHORTEST_M <= length_m <= _LONGEST_M or not _may_go_together(tee, green):
         return math.inf
     return min(_on_way_m(tee, length_m, way) for way in ways)
 

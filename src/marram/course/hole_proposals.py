@@ -11,7 +11,7 @@ from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
 from marram.course.features import Feature
-from marram.course.hole_matching import Matched, match_holes
+from marram.course.hole_matching import Matched, lacking_numbers, match_holes
 from marram.course.hole_order import order_holes, walks_m
 from marram.course.holes import likely_round
 
@@ -88,16 +88,16 @@ def propose_holes(course: Course, *, first: str = "") -> Proposals:
     Raises:
         SurveyError: Nothing of that name goes with any hole.
     """
-    stated = [_as_stated(course, number) for number in course.holes]
-    found = _played(match_holes(course), len(stated))
-    holes = [*(matched for _, matched in stated), *found]
-    known = {place: number for place, (number, _) in enumerate(stated)}
+    lacking = lacking_numbers(course)
+    stated = {number: _as_stated(course, number) for number in course.holes if number not in lacking}
+    holes = [*stated.values(), *_played(match_holes(course), len(stated))]
+    known = _known(list(stated), holes)
     order = order_holes(holes)
     if first:
         known.setdefault(_place_of(first, holes, course), 1)
-    numbers = _numbers(order, known)
+    numbers = _numbers(order, known, frozenset(course.holes))
     walks = _Walks(order, holes, known=frozenset(known))
-    proposals = [_proposal(numbers[place], holes[place], walks, place, is_stated=place < len(stated)) for place in range(len(holes))]
+    proposals = [_proposal(numbers[place], holes[place], walks, place) for place in range(len(holes))]
     names = {name for proposal in proposals for name in _names(proposal.hole)}
     of_holes = {FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION}
     left = [feature.id for feature in course.features if feature.kind in of_holes and not feature.holes and feature.id not in names]
@@ -108,26 +108,41 @@ def _names(hole: HoleEntry) -> tuple[str, ...]:
     return tuple(name for name in (hole.green, *hole.tees, hole.line, hole.location) if name)
 
 
-def _as_stated(course: Course, number: int) -> tuple[int, Matched]:
+def _as_stated(course: Course, number: int) -> Matched:
     """A hole as the survey numbers it."""
     mine = [feature for feature in course.features if number in feature.holes]
 
     def first_of(kind: FeatureKind) -> Feature | None:
         return next((feature for feature in mine if feature.kind is kind), None)
 
-    matched = Matched(
+    return Matched(
         green=first_of(FeatureKind.PUTTING_GREEN),
         tees=tuple(feature for feature in mine if feature.kind is FeatureKind.TEEING_AREA),
         line=first_of(FeatureKind.LINE_OF_PLAY),
         location=first_of(FeatureKind.HOLE_LOCATION),
     )
-    return number, matched
+
+
+def _known(stated: Sequence[int], holes: Sequence[Matched]) -> dict[int, int]:
+    """The number of each hole that the survey numbers, wholly or in part, by its place in the list."""
+    known = dict(enumerate(stated))
+    for place in range(len(stated), len(holes)):
+        numbers = [number for feature in _features(holes[place]) for number in feature.holes if number not in known.values()]
+        if numbers:
+            known[place] = numbers[0]
+    return known
+
+
+def _features(matched: Matched) -> list[Feature]:
+    return [feature for feature in (matched.line, matched.green, *matched.tees, matched.location) if feature is not None]
 
 
 def _played(found: Sequence[Matched], stated: int) -> list[Matched]:
     """Without greens to which no tee leads, where there are more greens than a round has holes: those are for practice."""
     most = likely_round(len(found) + stated, least=stated)
-    bare = [matched for matched in found if not matched.tees and matched.line is None]
+    bare = [
+        matched for matched in found if not matched.tees and matched.line is None and not any(each.holes for each in _features(matched))
+    ]
     spare = max(0, len(found) + stated - most)
     dropped = {id(matched) for matched in sorted(bare, key=lambda matched: matched.begins is not None)[:spare]}
     return [matched for matched in found if id(matched) not in dropped]
@@ -135,7 +150,7 @@ def _played(found: Sequence[Matched], stated: int) -> list[Matched]:
 
 def _place_of(name: str, holes: Sequence[Matched], course: Course) -> int:
     for place, matched in enumerate(holes):
-        if name in {feature.id for feature in (matched.green, *matched.tees, matched.line) if feature is not None}:
+        if name in {feature.id for feature in _features(matched)}:
             return place
     known = ", ".join(feature.id for feature in course.of_kind(FeatureKind.PUTTING_GREEN)[:18])
     raise SurveyError(
@@ -146,13 +161,14 @@ def _place_of(name: str, holes: Sequence[Matched], course: Course) -> int:
 # Numbers --------------------------------------------------------------------------------------------------------------
 
 
-def _numbers(order: Sequence[int], known: Mapping[int, int]) -> list[int]:
-    """The number of each hole: known ones stay, the others follow the order as well as it agrees with them."""
+def _numbers(order: Sequence[int], known: Mapping[int, int], taken: frozenset[int]) -> list[int]:
+    """The number of each hole: known ones stay, the others follow the order as well as it agrees with them, on numbers not taken."""
     count = len(order)
     turns = [(sum(known.get(place) == (at + turn) % count + 1 for at, place in enumerate(order)), -turn) for turn in range(count)]
     turn = -max(turns, default=(0, 0))[1]
     numbers = dict(known)
-    free = iter(number for number in range(1, count + max(known.values(), default=0) + 1) if number not in known.values())
+    used = {*taken, *known.values()}
+    free = iter(number for number in range(1, count + max(used, default=0) + 1) if number not in used)
     wanted = {place: (at + turn) % count + 1 for at, place in enumerate(order)}
     for place in sorted(set(order) - set(known), key=lambda place: wanted[place]):
         numbers[place] = next(free)
@@ -185,7 +201,7 @@ class _Walks:
 # Words ----------------------------------------------------------------------------------------------------------------
 
 
-def _proposal(number: int, matched: Matched, walks: _Walks, place: int, *, is_stated: bool) -> Proposal:
+def _proposal(number: int, matched: Matched, walks: _Walks, place: int) -> Proposal:
     entry = HoleEntry(
         number=number,
         green="" if matched.green is None else matched.green.id,
@@ -193,7 +209,7 @@ def _proposal(number: int, matched: Matched, walks: _Walks, place: int, *, is_st
         line="" if matched.line is None else matched.line.id,
         location="" if matched.location is None else matched.location.id,
     )
-    if is_stated:
+    if all(number in feature.holes for feature in _features(matched)):
         return Proposal(hole=entry, sure=Sure.STATED, number_sure=Sure.STATED, why="The survey gives it this number.")
     walk_m, other_m = walks.to(place)
     return Proposal(

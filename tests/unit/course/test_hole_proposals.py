@@ -107,6 +107,28 @@ def test_a_number_in_the_survey_stays_and_the_others_follow_it() -> None:
     assert sorted(numbers.values()) == [1, 2, 7]
 
 
+def test_a_numbered_green_gets_its_tees_and_keeps_its_number() -> None:
+    features = [replace(each, holes=(5,)) if each.id == "green-c" else each for each in loop()]
+    five = next(each for each in found(ground(*features)).holes if each.hole.number == 5)
+    assert (five.hole.green, five.hole.tees, five.number_sure) == ("green-c", ("tee-c",), Sure.STATED)
+    assert five.sure is not Sure.STATED
+
+
+def test_a_numbered_line_gets_its_green_and_tees() -> None:
+    line = feature("line-x", KIND.LINE_OF_PLAY, LineString([(40, 385), (185, 385)]), holes=(6,))
+    six = next(each for each in found(ground(*loop(), line)).holes if each.hole.number == 6)
+    assert (six.hole.green, six.hole.tees, six.sure, six.number_sure) == ("green-b", ("tee-b",), Sure.DRAWN, Sure.STATED)
+
+
+def test_what_is_numbered_otherwise_never_goes_together() -> None:
+    features = [replace(each, holes={"green-c": (5,), "tee-c": (8,)}.get(each.id, ())) for each in loop()]
+    proposed = found(ground(*features)).holes
+    five = next(each for each in proposed if each.hole.number == 5)
+    assert five.hole.green == "green-c"
+    assert "tee-c" not in five.hole.tees
+    assert 8 not in {each.hole.number for each in proposed}  # its tee alone makes no hole, and nobody else gets its number
+
+
 def test_a_practice_green_is_left() -> None:
     nine = [entry for n in range(9) for entry in (green(str(n), 90 * n, 330), fairway(str(n), 90 * n, 60, 310), tee(str(n), 90 * n, 0))]
     proposed = found(ground(*nine, green("practice", 900, -300)))
