@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from textwrap import fill
 from typing import TYPE_CHECKING
 
 import click
 
 from marram.cli.act_forms import asked_in_form, reading_lines, readings_object, readings_of
-from marram.cli.act_sums import added_up, named_acts, own_facts, sum_lines, together_object
+from marram.cli.act_further import further_acts, further_lines, settling_lines, turns_of_act
+from marram.cli.act_sums import added_up, counted, named_acts, own_facts, sum_lines, together_object
 from marram.cli.common import books_option, json_option, rules_line, sources_option, stated_facts
 from marram.cli.source_text import end_of_answer
-from marram.cli.verdict import not_read_line, settling_line, sides_object, turn_objects, verdict_lines
+from marram.cli.verdict import not_read_line, settling_line, sides_object, verdict_lines
 
 if TYPE_CHECKING:
     from marram.cli.act_forms import ActReading
+    from marram.cli.act_further import FurtherAct
     from marram.rulebook.book import Book
     from marram.rulings.acts import ActAnswer
     from marram.rulings.several import SumOfActs
@@ -81,21 +84,63 @@ def act(
     stated, not_read = _stated(opened, name, facts)
     answers = [rule_on_act(book, name, own_facts(stated)) for book in opened]
     acts = named_acts(catalogue, opened, (name, stated), others)
-    added = [added_up(book, acts, between or "", holes) for book in opened]
-    readings = [readings_of(book, acts, form, is_match=is_match) for book in opened]
-    if as_json:
-        objects = [
-            act_object(answer) | {"facts_not_read": list(names)} | together_object(total) | readings_object(told) | _asked_object(told)
-            for answer, names, total, told in zip(answers, not_read, added, readings, strict=True)
-        ]
-        click.echo(dump({"books": objects}))
-    else:
-        click.echo(_text(answers, not_read, added, readings, all_sources=all_sources))
+    as_summed = [[acts[0], *counted(book, acts, between or "")[1:]] for book in opened]
+    told = [
+        _Told(
+            answer=answer,
+            not_read=names,
+            total=added_up(book, acts, between or "", holes),
+            further=further_acts(book, each, acts),
+            readings=readings_of(book, each, form, is_match=is_match),
+        )
+        for book, answer, names, each in zip(opened, answers, not_read, as_summed, strict=True)
+    ]
+    click.echo(dump({"books": [_object(one) for one in told]}) if as_json else _text(told, all_sources=all_sources))
 
 
-def _asked_object(told: list[ActReading]) -> dict[str, object]:
-    """What an answer turns on in the form of play that is asked about; nothing where none is."""
-    return {"depends_on": asked_in_form(told[0])} if told else {}
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Told:
+    """All that is told under one book.
+
+    Attributes:
+        answer: What the first act leads to.
+        not_read: Facts stated of it that the book does not read.
+        total: All acts together; None where there is nothing to add up.
+        further: The further acts.
+        readings: How the acts read in the form of play asked about; none where none is.
+    """
+
+    answer: ActAnswer
+    not_read: tuple[str, ...]
+    total: SumOfActs | None
+    further: list[FurtherAct]
+    readings: list[ActReading]
+
+    @property
+    def turns(self) -> list[Turn]:
+        """What the first act turns on: in the form of play asked about, else in either."""
+        return [turn for turn, _ in self.readings[0].turns] if self.readings else list(self.answer.turns)
+
+    @property
+    def further_turns(self) -> list[tuple[str, Turn]]:
+        """The same of the further acts, with their names."""
+        if self.readings:
+            return [(entry.act, turn) for entry in self.readings[1:] for turn, _ in entry.turns]
+        return [(entry.answer.act, turn) for entry in self.further for turn in entry.answer.turns]
+
+
+def _object(told: _Told) -> dict[str, object]:
+    """All that is told under one book, as outsiders read it; what is asked stands together, each with its act."""
+    first = act_object(told.answer) | {"facts_not_read": list(told.not_read)} | together_object(told.total) | readings_object(told.readings)
+    also = [act_object(entry.answer) | {"facts_not_read": list(entry.not_read)} for entry in told.further]
+    asked = [entry for reading in told.readings for entry in asked_in_form(reading)]
+    if not told.readings:
+        asked = [entry for answer in (told.answer, *(entry.answer for entry in told.further)) for entry in _asked(answer)]
+    return first | {"depends_on": asked} | ({"also": also} if also else {})
+
+
+def _asked(answer: ActAnswer) -> list[dict[str, object]]:
+    return turns_of_act(answer, answer.turns)
 
 
 def _stated(books: list[Book], act: str, facts: tuple[str, ...]) -> tuple[dict[str, bool], list[tuple[str, ...]]]:
@@ -127,8 +172,8 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
         "put_right_last_hole": None if case is None else answer.last_hole_of(case.put_right),
         "cases": plain_cases(answer.cases),
         "holds_unless": list(answer.holds_unless),
-        "depends_on": turn_objects(answer, answer.turns),
-        "depends_on_in": {form.value: turn_objects(answer, turns) for form, turns in answer.turns_in.items()},
+        "depends_on": _asked(answer),
+        "depends_on_in": {form.value: turns_of_act(answer, turns) for form, turns in answer.turns_in.items()},
         "why_none": answer.why_none,
         "advice": answer.advice,
         "cautions": [caution.value for caution in answer.cautions],
@@ -136,52 +181,42 @@ def act_object(answer: ActAnswer) -> dict[str, object]:
     }
 
 
-def _turns(answer: ActAnswer, told: list[ActReading]) -> list[Turn]:
-    """What an answer turns on: in the form of play that is asked about, else in either."""
-    return [turn for turn, _ in told[0].turns] if told else list(answer.turns)
-
-
-def _verdict(answer: ActAnswer, told: list[ActReading]) -> list[str]:
-    """What an act leads to in lines: in the form of play that is asked about, else in both; further acts only where a form is asked."""
-    if not told:
-        headline, *asked = verdict_lines(answer)
-        return [f"{answer.book}: {headline}", *asked]
+def _verdict(told: _Told) -> list[str]:
+    """What the acts lead to in lines, each by itself: in the form of play that is asked about, else in both."""
+    book = told.answer.book
+    if not told.readings:
+        headline, *asked = verdict_lines(told.answer)
+        return [f"{book}: {headline}", *asked, *further_lines(book, told.further)]
     lines: list[str] = []
-    for entry in told:
+    for number, entry in enumerate(told.readings):
         headline, *asked = reading_lines(entry)
-        act = f", {entry.act}" if told[1:] else ""
-        lines += [f"{answer.book}, in {entry.reading.form.value.replace('-', ' ')}{act}: {headline}", *asked]
+        lead = f"Also {entry.act}" if number else f"{book}, in {entry.reading.form.value.replace('-', ' ')}"
+        lines += [f"{lead}: {headline}", *asked]
     return lines
 
 
-def _text(
-    answers: list[ActAnswer],
-    not_read: list[tuple[str, ...]],
-    added: list[SumOfActs | None],
-    readings: list[list[ActReading]],
-    *,
-    all_sources: bool,
-) -> str:
+def _one(told: _Told) -> str:
+    """All that is told under one book, wrapped."""
+    answer = told.answer
+    lines = [*_verdict(told), *not_read_line(answer.book, told.not_read)]
+    lines += sum_lines(told.total, is_open=bool(told.turns or told.further_turns)) if told.total is not None else []
+    lines += [f"Besides: {answer.advice}"] if answer.advice else []
+    lines += [rules_line(answer.citations)] if answer.citations else []
+    return "\n".join(
+        fill(line, width=_WIDTH, initial_indent="" if not n else "   ", subsequent_indent="   ") for n, line in enumerate(lines)
+    )
+
+
+def _text(told: list[_Told], *, all_sources: bool) -> str:
+    answers = [answer for one in told for answer in (one.answer, *(entry.answer for entry in one.further))]
     cautions = dict.fromkeys(caution.value for answer in answers for caution in answer.cautions)
     parts = [*(fill(f"Caution. {text}", width=_WIDTH, subsequent_indent="   ") for text in cautions), fill(answers[0].means, width=_WIDTH)]
-    for answer, names, total, told in zip(answers, not_read, added, readings, strict=True):
-        lines = [*_verdict(answer, told), *not_read_line(answer.book, names)]
-        lines += sum_lines(total) if total is not None else []
-        lines += [f"Besides: {answer.advice}"] if answer.advice else []
-        lines += [rules_line(answer.citations)] if answer.citations else []
-        parts.append(
-            "\n".join(
-                fill(line, width=_WIDTH, initial_indent="" if not n else "   ", subsequent_indent="   ") for n, line in enumerate(lines)
-            )
-        )
-    parts += [
-        fill(line, width=_WIDTH, break_on_hyphens=False)
-        for line in settling_line(
-            name for answer, told in zip(answers, readings, strict=True) for turn in _turns(answer, told) for name in turn.facts
-        )
-    ]
+    parts += [_one(one) for one in told]
+    asked = settling_line(name for one in told for turn in one.turns for name in turn.facts)
+    asked += settling_lines(turn for one in told for turn in one.further_turns)
+    parts += [fill(line, width=_WIDTH, break_on_hyphens=False) for line in asked]
     cited = [citation for answer in answers for citation in answer.citations]
-    cited += [citation for told in readings for entry in told for citation in entry.reading.citations]
-    cited += [citation for total in added if total is not None for citation in total.citations]
+    cited += [citation for one in told for entry in one.readings for citation in entry.reading.citations]
+    cited += [citation for one in told if one.total is not None for citation in one.total.citations]
     parts.append(end_of_answer(cited, all_sources=all_sources))
     return "\n\n".join(parts)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from marram.cli.act_further import turns_of_act
 from marram.cli.common import rules_line
-from marram.cli.verdict import asked_lines, turn_objects
+from marram.cli.verdict import asked_lines
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -94,7 +95,7 @@ def _reading_object(reading: FormReading) -> dict[str, object]:
 
 def asked_in_form(told: ActReading) -> list[dict[str, object]]:
     """What the reading of an act turns on in its form, as outsiders read it, each with how it then reads."""
-    objects = turn_objects(told.answer, (turn for turn, _ in told.turns))
+    objects = turns_of_act(told.answer, (turn for turn, _ in told.turns))
     return [one | {"reads": _reading_object(read)} for one, (_, read) in zip(objects, told.turns, strict=True)]
 
 

@@ -55,8 +55,9 @@ def named_acts(catalogue: Catalogue, opened: Sequence[Book], first: tuple[str, d
         act, _, facts = other.partition(":")
         name = known_act(catalogue, act.strip())
         read_by = [facts_read([book], name) for book in opened]
-        named = _named(name, stated_facts(tuple(fact.strip() for fact in facts.split(",") if fact.strip()), catalogue.facts, read_by))
-        refuse_unread(named.facts, read_by, name)
+        texts, where = tuple(fact.strip() for fact in facts.split(",") if fact.strip()), f"--also {name}"
+        named = _named(name, stated_facts(texts, catalogue.facts, read_by, where=where))
+        refuse_unread(named.facts, read_by, name, where=where)
         found.append(named)
     return found
 
@@ -75,6 +76,15 @@ def _named(act: str, facts: dict[str, bool]) -> NamedAct:
         is_after_event=facts.get(_AFTER_EVENT, False),
         is_with_uncounted=facts.get(_UNCOUNTED),
     )
+
+
+def counted(book: Book, acts: Sequence[NamedAct], between: str) -> list[NamedAct]:
+    """The acts as the sum counts them, whatever nobody has said taken not to be so."""
+    from marram.rulings.breaches import as_counted
+    from marram.rulings.sum_of_breaches import Between, Supposed
+
+    way = Between(between) if between else Between.NO_EVENT
+    return as_counted(book, acts, Supposed(between=way, are_related=False, is_with_uncounted=False, holes=1).counted_up)
 
 
 def added_up(book: Book, acts: Sequence[NamedAct], between: str, holes: int | None) -> SumOfActs | None:
@@ -147,13 +157,20 @@ def _asks(found: SumOfActs) -> list[str]:
     return [question for supposal, question in _QUESTIONS.items() if supposal in supposed]
 
 
-def sum_lines(found: SumOfActs) -> list[str]:
-    """All acts together in lines: the totals, and what to ask where they hang on it."""
+def sum_lines(found: SumOfActs, *, is_open: bool) -> list[str]:
+    """All acts together in lines: the totals, and what to ask where they hang on it.
+
+    Args:
+        found: The totals.
+        is_open: Whether an act by itself still turns on something; the totals then suppose that none of it is so.
+    """
     if found.why_not:
         return [f"Not added up: {found.why_not}."]
     asks = _asks(found)
     rules = f" {rules_line(found.citations)}" if found.citations else ""
-    return [f"{_says(found)}{rules}", *([f"Ask: {' '.join(asks)}"] if asks else [])]
+    says = _says(found)
+    told = f"If nothing of what is asked of the acts is so, together{says.removeprefix('Together')}" if is_open else says
+    return [f"{told}{rules}", *([f"Ask: {' '.join(asks)}"] if asks else [])]
 
 
 def _says(found: SumOfActs) -> str:

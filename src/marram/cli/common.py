@@ -32,13 +32,14 @@ def edition_in_force() -> str:
     return packaged_catalogue().latest
 
 
-def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequence[str]]) -> dict[str, bool]:
+def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequence[str]], where: str = _FACT) -> dict[str, bool]:
     """Facts as they are given on the command line.
 
     Args:
         texts: What was typed.
         facts: The catalogue of facts.
         read_by: The facts that each book asked reads of what is asked about.
+        where: Where they were typed.
 
     Raises:
         DataError: One is not NAME=true or NAME=false, is no fact, is stated both ways, or cannot be true together with another.
@@ -51,11 +52,11 @@ def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequenc
     for text in texts:
         asked, _, value = (part.strip() for part in text.partition("="))
         if value.lower() not in {"true", "false"}:
-            raise DataError(f"{text!r} states no fact.", where=_FACT, hint="Give NAME=true or NAME=false; leave out what is not known.")
-        name, is_true = known_fact(asked, facts, where=_FACT, read=read), value.lower() == "true"
+            raise DataError(f"{text!r} states no fact.", where=where, hint="Give NAME=true or NAME=false; leave out what is not known.")
+        name, is_true = known_fact(asked, facts, where=where, read=read), value.lower() == "true"
         if stated.setdefault(name, is_true) is not is_true:
-            raise DataError(f"{name} is stated true and false.", where=_FACT, hint=f"State it once. {facts[name].question}")
-    refuse_contradiction(stated, facts, where=_FACT)
+            raise DataError(f"{name} is stated true and false.", where=where, hint=f"State it once. {facts[name].question}")
+    refuse_contradiction(stated, facts, where=where)
     return stated
 
 

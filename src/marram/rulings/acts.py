@@ -193,13 +193,14 @@ def facts_not_read(facts: Iterable[str], read: Iterable[str]) -> tuple[str, ...]
     return tuple(name for name in facts if name not in known)
 
 
-def refuse_unread(facts: Iterable[str], read_by: Iterable[Iterable[str]], what: str) -> None:
+def refuse_unread(facts: Iterable[str], read_by: Iterable[Iterable[str]], what: str, where: str = "--fact") -> None:
     """See that every fact stated is read by some book.
 
     Args:
         facts: Facts stated.
         read_by: The facts that each book reads.
         what: What is asked about, in words.
+        where: Where they were typed.
 
     Raises:
         DataError: One is not; the error names those that are.
@@ -207,4 +208,4 @@ def refuse_unread(facts: Iterable[str], read_by: Iterable[Iterable[str]], what: 
     read = tuple(dict.fromkeys(name for names in read_by for name in names))
     for name in facts_not_read(facts, read):
         hint = f"Read are: {', '.join(map(as_told, read))}." if read else "No fact changes the answer."
-        raise DataError(f"No book asked reads the fact {as_told(name)!r} of {what}.", where="--fact", hint=hint)
+        raise DataError(f"No book asked reads the fact {as_told(name)!r} of {what}.", where=where, hint=hint)

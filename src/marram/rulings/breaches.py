@@ -83,6 +83,17 @@ def breaches_of(
     return tuple(found), ""
 
 
+def as_counted(book: Book, acts: Sequence[NamedAct], counted: Collection[Counted]) -> list[NamedAct]:
+    """The same acts, the later breaches of a kind stated to be the second and the third where the breaches of a round are counted up.
+
+    Args:
+        book: The book.
+        acts: The acts.
+        counted: Of which kinds, by how they are counted.
+    """
+    return _counted_up(book, Relations(book), acts, counted)
+
+
 def _counted_up(book: Book, relations: Relations, acts: Sequence[NamedAct], counted: Collection[Counted]) -> list[NamedAct]:
     """The same acts; where breaches of one kind are counted over a round, the later ones are stated to be so.
 
