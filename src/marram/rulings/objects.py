@@ -24,6 +24,8 @@ _REPAIRING = "repairing-on-green"
 _IF, _SAME = "if_", "the-same"
 _IN_AREA = {Area.BUNKER: "_in_bunker", Area.PENALTY_AREA: "_in_penalty_area", Area.PUTTING_GREEN: "_on_green"}
 _CAUTION = "caution."
+_THING_ANSWERS, _KIND_ANSWERS = "thing-answers-no", "kind-answers-no"
+_PUT_BACK, _PUT_BACK_ANSWERS = "put_back", "put-back-answers-yes.facts"
 _ANYWHERE, _NOWHERE, _AS_ELSEWHERE = "anywhere", "nowhere", "as-elsewhere"
 _BOUNDARY, _PENALTY = "boundary-object", "penalty-area"
 _CATCH_ALL = {"dropping-zone", "back-on-line-local-rule", "played-from-penalty-area-lost-outside"}
@@ -135,7 +137,9 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
         facts: Named facts that are known, true or false.
     """
     row = f"{FAMILY}{thing}"
+    facts = answered_with_no(book, thing, _THING_ANSWERS) | dict(facts)
     kind, open_facts = _kind(book, row, facts)
+    facts = answered_with_no(book, kind, _KIND_ANSWERS) | facts
     moving = f"{_MOVING}{kind}"
     allowed, moved = _allowed(book, moving, area), _moved(book, thing, kind, area, facts)
     found = {name: _act(book, moving, name, area, facts) for name in ("ball_moves", "put_back", "before_replacing", "ball_in_motion")}
@@ -160,6 +164,17 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
         cautions=tuple(Caution(text=book.word(f"{name}.text").value, citations=book.citations(name)) for name in cautions),
         citations=merged(book.citations(row), book.citations(moving)),
     )
+
+
+def answered_with_no(book: Book, name: str, row: str) -> dict[str, bool]:
+    """The facts that the name of a thing, or its kind, already answers with no.
+
+    Args:
+        book: The book.
+        name: Name of the thing or kind, without its family.
+        row: The row that says of what the facts are answered: of things, or of kinds.
+    """
+    return {fact: False for fact in book.catalogue.rows[row].parts if name in book.words(f"{row}.{fact}").value}
 
 
 def _kind(book: Book, row: str, facts: Mapping[str, bool]) -> tuple[str, tuple[str, ...]]:
@@ -208,7 +223,8 @@ def _act(book: Book, moving: str, name: str, area: Area, facts: Mapping[str, boo
     parts = book.catalogue.rows[moving].parts
     acts = book.words(f"{moving}.{own}").value if own in parts else ()
     acts = acts or book.words(f"{moving}.{name}").value
-    answers = [rule_on_act(book, act, facts) for act in acts]
+    known = dict.fromkeys(book.words(_PUT_BACK_ANSWERS).value, True) | dict(facts) if name == _PUT_BACK else facts
+    answers = [rule_on_act(book, act, known) for act in acts]
     return next((answer for answer in answers if answer.case is not None), None)
 
 

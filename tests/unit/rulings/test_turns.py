@@ -170,8 +170,8 @@ def test_facts_that_cannot_be_used_are_refused_in_words(facts: list[str], words:
 
 def test_things_ask_what_decides_and_say_what_they_do_not_read() -> None:
     told = " ".join(CliRunner().invoke(object_, ["stone", "--book", "2023"]).output.split())
-    assert "2023: It depends. Is it attached, or growing? Is it solidly embedded?" in told
-    assert "It may not be moved. Otherwise: loose impediment. It may be moved." in told
+    assert "2023: It depends. Is it solidly embedded? Yes: part of the course. It may not be moved." in told
+    assert "No: loose impediment. It may be moved." in told
     done = CliRunner().invoke(object_, ["stone", "--fact", "was_equipment_or_held_or_removed_flagstick=true", "--json"])
     books = json.loads(done.stdout)["books"]
     assert [book["facts_not_read"] for book in books] == [[], *[["was_equipment_or_held_or_removed_flagstick"]] * 3]
