@@ -104,7 +104,16 @@ def reading_lines(told: ActReading) -> list[str]:
     turns = [(turn.questions, _says(told.answer, read, turn.then)) for turn, read in told.turns]
     case = told.answer.case
     lines = asked_lines(turns, told.reading.says if case is None else _says(told.answer, told.reading, case))
-    return [*lines[:-1], f"{lines[-1]} {rules_line(told.reading.citations)}"]
+    last_hole = [told.answer.last_hole_words] if _is_put_right(told) else []
+    return [*lines[:-1], f"{lines[-1]} {rules_line(told.reading.citations)}", *last_hole]
+
+
+def _is_put_right(told: ActReading) -> bool:
+    """Whether anything that is told can still be put right before the next tee."""
+    case = told.answer.case
+    read = [*((read, turn.then) for turn, read in told.turns), *(((told.reading, case),) if case is not None else ())]
+    left = [then.after_in(is_match=reading.is_match)["put_right"] for reading, then in read if reading.happens and not reading.is_over]
+    return any(told.answer.last_hole_of(put_right) for put_right in left)
 
 
 def _says(answer: ActAnswer, reading: FormReading, case: Consequence) -> str:

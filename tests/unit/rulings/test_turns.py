@@ -194,3 +194,8 @@ def test_no_name_of_a_fact_stands_in_what_an_act_or_thing_says(edition: str) -> 
     for thing in ("stone", "boundary-stake", "ball-marker", "live-animal"):
         assert names.search(CliRunner().invoke(object_, [thing, "--book", edition]).output) is None, thing
     assert names.search(CliRunner().invoke(search, ["--book", edition, "--moved-by", "player"]).output) is None
+
+
+def test_the_last_hole_is_told_where_something_can_still_be_put_right_in_the_form() -> None:
+    stroke, match = (asked("outside-teeing-area", "--book", "2023", "--form", form).output for form in ("stroke-play", "match-play"))
+    assert "On the last hole it is put right" in stroke and "On the last hole" not in match
