@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
@@ -23,12 +24,13 @@ from tests.published.geometry.oracle.asked import Asked, LonLat
 from tests.published.geometry.oracle.editions import EDITIONS
 from tests.published.geometry.oracle.expected import Answer, Expected
 from tests.published.geometry.oracle.ground import XY, polygons
+from tests.published.geometry.oracle.nearest import Relief
 from tests.published.geometry.oracle.outlines import further, not_nearer
 
 BOOKS: dict[str, Book] = {name: read_book(name) for name in EDITIONS}
 POINT_M, EDGE_M, NEAREST_M = 0.003, 0.004, 0.003
 AREA_M2, AREA_FOR_EACH_M = 0.002, 0.002
-SLIVER_M2 = 0.012
+SLIVER_M2, _TRIED_EVERY_M = 0.012, 0.05
 """Tolerances; docs/accuracy.md says why."""
 _NO = ("another_reason_makes_stroke_unreasonable", "interference_only_by_unreasonable_stroke", "embedded_in_sand")
 
@@ -90,11 +92,21 @@ def incident_of(asked: Asked, course: Course) -> Incident:
     )
 
 
+@dataclass(frozen=True)
+class _Clear:
+    """How much ground gives complete relief, and by how much each of many places does."""
+
+    area_m2: float
+    tried: NDArray[np.float64]
+    inside_m: NDArray[np.float64]
+
+
 class Comparison:
     """One course in the program's eyes and in the oracle's, with what the comparing came to."""
 
     def __init__(self, course: Course, oracle: Oracle, tally: Tally) -> None:
         self.course, self.oracle, self.tally = course, oracle, tally
+        self._clear: dict[tuple[object, ...], _Clear] = {}
 
     def compare(self, asked: Asked, edition: str) -> list[Difference]:
         """Rule on a question, and list what does not agree with the oracle's answer."""
@@ -233,19 +245,26 @@ class Comparison:
         relief = wanted.relief
         assert relief is not None and given.relief_area is not None
         ground = polygons(not_nearer(at, wanted.reach_m, relief.hole, math.dist(at, relief.hole)).intersection(relief.allowed), 0.0)
-        area_m2, measure = relief.clear_area(ground, at)
-        off_m2 = abs(given.relief_area.area_m2 - area_m2)
-        outline = given.relief_area.outline()
-        beyond_m2 = 0.0
-        if not ground.is_empty:
-            steps = np.arange(-wanted.reach_m - 0.1, wanted.reach_m + 0.1, 0.04)
-            tried = np.array([(at[0] + x, at[1] + y) for x in steps for y in steps])
-            inside_m, drawn = measure(tried), shapely.contains_xy(outline, tried[:, 0], tried[:, 1])
-            apart = ((inside_m >= 0) != drawn) & (np.abs(inside_m) > 2 * EDGE_M)
-            beyond_m2 = float(apart.sum()) * 0.04**2
+        clear = self._clear_on(relief, ground, at)
+        off_m2, outline = abs(given.relief_area.area_m2 - clear.area_m2), given.relief_area.outline()
+        drawn = shapely.contains_xy(outline, clear.tried[:, 0], clear.tried[:, 1])
+        apart = ((clear.inside_m >= 0) != drawn) & (np.abs(clear.inside_m) > 2 * EDGE_M)
+        beyond_m2 = float(apart.sum()) * _TRIED_EVERY_M**2
         allowed_m2 = AREA_M2 + AREA_FOR_EACH_M * (outline.length + ground.length)
         if not self.tally.agrees("area of complete relief, m²", off_m2, allowed_m2) or beyond_m2 > SLIVER_M2:
-            yield "area", f"{given.relief_area.area_m2:.4f} m² of complete relief for {area_m2:.4f} m²; about {beyond_m2:.3f} m² elsewhere"
+            told = f"{given.relief_area.area_m2:.4f} m² of complete relief for {clear.area_m2:.4f} m²"
+            yield "area", f"{told}; about {beyond_m2:.3f} m² elsewhere"
+
+    def _clear_on(self, relief: Relief, ground: BaseGeometry, at: XY) -> _Clear:
+        """The oracle's complete relief on some ground; editions that measure alike share it."""
+        key = (relief.ball, relief.hole, at, hash(ground.wkb))
+        if key not in self._clear:
+            area_m2, measure = relief.clear_area(ground, at)
+            x0, y0, x1, y1 = (*at, *at) if ground.is_empty else ground.bounds
+            xs, ys = np.arange(x0 - 0.1, x1 + 0.1, _TRIED_EVERY_M), np.arange(y0 - 0.1, y1 + 0.1, _TRIED_EVERY_M)
+            tried = np.array([(x, y) for x in xs for y in ys])
+            self._clear = {key: _Clear(area_m2, tried, measure(tried))}
+        return self._clear[key]
 
 
 def _holds(intervals: tuple[tuple[float, float], ...], back_m: float) -> bool:

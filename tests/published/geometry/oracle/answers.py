@@ -28,7 +28,15 @@ class Oracle:
     """A course on which questions are answered."""
 
     ground: Ground
+    _lines: dict[tuple[object, ...], tuple[tuple[float, float], ...]] = field(default_factory=dict)
     _searches: dict[tuple[object, ...], tuple[Relief, Nearest | None]] = field(default_factory=dict)
+
+    def usable(self, start: XY, hole: XY, ground: BaseGeometry) -> tuple[tuple[float, float], ...]:
+        """The stretches of a line back that lie on some ground; editions that ask alike share them."""
+        key = (start, hole, hash(ground.wkb))
+        if key not in self._lines:
+            self._lines[key] = tuple(outlines.usable(start, hole, ground))
+        return self._lines[key]
 
     def answer(self, asked: Asked, edition_name: str) -> Answer:
         """What is open to the player under an edition."""
@@ -90,7 +98,7 @@ class _Case:
         """A drop back on the line from a place, on ground that the procedure allows."""
         if math.dist(start, self.hole) < 0.001:
             return None
-        line = tuple(outlines.usable(start, self.hole, allowed))
+        line = self.oracle.usable(start, self.hole, allowed)
         area = self._about_line(start, allowed, line)
         return Expected(procedure=procedure, strokes=strokes, points=(start,), line=line, area=area, hole_and_ground=(self.hole, allowed))
 
@@ -250,7 +258,7 @@ class _Case:
         """Free relief about the nearest point of complete relief."""
         asked, ball = self.asked, self.ball
         assert ball is not None
-        key = (asked, allowed.wkb)
+        key = (asked, hash(allowed.wkb))
         if key not in self.oracle._searches:
             relief = Relief(ball=ball, hole=self.hole, discs=player(asked.club, asked.hand), condition=condition, allowed=allowed)
             self.oracle._searches[key] = (relief, relief.nearest())

@@ -22,7 +22,7 @@ Array = NDArray[np.float64]
 Measure = Callable[[Array], Array]
 FARTHEST_M = 112.0
 """How far the nearest place is looked for (docs/design/relief-geometry.md)."""
-_FINEST_M, _CELL_M = 2e-4, 2e-3
+_FINEST_M, _CELL_M = 2e-4, 4e-3
 _MARGIN_M = 6.0
 
 
@@ -140,7 +140,7 @@ def nearest_where(measure: Measure, ball: XY, reach_m: float, steepness: float) 
 
 
 def area_where(measure: Measure, bounds: tuple[float, float, float, float], steepness: float) -> float:
-    """The area on which a measure is not below zero; squares of 4 mm on its edge count by how far in their middles lie."""
+    """The area on which a measure is not below zero; squares of 8 mm on its edge count by how far in their middles lie."""
     half_m = 0.25
     xs = np.arange(bounds[0] + half_m, bounds[2] + half_m, 2 * half_m)
     ys = np.arange(bounds[1] + half_m, bounds[3] + half_m, 2 * half_m)
