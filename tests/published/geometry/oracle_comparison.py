@@ -23,6 +23,7 @@ from tests.published.geometry.oracle.answers import Oracle
 from tests.published.geometry.oracle.asked import Asked, LonLat
 from tests.published.geometry.oracle.editions import EDITIONS
 from tests.published.geometry.oracle.expected import Answer, Expected
+from tests.published.geometry.oracle.further import also_in_the_way
 from tests.published.geometry.oracle.ground import XY, polygons
 from tests.published.geometry.oracle.nearest import Relief
 from tests.published.geometry.oracle.outlines import further, not_nearer
@@ -106,10 +107,12 @@ class Comparison:
 
     def __init__(self, course: Course, oracle: Oracle, tally: Tally) -> None:
         self.course, self.oracle, self.tally = course, oracle, tally
+        self.asked, self.edition = Asked(hole=0, situation="", ball=None), ""
         self._clear: dict[tuple[object, ...], _Clear] = {}
 
     def compare(self, asked: Asked, edition: str) -> list[Difference]:
         """Rule on a question, and list what does not agree with the oracle's answer."""
+        self.asked, self.edition = asked, edition
         answer = self.oracle.answer(asked, edition)
         if answer.unsure:
             self.tally.unsure += 1
@@ -240,6 +243,19 @@ class Comparison:
             yield "area", "no area is measured"
             return
         yield from self._clear_area(wanted, given, points[0])
+        yield from self._further(wanted, given, points[0])
+
+    def _further(self, wanted: Expected, given: Option, at: XY) -> Iterator[tuple[str, str]]:
+        """Another condition in the way at the point is told, with the next point from there."""
+        told = {entry.situation: entry for entry in given.further if entry.interference is not None}
+        for kind, other in also_in_the_way(self.oracle, self.asked, self.edition, wanted, at).items():
+            if abs(other.gap_m) > NEAREST_M and (kind in told) != (other.gap_m < 0):
+                yield "further", f"{kind} at the point, gap {other.gap_m:.4f} m: told is {kind in told}"
+            if kind in told and other.next_point is not None:
+                next_m = told[kind].points[0].distance_m if told[kind].points else math.inf
+                off_m = max(other.next_point.none_within_m - (next_m or 0.0), (next_m or 0.0) - other.next_point.distance_m, 0.0)
+                if not self.tally.agrees("next point, distance m", off_m, NEAREST_M):
+                    yield "further", f"{kind}: next point {next_m} m away for {other.next_point.distance_m:.4f} m"
 
     def _clear_area(self, wanted: Expected, given: Option, at: XY) -> Iterator[tuple[str, str]]:
         relief = wanted.relief

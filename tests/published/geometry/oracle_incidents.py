@@ -12,10 +12,10 @@ from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
 from tests.published.geometry.oracle.asked import Asked, LonLat
+from tests.published.geometry.oracle.further import CONDITIONS
 from tests.published.geometry.oracle.ground import XY, Ground
 from tests.published.geometry.oracle.outlines import disc, on_edge
 
-CONDITIONS = ("immovable-obstruction", "ground-under-repair", "temporary-water", "animal-hole")
 _SITUATIONS = ("penalty-area", "unplayable", "condition", "lost", "embedded")
 USUAL_SHARES, ON_PATHS = (0.45, 0.2, 0.2, 0.08, 0.07), (0.12, 0.06, 0.7, 0.06, 0.06)
 """How often each situation is drawn, in this order."""

@@ -23,6 +23,7 @@ BALL_RADIUS_M = 0.021336
 """Half of the least diameter of a ball, 1.680 in (Equipment Rules; Rules of Golf 2016, Appendix III)."""
 TOUCHES_M, SLIVER_M2 = 0.002, 0.01
 """Outlines are held to 1 mm: what is nearer than 2 mm touches (docs/design/parts.md), and a sliver below 0.01 m² is rounding."""
+_FARTHEST_M = 0.05
 _STANDING = frozenset(
     ["bench", "bin", "bridge", "building", "clubhouse", "fence", "gate", "hedge", "house", "hut", "hydrant"]
     + ["pole", "post", "pylon", "railing", "shed", "shelter", "sign", "stand", "tent", "wall"]
@@ -40,6 +41,7 @@ class Thing:
     holes: tuple[int, ...]
     mark: str
     stands: bool
+    sigma_m: float | None
 
 
 @dataclass(frozen=True)
@@ -66,6 +68,7 @@ class Ground:
     def __init__(self, text: str) -> None:
         file = json.loads(text)
         self.projection = Projection(*file["course"]["origin"])
+        self.sigma_m: float | None = file["course"].get("sigma_m")
         self.things = [self._thing(feature) for feature in file["features"] if feature.get("geometry")]
         self.boundary = shapely.union_all(self.of_kind("boundary"))
         self.holes: dict[int, XY] = {}
@@ -88,6 +91,7 @@ class Ground:
             holes=tuple(more.get("holes") or ()),  # type: ignore[arg-type]
             mark=str(more.get("mark") or ""),
             stands=noun if stands is None else bool(stands),
+            sigma_m=more.get("sigma_m", self.sigma_m),  # type: ignore[arg-type]
         )
 
     def of_kind(self, kind: str) -> list[BaseGeometry]:
@@ -154,10 +158,15 @@ class Ground:
         return "general-area" if self.boundary.distance(Point(at)) <= radius_m else "out-of-bounds"
 
     def conditions(self, kind: str) -> list[tuple[BaseGeometry, BaseGeometry]]:
-        """Conditions of a kind, those that touch as one; each with what of it stands up."""
+        """Conditions of a kind, those that touch as one; each with what of it stands up.
+
+        What lies apart by less than the survey can tell, two standard deviations but never more than 5 cm, touches (docs/design/parts.md).
+        """
         things = [thing for thing in self.things if thing.kind == kind]
+        tells_m = max((_FARTHEST_M if thing.sigma_m is None else 2 * thing.sigma_m for thing in things), default=0.0)
         standing = shapely.union_all([thing.ground for thing in things if thing.stands])
-        return [(ground, polygons(standing.intersection(ground))) for ground in connected([thing.ground for thing in things])]
+        grounds = connected([thing.ground for thing in things], max(TOUCHES_M, min(tells_m, _FARTHEST_M)))
+        return [(ground, polygons(standing.intersection(ground))) for ground in grounds]
 
 
 def polygons(geometry: BaseGeometry, least_m2: float = SLIVER_M2) -> BaseGeometry:
@@ -166,14 +175,14 @@ def polygons(geometry: BaseGeometry, least_m2: float = SLIVER_M2) -> BaseGeometr
     return shapely.union_all([part for part in parts if part.geom_type == "Polygon" and part.area >= least_m2])
 
 
-def connected(grounds: list[BaseGeometry]) -> list[BaseGeometry]:
+def connected(grounds: list[BaseGeometry], within_m: float = TOUCHES_M) -> list[BaseGeometry]:
     """Ground sorted into connected parts; what touches at a single point belongs together."""
     singles = list(shapely.get_parts(polygons(shapely.union_all(grounds))))
     if not singles:
         return []
     group = list(range(len(singles)))
     tree = shapely.STRtree(singles)
-    for one, other in tree.query(singles, predicate="dwithin", distance=TOUCHES_M).T.tolist():
+    for one, other in tree.query(singles, predicate="dwithin", distance=within_m).T.tolist():
         kept, lost = sorted((group[one], group[other]))
         group = [kept if each == lost else each for each in group]
     return [shapely.union_all([single for single, own in zip(singles, group, strict=True) if own == name]) for name in sorted(set(group))]
