@@ -254,7 +254,7 @@ class Comparison:
             if kind in told and other.next_point is not None:
                 next_m = told[kind].points[0].distance_m if told[kind].points else math.inf
                 off_m = max(other.next_point.none_within_m - (next_m or 0.0), (next_m or 0.0) - other.next_point.distance_m, 0.0)
-                if not self.tally.agrees("next point, distance m", off_m, NEAREST_M):
+                if not self.tally.agrees("nearest point, distance m", off_m, NEAREST_M):
                     yield "further", f"{kind}: next point {next_m} m away for {other.next_point.distance_m:.4f} m"
 
     def _clear_area(self, wanted: Expected, given: Option, at: XY) -> Iterator[tuple[str, str]]:
