@@ -125,7 +125,8 @@ def opposite(crossing: XY, hole: XY, ground: BaseGeometry) -> tuple[list[tuple[X
                 inner = LineString([chord.interpolate(share, normalized=True) for share in (0.01, 0.99)])
                 if ground.buffer(0.005).covers(chord):
                     maybe.append((place, moves_m))
-                    if ground.buffer(-0.002).covers(inner) and moves_m < 0.05:
+                    is_within = ground.buffer(-0.002).covers(inner) and ground.buffer(FINE_M).covers(chord)
+                    if is_within and moves_m < 0.05:
                         sure.append((place, moves_m))
     return sure, maybe
 
