@@ -9,7 +9,7 @@ from shapely.geometry import LineString, MultiPolygon, Polygon
 
 from marram.course.frame import Position
 
-_SAME_M = 0.01
+_SAME_M, _HAIR_M = 0.01, 0.001
 
 
 def opposite_edge_points(crossing: Position, hole: Position, area: Polygon | MultiPolygon) -> tuple[Position, ...]:
@@ -37,8 +37,9 @@ def _is_across(crossing: Position, place: Position, area: Polygon | MultiPolygon
     """Whether the straight line between two places of the edge stays in the penalty area, but for rounding at its ends."""
     chord = LineString([crossing.xy, place.xy])
     middle = chord.interpolate(0.5, normalized=True)
-    # A chord along an edge is not across: its middle then lies on the edge and not inside.
-    return bool(area.contains(middle) and chord.difference(area.buffer(_SAME_M / 10)).length <= _SAME_M)
+    # A chord along an edge, held to whole millimetres, is not across: its middle then lies on the edge or within a hair of it.
+    is_inside = area.contains(middle) and area.boundary.distance(middle) > _HAIR_M
+    return bool(is_inside and chord.difference(area.buffer(_HAIR_M)).length <= _SAME_M)
 
 
 def _rings(area: Polygon | MultiPolygon) -> list[LineString]:

@@ -128,3 +128,11 @@ def test_opposite_edge_of_a_place_on_a_corner_and_of_a_ring_with_a_point_twice()
             assert plain.boundary.distance(Point(place.xy)) < 1e-9
     (across,) = opposite_edge_points(Position(x_m=-10, y_m=-50), hole, plain)
     assert across.xy == pytest.approx((10, -50))
+
+
+@pytest.mark.parametrize("bulge_m", [0.0, 0.0005])
+def test_a_place_farther_along_the_same_bank_is_not_on_the_opposite_edge(bulge_m: float) -> None:
+    """The bank runs across the line to the hole, straight or out by less than outlines are held to; both places are as far from it."""
+    pond = Polygon([(-10, -60), (10, -60), (10, -50), (0, -50 + bulge_m), (-10, -50)])
+    at = Position(x_m=-0.5, y_m=-50 + 0.95 * bulge_m)
+    assert opposite_edge_points(at, Position(x_m=0, y_m=0), pond) == ()
