@@ -26,6 +26,8 @@ from marram.rulings import Incident, Player, PreviousStroke, rule_on
 
 COURSES = Path(__file__).parents[1] / "data" / "courses"
 PARKLAND = "iom-parkland-18-ponds.osm"
+UNKNOWN_ACCURACY_M = 2.0
+"""Of map data the accuracy is unknown: within 2 m of a seam of two marks nobody can tell from the map (docs/design/parts.md)."""
 BOOK = open_book("2023", [], packaged_catalogue())
 
 
@@ -50,18 +52,27 @@ def nearest_hole(course: Course, ball: Position) -> int:
     return min(played, key=lambda hole: hole.line.distance(Point(ball.xy)) if hole.line else 0.0).number
 
 
-def answered(course: Course, ball: Position, water: BaseGeometry) -> str:
-    """What is wrong with the answer to a ball whose crossing is the nearest place of the edge; nothing where all is well."""
-    edge = nearest_points(water.boundary, Point(ball.xy))[0]
-    stated = Incident(
+def in_the_water(course: Course, ball: Position) -> Incident:
+    return Incident(
         hole=nearest_hole(course, ball),
         situation="penalty-area",
         form=Form.STROKE_PLAY,
         ball=ball,
         player=Player(hand=Hand.RIGHT, longest_club_in=46),
-        crossed_at=Position(x_m=edge.x, y_m=edge.y),
         previous_stroke=PreviousStroke(at=ball, area=None),
     )
+
+
+def grid(ground: BaseGeometry, step_m: float) -> list[Position]:
+    least_x, least_y, most_x, most_y = ground.bounds
+    xs, ys = np.meshgrid(np.arange(least_x, most_x, step_m), np.arange(least_y, most_y, step_m))
+    return [Position(x_m=x, y_m=y) for x, y in zip(xs.ravel().tolist(), ys.ravel().tolist(), strict=True) if ground.contains(Point(x, y))]
+
+
+def answered(course: Course, ball: Position, water: BaseGeometry) -> str:
+    """What is wrong with the answer to a ball whose crossing is the nearest place of the edge; nothing where all is well."""
+    edge = nearest_points(water.boundary, Point(ball.xy))[0]
+    stated = replace(in_the_water(course, ball), crossed_at=Position(x_m=edge.x, y_m=edge.y))
     try:
         options = {option.procedure: option for option in rule_on(stated, course, BOOK).options}
     except MarramError as refusal:
@@ -79,6 +90,36 @@ def test_no_ball_in_the_water_of_a_real_course_is_refused(name: str) -> None:
     water = shapely.union_all([area.geometry for area in course.penalty_areas])
     faults = [fault for ball in balls_in(water, 200, np.random.default_rng(13)) if (fault := answered(course, ball, water))]
     assert faults == []
+
+
+def in_two_marks(name: str) -> Course:
+    """The course with its ponds red and its streams, which run into them, yellow."""
+    read = all_red(name)
+    return replace(read, features=tuple(replace(each, mark=Mark.YELLOW) if each.what == "stream" else each for each in read.features))
+
+
+@pytest.mark.parametrize("step_m", [pytest.param(12.0, id="12 m"), pytest.param(5.0, id="5 m", marks=pytest.mark.long)])
+def test_where_streams_are_yellow_each_ball_of_a_grid_is_answered_or_asked_about(step_m: float) -> None:
+    """Of the water's edge only what lies near a seam of red and yellow leads to the question; the mark of the rest is that of the edge."""
+    course = in_two_marks(PARKLAND)
+    water = shapely.union_all([area.geometry for area in course.penalty_areas])
+    asked = 0
+    for ball in grid(water, step_m):
+        edge = nearest_points(water.boundary, Point(ball.xy))[0]
+        stated = replace(in_the_water(course, ball), crossed_at=Position(x_m=edge.x, y_m=edge.y))
+        ruling = rule_on(stated, course, BOOK)
+        given = {option.procedure for option in ruling.options}
+        off_m = {
+            mark: min(a.geometry.boundary.distance(edge) for a in course.penalty_areas if a.mark is mark)
+            for mark in (Mark.RED, Mark.YELLOW)
+        }
+        if "crossed_mark" in {question.fact for question in ruling.facts_needed}:
+            asked += 1
+            assert max(off_m.values()) <= UNKNOWN_ACCURACY_M
+        else:
+            assert ("penalty-area-lateral-red" in given) is (off_m[Mark.RED] < off_m[Mark.YELLOW])
+        assert "penalty-area-stroke-and-distance" in given
+    assert 0 < asked < 60
 
 
 def test_the_streams_and_ponds_of_the_parkland_that_meet_are_one() -> None:

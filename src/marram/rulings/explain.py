@@ -163,7 +163,7 @@ def say(book: Book, name: str, fills: Mapping[str, str]) -> str:
 
 def ask(book: Book, fact: str, fills: Mapping[str, str]) -> str:
     """The question that settles a fact, as the edition asks it; what nothing fills is told by its own name."""
-    return fill(book, book.catalogue.facts[fact].asked_in(book.edition), {"condition": "condition", "marks": "two marks"} | dict(fills))
+    return fill(book, book.catalogue.facts[fact].asked_in(book.edition), {"condition": "condition"} | dict(fills))
 
 
 def cost_words(cost: Consequence | None) -> str:

@@ -19,7 +19,6 @@ from marram.rulings.near_green import far_from_green
 from marram.rulings.obstructed import Interference, NoInterference, find_interference
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import NotAvailable, Option, Question
-from marram.rulings.value_words import listed
 from marram.rulings.wrong_place import judge_place
 
 Answer = Option | NotAvailable | Question
@@ -285,8 +284,6 @@ def _crossing_moved_m(case: Case, measured: Measured) -> float | None:
 
 def _common_fills(case: Case) -> dict[str, str]:
     words = {"condition": case.incident.situation.replace("-", " ")}
-    if case.crossed_mark_asked:
-        words["marks"] = listed([area.mark.value for area in case.crossed], "and")
     if case.mark is not None:
         words["penalty_area"] = case.book.word(f"terms.penalty_area_{case.mark.value}").value
     elif case.place is not None and case.place.area is Area.PENALTY_AREA:
