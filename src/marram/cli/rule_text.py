@@ -47,16 +47,17 @@ def _lines(ruling: Ruling, *, is_tight: bool) -> Iterator[str]:
     if ruling.facts_needed:
         yield from ("To be asked",) if is_tight else ("", "To be asked")
         yield from (_question_line(question, ruling.options) for question in ruling.facts_needed)
-    yield from () if is_tight else ("",)
-    yield from _reason_lines(ruling)
+    reasons = list(_reason_lines(ruling))
+    yield from () if is_tight or not reasons else ("",)
+    yield from reasons
 
 
 def _question_line(question: Question, options: Sequence[Option]) -> str:
-    """A question with the name to state its answer under, and the options that a yes closes."""
+    """A question with what its answer would open, the name to state it under, and the options that a yes closes."""
     closed = [letter for letter, option in zip(_LETTERS, options, strict=False) if question.fact in option.waiting_for]
     tail = f" If yes, {' and '.join(closed)} {'is' if len(closed) == 1 else 'are'} closed." if closed else ""
     answers = f": {' or '.join(question.answers)}" if question.answers else ""
-    return _wrapped(f"{question.question} ({as_told(question.fact)}{answers}){tail}", "   ")
+    return _wrapped(f"{question.words} ({as_told(question.fact)}{answers}){tail}", "   ")
 
 
 def _reason_lines(ruling: Ruling) -> Iterator[str]:

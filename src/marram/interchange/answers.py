@@ -86,7 +86,10 @@ def ruling_object(ruling: Ruling, frame: Frame) -> dict[str, object]:
             }
             for entry in ruling.not_available
         ],
-        "facts_needed": [{"fact": entry.fact, "question": entry.question, "answers": list(entry.answers)} for entry in ruling.facts_needed],
+        "facts_needed": [
+            {"fact": entry.fact, "question": entry.question, "answers": list(entry.answers), "opens": list(entry.opens)}
+            for entry in ruling.facts_needed
+        ],
         "lines": [{"text": line.text, "status": line.status.value, "citations": _citations(line.citations)} for line in ruling.lines],
         "cautions": [{"text": caution.text, "citations": _citations(caution.citations)} for caution in ruling.cautions],
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -144,6 +144,11 @@ class Book:
             if key.rpartition(".")[0] == row_id
         )
         return merged(own, laid_over)
+
+    def changes_of(self, keys: Iterable[str]) -> tuple[Citation, ...]:
+        """What overlays say of some keys; nothing of those that stand as the edition has them."""
+        changed = [(key.rpartition(".")[0], *self.changed[key]) for key in sorted(keys) if key in self.changed]
+        return merged(*((self._overlay_citation(*entry),) for entry in changed))
 
     def number(self, key: str) -> Cited[float]:
         """A number; its unit stands in the rule data."""

@@ -7,7 +7,9 @@ A sentence names what it tells: ``{putting_green}`` is a term of the edition, ``
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 
 from marram.core.errors import RuleDataError
 from marram.core.terms import Area, Mark
@@ -54,6 +56,27 @@ ROLL_LIMIT = "dropped-ball-roll-limit.roll_limit"
 _OR, _NOTHING, _NOT_STATED = "or", "-", "not stated"
 
 
+_TOLD: ContextVar[set[str] | None] = ContextVar("told", default=None)
+
+
+@contextmanager
+def noting_told() -> Iterator[set[str]]:
+    """Keep, while it lasts, the keys whose values are put into words; what tells them cites whatever changed them."""
+    told: set[str] = set()
+    before = _TOLD.set(told)
+    try:
+        yield told
+    finally:
+        _TOLD.reset(before)
+
+
+def note_told(key: str) -> None:
+    """Keep a key whose value an answer rests on, beside those that sentences fill in."""
+    told = _TOLD.get()
+    if told is not None:
+        told.add(key)
+
+
 def fill(book: Book, sentence: str, fills: Mapping[str, str] | None = None) -> str:
     """A sentence with the edition's terms, the book's values and the measured numbers filled in.
 
@@ -73,6 +96,7 @@ def fill(book: Book, sentence: str, fills: Mapping[str, str] | None = None) -> s
         if clause is not None and clause != _OR:
             return clause_of(book, clause, key, known)
         if clause is None and key in known:
+            note_told(key)
             return known[key]
         return tell(book, key, known, joint=clause or "and") if "." in key else term(book, key, known)
 
@@ -89,6 +113,7 @@ def tell(book: Book, key: str, fills: Mapping[str, str] | None = None, *, joint:
         joint: The word before the last of a list.
     """
     _, spec = book.catalogue.find_key(key)
+    note_told(key)
     if not book.has(key):
         return _NOT_STATED
     value = _held(book, key)
@@ -102,6 +127,7 @@ def tell(book: Book, key: str, fills: Mapping[str, str] | None = None, *, joint:
 
 def word_said(book: Book, key: str, word: str) -> str:
     """How a word of the closed list of a key is said."""
+    note_told(key)
     _, spec = book.catalogue.find_key(key)
     return " ".join(fill(book, said) for said in said_as(spec, word))
 
@@ -123,6 +149,7 @@ def clause_of(book: Book, clause: str, key: str, fills: Mapping[str, str] | None
     Raises:
         RuleDataError: There is no such clause for what the book holds.
     """
+    note_told(key)
     names = [f"clauses.{clause}-{ending}" for ending in _endings(book, key)]
     found = next((name for name in names if name in book.catalogue.keys), None)
     if found is None:
@@ -148,16 +175,19 @@ def _endings(book: Book, key: str) -> list[str]:
 
 def told_text(book: Book, key: str, fills: Mapping[str, str] | None = None) -> str:
     """A sentence of the rule data, filled in."""
+    note_told(key)
     return fill(book, book.word(key).value, {OWN: key.rpartition(".")[0]} | dict(fills or {}))
 
 
 def term(book: Book, name: str, fills: Mapping[str, str] | None = None) -> str:
     """A term as the edition says it."""
+    note_told(f"terms.{name}")
     return fill(book, book.word(f"terms.{name}").value, fills)
 
 
 def say(book: Book, name: str, fills: Mapping[str, str]) -> str:
     """A step, filled in."""
+    note_told(f"say.{name}")
     return fill(book, book.word(f"say.{name}").value, fills)
 
 

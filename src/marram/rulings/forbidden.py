@@ -5,19 +5,32 @@ Which line is said follows from the rows of the procedure and of dropping; the s
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from marram.core.citations import Citation, merged
 from marram.course.locate import locate
 from marram.rulings.case import Case
-from marram.rulings.explain import ROLL_LIMIT, area_words, fill, size_with_metres, term
+from marram.rulings.explain import ROLL_LIMIT, area_words, fill, noting_told, size_with_metres, term
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import Option, Ruling
 
 _DISCS = frozenset({"disc", "disc-at-chosen-point", "band-to-fairway"})
 _OF_THE_SIZE = frozenset({"beyond"})
 """Lines that rest on the size, which a trial may have set; the others rest on the procedure alone."""
+_RESTS_ON: Mapping[str, tuple[str, ...]] = {
+    "as_it_lies": ("mandatory",),
+    "nearer": ("no_nearer_than", "shape", "clear_of", "leaves"),
+    "beside_line": ("shape",),
+    "another_spot": ("shape", "put"),
+    "back_in": ("leaves",),
+    "area_first_touched": ("rests_in_area_first_touched",),
+    "other_area": ("keeps_to",),
+    "on_green": ("off_greens",),
+    "interferes": ("clear_of",),
+    "another_ball": ("which",),
+}
+"""Parts of the procedure's row that a line rests on: a change of one of them is cited there."""
 _BY_REST = "judged-by-rest"
 _POINTS = {
     "reference-point": "the point measured from",
@@ -86,10 +99,12 @@ def forbidden_by(carried: Carried, ruling: Ruling) -> tuple[Forbidden, ...]:
 def _line(carried: Carried, about: str, fills: dict[str, str], *rows: str) -> Forbidden:
     """A sentence, with the rules of the rows that it rests on; the procedure's own where none is named."""
     book = carried.case.book
-    text = fill(book, book.word(f"forbids.{about}").value, fills)
+    with noting_told() as told:
+        text = fill(book, book.word(f"forbids.{about}").value, fills)
     own = tuple(citation for citation in carried.option.citations if citation.overlay is None or about in _OF_THE_SIZE)
     cited = merged(*(book.citations(row) for row in rows)) or own or carried.option.citations
-    return Forbidden(about=about, text=text, citations=cited)
+    parts = (f"{row}.{part}" for row in carried.option.rows for part in _RESTS_ON.get(about, ()))
+    return Forbidden(about=about, text=text, citations=merged(cited, book.changes_of({*told, *parts})))
 
 
 def _mandatory(carried: Carried) -> Iterator[Forbidden]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
@@ -10,7 +11,7 @@ from marram.course.joining import ACCURACY_SIGMAS
 from marram.rulings.case import Case, Unknown
 from marram.rulings.closed import why_closed, why_not_given
 from marram.rulings.estimates import doubt_of
-from marram.rulings.explain import OWN, ROLL_LIMIT, ask, fill, say, size_with_metres, strokes_words, told_text
+from marram.rulings.explain import OWN, ROLL_LIMIT, ask, fill, noting_told, say, size_with_metres, strokes_words, told_text
 from marram.rulings.following import ball_in_words, followed_by
 from marram.rulings.further import further_interference
 from marram.rulings.known import known
@@ -28,8 +29,16 @@ def give_options(procedure: Procedure) -> list[Answer]:
     """What one procedure comes to for an incident.
 
     Returns:
-        The options, the reason why it is not available, or the questions that must be answered first.
+        The options, the reason why it is not available, or the questions that must be answered first; each cites what changed its words.
     """
+    with noting_told() as told:
+        answers = _give(procedure)
+    changes = procedure.case.book.changes_of(told)
+    return [replace(answer, citations=merged(answer.citations, changes)) for answer in answers] if changes else answers
+
+
+def _give(procedure: Procedure) -> list[Answer]:
+    """What one procedure comes to, with the rules that it rests on."""
     case = procedure.case
     if not case.book.has_row(procedure.row_id):
         return [_not_available(procedure, case.book.why_absent(procedure.row_id))]
@@ -43,7 +52,7 @@ def give_options(procedure: Procedure) -> list[Answer]:
         _refuse_clear(procedure)
         measured = measure(procedure)
     except Unknown as missing:
-        return [question(procedure, missing.fact)]
+        return [_opening_question(procedure, missing.fact)]
     except NoInterference as clear:
         return [_not_available(procedure, _clear_words(clear))]
     if not measured.references and not measured.steps and measured.area is None and not procedure.advice():
@@ -98,12 +107,18 @@ def _follow(procedure: Procedure) -> list[Answer]:
     return answers or [_not_available(procedure, why_closed(procedure, "ball_in"))]
 
 
-def question(procedure: Procedure, fact: str) -> Question:
-    """The question that settles a fact, in the edition's words."""
+def closing_question(procedure: Procedure, fact: str) -> Question:
+    """The question that settles a fact which could only take an option away, in the edition's words."""
     case = procedure.case
     asked = ask(case.book, fact, _common_fills(case))
     answers = tuple(area.mark.value for area in case.crossed) if fact == "crossed_mark" else ()
-    return Question(fact=fact, question=asked, citations=procedure.citations(), answers=answers)
+    return Question(fact=fact, question=asked, opens=(), titles=(), citations=procedure.citations(), answers=answers)
+
+
+def _opening_question(procedure: Procedure, fact: str) -> Question:
+    """The question whose answer could open a procedure."""
+    told = procedure.told_as
+    return replace(closing_question(procedure, fact), opens=(told.id,), titles=(_title(procedure),))
 
 
 def _bar(procedure: Procedure) -> str:
@@ -121,10 +136,10 @@ def _bar(procedure: Procedure) -> str:
     for fact in (*_barring(procedure), *procedure.words("needs_not")):
         if known(case, fact):
             barred = told_text(case.book, f"{procedure.row_id}.when_barred")
-            return f"{barred} To the question “{question(procedure, fact).question}” the answer is yes."
+            return f"{barred} To the question “{closing_question(procedure, fact).question}” the answer is yes."
     for fact in _needed(procedure):
         if known(case, fact) is False:
-            return f"To the question “{question(procedure, fact).question}” the answer is no."
+            return f"To the question “{closing_question(procedure, fact).question}” the answer is no."
     if procedure.word("lies_on") == "fairway-height" and known(case, "on_fairway_height") is False:
         return why_closed(procedure, "lies_on")
     return ""
@@ -224,6 +239,7 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
     return Option(
         procedure=told.id,
         carried_out_as="" if told is procedure else procedure.id,
+        rows=procedure.rows(),
         title=_title(procedure),
         penalty_strokes=procedure.penalty_strokes(),
         put=put,

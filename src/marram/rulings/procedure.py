@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from marram.core.citations import Citation, Cited, merged
 from marram.core.units import Size
 from marram.rulings.case import Case
-from marram.rulings.explain import told_text
+from marram.rulings.explain import note_told, told_text
 from marram.rulings.known import known
 
 
@@ -45,6 +45,10 @@ class Procedure:
             yield from self.led_by._chain()
         yield self
 
+    def rows(self) -> tuple[str, ...]:
+        """Names of the rows that it is carried out by, the outermost first."""
+        return tuple(step.row_id for step in self._chain())
+
     def follows(self, case: Case, row: str) -> Procedure:
         """A procedure by which this one is carried out."""
         return Procedure(case=case, id=row, led_by=self)
@@ -79,7 +83,9 @@ class Procedure:
 
     def is_mandatory(self) -> bool:
         """Whether the ball may not be played as it lies: by the row, or by a fact of the situation."""
-        facts = self.case.book.words(f"situation.{self.case.incident.situation}.mandatory_if").value
+        by_situation = f"situation.{self.case.incident.situation}.mandatory_if"
+        note_told(by_situation)
+        facts = self.case.book.words(by_situation).value
         return any(leader.says("mandatory") for leader in self._chain()) or any(known(self.case, fact) for fact in facts)
 
     def penalty_strokes(self) -> int:
@@ -87,7 +93,9 @@ class Procedure:
         for leader in self._chain():
             if leader.has("penalty_strokes"):
                 return leader.count("penalty_strokes")
-        return int(self.case.book.number(f"situation.{self.case.incident.situation}.zone_strokes").value)
+        of_the_zone = f"situation.{self.case.incident.situation}.zone_strokes"
+        note_told(of_the_zone)
+        return int(self.case.book.number(of_the_zone).value)
 
     def ball_in(self) -> tuple[str, ...]:
         """Where the ball must be: a leader that speaks of one area alone speaks for what it carries out there."""

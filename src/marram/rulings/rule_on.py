@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from marram.core.citations import MEMORY, Citation
+from marram.core.citations import MEMORY, Citation, merged
 from marram.core.errors import IncidentError
 from marram.core.terms import Area
 from marram.course.course import Course
@@ -18,7 +19,7 @@ from marram.rulings.following import is_relevant, is_spoken_of
 from marram.rulings.further_words import further_words
 from marram.rulings.incident import Incident
 from marram.rulings.obstructed import USUAL_CLUB, Interference
-from marram.rulings.options import Answer, give_all, is_extra, is_idle_local_rule, question
+from marram.rulings.options import Answer, closing_question, give_all, is_extra, is_idle_local_rule, question
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 from marram.rulings.value_words import listed
@@ -97,8 +98,16 @@ def _refuse_outside(case: Case) -> None:
 
 def _questions(case: Case, answers: list[Answer], options: tuple[Option, ...]) -> tuple[Question, ...]:
     asked = [answer for answer in answers if isinstance(answer, Question)]
-    asked += [question(Procedure(case=case, id=option.procedure), fact) for option in options for fact in option.waiting_for]
-    return tuple({entry.fact: entry for entry in asked}.values())
+    asked += [closing_question(Procedure(case=case, id=option.procedure), fact) for option in options for fact in option.waiting_for]
+    facts = dict.fromkeys(entry.fact for entry in asked)
+    return tuple(_as_one([entry for entry in asked if entry.fact == fact]) for fact in facts)
+
+
+def _as_one(asked: list[Question]) -> Question:
+    """One question for all that wait for its fact, with everything that its answer could open."""
+    opened = {name: title for entry in asked for name, title in zip(entry.opens, entry.titles, strict=True)}
+    cited = merged(*(entry.citations for entry in asked))
+    return replace(asked[-1], opens=tuple(opened), titles=tuple(dict.fromkeys(opened.values())), citations=cited)
 
 
 def _lines(case: Case, answers: list[Answer]) -> Iterator[RulingLine]:
@@ -149,8 +158,9 @@ def _option_line(option: Option) -> RulingLine:
 def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:
     """What the official should know about how sure the option is."""
     for fact in option.waiting_for:
+        asked = closing_question(Procedure(case=case, id=option.procedure), fact)
         yield RulingLine(
-            text=f"{option.title} holds unless the answer is yes: {question(Procedure(case=case, id=option.procedure), fact).question}",
+            text=f"{option.title} holds unless the answer is yes: {asked.question}",
             status=LineStatus.WAITING,
             citations=option.citations,
         )

@@ -15,6 +15,7 @@ from marram.course.frame import Position
 from marram.relief.area import ReliefArea
 from marram.relief.lines import LineBack
 from marram.rulings.obstructed import Interference
+from marram.rulings.value_words import listed
 
 
 class LineStatus(StrEnum):
@@ -151,6 +152,7 @@ class Option:
     Attributes:
         procedure: Name of the procedure's row.
         carried_out_as: Name of the row that it follows; empty where it is measured by its own.
+        rows: Names of all rows that it is carried out by, the outermost first.
         title: What the edition calls it.
         penalty_strokes: Penalty strokes in stroke play.
         put: How the ball is put in play.
@@ -177,6 +179,7 @@ class Option:
 
     procedure: str
     carried_out_as: str
+    rows: tuple[str, ...]
     title: str
     penalty_strokes: int
     put: str
@@ -225,14 +228,24 @@ class Question:
     Attributes:
         fact: Its name.
         question: The question that settles it.
+        opens: Procedures that the answer could open, in the order in which the situation names them; none where it can only close one.
+        titles: What the edition calls them.
         citations: The rules.
         answers: The words of which one is the answer; empty where it is yes or no, a place, a length or a side.
     """
 
     fact: str
     question: str
+    opens: tuple[str, ...]
+    titles: tuple[str, ...]
     citations: tuple[Citation, ...]
     answers: tuple[str, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """The question, after what its answer would open."""
+        opened = [title[:1].lower() + title[1:] for title in self.titles]
+        return f"To find {listed(opened, 'or')}: {self.question[:1].lower()}{self.question[1:]}" if opened else self.question
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

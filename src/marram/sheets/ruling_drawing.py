@@ -294,7 +294,7 @@ def _caption_lines(book: Book, ruling: Ruling, letters: int) -> Iterator[tuple[s
         words = f"Not: {entry.title.lower()}. {entry.because}{_mark(entry.citations)}"
         yield from ((line, "t3") for line in wrap_words(words, letters))
     for question in ruling.facts_needed:
-        yield from ((line, "t3") for line in wrap_words(f"To be asked: {question.question}", letters))
+        yield from ((line, "t3") for line in wrap_words(f"To be asked: {question.words}", letters))
     sources = book.catalogue.sources.in_short(ruling.citations, _SOURCES, "")
     yield from ((line, "t4") for line in wrap_words(sources, int(1.1 * letters)) if sources)
 
