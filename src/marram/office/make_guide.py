@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import zip_longest
 
+from marram.core.citations import merged
 from marram.course.course import Course
 from marram.course.joining import ACCURACY_SIGMAS
 from marram.office.find_places import PlacesFound, ShownPlace, search_places
@@ -15,13 +16,18 @@ from marram.rulebook.files import packaged_catalogue
 from marram.rulebook.overlay import Change, Overlay
 from marram.rulebook.reach import procedures_altered
 from marram.rulebook.values import Value, value_words
+from marram.rulings.case import Case
+from marram.rulings.forbidden import Carried, forbidden_by
 from marram.rulings.incident import Player
 from marram.rulings.rule_on import rule_on
 from marram.sheets.guide import ChangeTold, Guide, GuidePage
+from marram.sheets.guide_frames import only_option
 from marram.sheets.guide_page import Showing, Under, make_page, rules_told
 from marram.sheets.guide_plan import draw_plan
 
 _SITUATION = "situation."
+TRIED_FOR_WORDS = 2
+"""So many procedures are tried for a change that none states itself: any that is dropped tells how a ball is dropped."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,8 +67,35 @@ class _Chooser:
                 why = why or (f"{name.replace('-', ' ')}: {why_none}" if why_none else "")
         if altered and not kept:
             self.not_shown.append(f"Change {change.number}: {why}")
-        elif not altered:
+        elif not altered and not kept:
             self.not_shown.append(f"Change {change.number} alters no relief procedure; it is told in words above.")
+
+    def tell(self, change: Change) -> tuple[str, ...]:
+        """Show a procedure whose words rest on a change of what no procedure states itself, such as how a ball is dropped.
+
+        Returns:
+            The procedure, where one of the first that come up cites the change.
+        """
+        for name in (*self.shown, *self._apart(list(_told_in_order(self.now)))[:TRIED_FOR_WORDS]):
+            was_shown = name in self.shown
+            if not was_shown and self._try(name):
+                continue
+            if self._cites(name, change):
+                return (name,)
+            if not was_shown:
+                del self.shown[name]
+                self.tried.discard(name)
+        return ()
+
+    def _cites(self, name: str, change: Change) -> bool:
+        """Whether the option shown, or what is forbidden with it, cites a change."""
+        entry = self.shown[name]
+        course = entry.found.course.with_conditions(entry.place.incident.conditions)
+        own = next(shown for book, shown in zip(entry.found.books, entry.place.under, strict=True) if book is self.now)
+        carried = Carried(case=Case(incident=entry.place.incident, course=course, book=self.now), option=own.option)
+        lines = forbidden_by(carried, only_option(own.ruling, own.option))
+        cited = merged(own.option.citations, *(line.citations for line in lines))
+        return bool(set(self.now.changes_of([change.key])) & set(cited))
 
     def _apart(self, names: Sequence[str]) -> list[str]:
         """The first procedure of each title."""
@@ -112,6 +145,7 @@ def guide_trial(course: Course, base: Book, overlay: Overlay, *, player: Player,
     chooser = _Chooser(course, base, trial, player)
     chooser.ask(procedures)
     for change in () if procedures else overlay.changes:
+        alters[change.number] = alters[change.number] or chooser.tell(change)
         chooser.choose(change, alters[change.number], each)
     pages = [_page(base, trial, overlay, alters, entry) for entry in chooser.shown.values()]
     changes = tuple(_change_told(base, change, alters[change.number]) for change in overlay.changes)

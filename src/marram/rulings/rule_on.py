@@ -19,7 +19,7 @@ from marram.rulings.following import is_relevant, is_spoken_of
 from marram.rulings.further_words import further_words
 from marram.rulings.incident import Incident
 from marram.rulings.obstructed import USUAL_CLUB, Interference
-from marram.rulings.options import Answer, closing_question, give_all, is_extra, is_idle_local_rule, question
+from marram.rulings.options import Answer, closing_question, give_all, is_extra, is_idle_local_rule
 from marram.rulings.procedure import Procedure
 from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 from marram.rulings.value_words import listed
