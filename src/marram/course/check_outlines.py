@@ -14,6 +14,7 @@ from marram.course.course import Course
 from marram.course.faults import Fault, FaultKind
 from marram.course.features import Feature
 from marram.course.mending import has_crossed, is_slight
+from marram.course.partition import smaller_first
 
 _ORDER = (FeatureKind.PENALTY_AREA, FeatureKind.BUNKER, FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA)
 """Which area comes first where two lie over each other (partition)."""
@@ -71,7 +72,7 @@ def _overlaps(areas: Sequence[Feature], near: HolesNear) -> Iterator[Fault]:
     for first, second in tree.query([feature.geometry for feature in areas], predicate="intersects").T.tolist():
         if first >= second:
             continue
-        over, under = sorted((areas[first], areas[second]), key=lambda feature: _ORDER.index(feature.kind))
+        over, under = sorted((areas[first], areas[second]), key=lambda feature: (_ORDER.index(feature.kind), smaller_first(feature)))
         if _is_one(over, under):
             continue
         shared = over.geometry.intersection(under.geometry)

@@ -107,7 +107,7 @@ def make_partition(boundary: Polygon | MultiPolygon, features: Sequence[Feature]
     """
     pieces: list[Piece] = []
     for kind, area in _ORDER:
-        for feature in sorted((feature for feature in features if feature.kind is kind), key=_smaller_first):
+        for feature in sorted((feature for feature in features if feature.kind is kind), key=smaller_first):
             ground: BaseGeometry = polygons_of(shapely.intersection(feature.geometry, boundary, grid_size=GRID_M))
             if area in _OF_A_HOLE:
                 pieces = [part for piece in pieces for part in _laid_over(piece, feature, ground)]
@@ -125,7 +125,7 @@ def make_partition(boundary: Polygon | MultiPolygon, features: Sequence[Feature]
     return tuple(pieces)
 
 
-def _smaller_first(feature: Feature) -> tuple[float, str]:
+def smaller_first(feature: Feature) -> tuple[float, str]:
     """What lies within another thing of its kind lies on top of it, wherever it stands in the file."""
     return round(feature.geometry.area, 3), feature.id
 

@@ -186,3 +186,16 @@ def test_thirty_thousand_corners() -> None:
     place = locate(ground, 1, Position(x_m=60.0, y_m=-150.0))
     assert place.margin_m == pytest.approx(30, abs=0.002)
     assert Point(60, -150).within(area.geometry)
+
+
+@pytest.mark.parametrize("order", [1, -1])
+def test_an_overlap_tells_the_water_that_a_ball_lies_in(order: int) -> None:
+    """A small yellow pool in a large red pond, in either order of the file: what the check says comes first is what a ball is in."""
+    waters = [
+        feature("pond", KIND.PENALTY_AREA, box(20, -80, 60, -40), mark=Mark.RED, what="pond"),
+        feature("pool", KIND.PENALTY_AREA, box(30, -70, 40, -60), mark=Mark.YELLOW, what="pool"),
+    ]
+    ground = course(*waters[::order])
+    (fault,) = of_kind(ground, FaultKind.OVERLAP)
+    assert fault.message == "100.0 m² of pond (red pond, 6% of it) lie under pool; pool (yellow pool) comes first there."
+    assert locate(ground, 1, Position(x_m=35.0, y_m=-65.0)).mark is Mark.YELLOW
