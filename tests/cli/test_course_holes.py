@@ -6,11 +6,13 @@ import json
 import tomllib
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner
 
 from marram.cli.course_holes import ask_each
-from marram.course.hole_proposals import HoleEntry, Proposal, Sure
+from marram.course.hole_proposals import HoleEntry
+from marram.office.number_holes import propose_for
 from tests.support.odd_courses import odd_course
 from tests.support.running import Run
 
@@ -99,21 +101,33 @@ def test_what_cannot_be_done_is_told_and_nothing_is_written(
     assert not (tmp_path / "out.geojson").exists()
 
 
-def proposal(number: int, green: str) -> Proposal:
-    return Proposal(hole=HoleEntry(number=number, green=green), sure=Sure.GUESS, number_sure=Sure.GUESS, why="No tee was found for it.")
-
-
-def test_each_hole_is_confirmed_changed_or_left_out() -> None:
-    import click
-
+def test_each_hole_is_confirmed_changed_or_left_out(unnumbered: Path) -> None:
+    proposed = propose_for(unnumbered, first="green-1")
+    assert [proposal.hole.number for proposal in proposed.proposals.holes] == [1, 2, 3]
+    greens = [proposal.hole.green for proposal in proposed.proposals.holes]
     kept: list[HoleEntry] = []
 
     @click.command()
     def asked() -> None:
-        kept.extend(ask_each([proposal(1, "green-a"), proposal(2, "green-b"), proposal(3, "green-c"), proposal(4, "green-d")]))
+        kept.extend(ask_each(proposed))
 
-    # Takes the first; gives the second number 4; leaves the third out; of the fourth, whose number is taken, says 4 and word, then 2.
-    done = CliRunner().invoke(asked, input="\n4\n-\n4\nabc\n2\n")
+    # Takes the first; of the second says a number that is taken, a word that is no name, other tees, and then 3; leaves the third out.
+    done = CliRunner().invoke(asked, input="\n1\nabc\ntee-2, tee-3\n3\n-\n")
     assert done.exit_code == 0, done.output
-    assert [(hole.number, hole.green) for hole in kept] == [(1, "green-a"), (4, "green-b"), (2, "green-d")]
-    assert "4 is taken already" in done.output
+    assert [(hole.number, hole.green) for hole in kept] == [(1, greens[0]), (3, greens[1])]
+    assert kept[1].tees == ("tee-2", "tee-3")
+    assert "1 is taken already" in done.output
+    assert "'abc' is not on the course" in done.output
+    assert f"{greens[1]} · tee-2, tee-3" in done.output
+
+
+def test_a_number_that_is_taken_is_not_taken_by_enter(unnumbered: Path) -> None:
+    kept: list[HoleEntry] = []
+
+    @click.command()
+    def asked() -> None:
+        kept.extend(ask_each(propose_for(unnumbered, first="green-1")))
+
+    # The first becomes 2; Enter at the second, which was to be 2, leaves it out rather than number two holes alike.
+    assert CliRunner().invoke(asked, input="2\n\n\n").exit_code == 0
+    assert [hole.number for hole in kept] == [2, 3]

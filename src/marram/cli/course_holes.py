@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from textwrap import fill
 from typing import TYPE_CHECKING
@@ -14,8 +15,10 @@ from marram.cli.common import json_option, write_whole
 from marram.core.words import counted
 
 if TYPE_CHECKING:
+    from marram.course.course import Course
     from marram.course.hole_proposals import HoleEntry, Proposal, Proposals
     from marram.course.numbering import Numbered
+    from marram.office.number_holes import ProposedHoles
 
 _WIDTH = 100
 
@@ -105,9 +108,12 @@ def _proposal_lines(proposals: Proposals, name: str, course: Path, out: Path | N
 
 def _told(proposal: Proposal) -> Iterator[str]:
     hole = proposal.hole
-    parts = [hole.green or "no green", ", ".join(hole.tees) or "no tee", *([hole.line] if hole.line else [])]
-    yield f"{hole.number:>3}  {' · '.join(parts)}  [{proposal.sure.value}; number: {proposal.number_sure.value}]"
+    yield f"{hole.number:>3}  {_parts(hole)}  [{proposal.sure.value}; number: {proposal.number_sure.value}]"
     yield _wrapped(proposal.why, "     ")
+
+
+def _parts(hole: HoleEntry) -> str:
+    return " · ".join([hole.green or "no green", ", ".join(hole.tees) or "no tee", *([hole.line] if hole.line else [])])
 
 
 def _wrapped(text: str, indent: str) -> str:
@@ -157,34 +163,48 @@ def _confirmed(course: Path, *, first: str, draws_lines: bool) -> Numbered:
             hint="Use --propose -o TABLE, change the table, and put it back with --from.",
         )
     proposed = propose_for(course, first=first)
-    return number_holes(proposed.course, ask_each(proposed.proposals.holes), draws_lines=draws_lines)
+    return number_holes(proposed.course, ask_each(proposed), draws_lines=draws_lines)
 
 
-def ask_each(proposals: Sequence[Proposal]) -> list[HoleEntry]:
-    """Ask about each hole: Enter takes it, a number gives it that number, a minus leaves it out.
+def ask_each(proposed: ProposedHoles) -> list[HoleEntry]:
+    """Ask about each hole: Enter takes it, a number gives it that number, names put other features to it, a minus leaves it out.
 
     Args:
-        proposals: The holes as proposed.
+        proposed: The course with the holes proposed for it.
     """
-    from marram.course.hole_proposals import with_number
-
     kept: list[HoleEntry] = []
-    for proposal in proposals:
+    for proposal in proposed.proposals.holes:
         click.echo("\n".join(_told(proposal)))
-        taken = {hole.number for hole in kept}
-        answer = _answer(proposal.hole.number, taken)
-        if answer is not None:
-            kept.append(with_number(proposal, answer).hole)
+        answer = _answer(proposed.course, proposal.hole, {hole.number for hole in kept})
+        kept += [] if answer is None else [answer]
     return kept
 
 
-def _answer(number: int, taken: set[int]) -> int | None:
-    """The number that somebody gives a hole; None where it is left out."""
+def _answer(course: Course, hole: HoleEntry, taken: set[int]) -> HoleEntry | None:
+    """The hole as somebody confirms it; None where it is left out."""
     while True:
-        usual = "-" if number in taken else str(number)
-        said = click.prompt("     Number, Enter for this one, - to leave it out", default=usual, show_default=True).strip()
+        usual = "-" if hole.number in taken else str(hole.number)
+        said = click.prompt("     Enter, another number, other names, or - to leave it out", default=usual, show_default=True).strip()
         if said == "-":
             return None
-        if said.isdecimal() and 1 <= int(said) <= 99 and int(said) not in taken:
-            return int(said)
-        click.echo(f"     {said} is taken already or is no number from 1 to 99.")
+        if not said.isdecimal():
+            hole = _with_names(course, hole, said.replace(",", " ").split())
+        elif 1 <= int(said) <= 99 and int(said) not in taken:
+            return replace(hole, number=int(said))
+        else:
+            click.echo(f"     {said} is taken already or is no number from 1 to 99.")
+
+
+def _with_names(course: Course, hole: HoleEntry, names: Sequence[str]) -> HoleEntry:
+    """The hole with other features put to it; a name that is not there is told and changes nothing."""
+    from marram.core.errors import SurveyError
+    from marram.course.hole_proposals import with_features
+    from marram.office.number_holes import feature_of_holes
+
+    try:
+        changed = with_features(hole, [feature_of_holes(course, name) for name in names])
+    except SurveyError as problem:
+        click.echo(_wrapped(f"{problem.message} {problem.hint}", "     "))
+        return hole
+    click.echo(f"     {_parts(changed)}")
+    return changed

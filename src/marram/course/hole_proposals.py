@@ -248,6 +248,18 @@ def _next_tee(matched: Matched) -> str:
     return "another would fit as well" if times <= 1.05 else f"the next best fits {times:.1f} times worse"
 
 
-def with_number(proposal: Proposal, number: int) -> Proposal:
-    """The proposal with a number that somebody has stated."""
-    return replace(proposal, hole=replace(proposal.hole, number=number), number_sure=Sure.STATED)
+def with_features(hole: HoleEntry, features: Sequence[Feature]) -> HoleEntry:
+    """The hole with features put to it.
+
+    Args:
+        hole: What makes it up.
+        features: A green, line of play or hole location takes the place of its own; tees together take the place of all its tees.
+    """
+    of_kind = {kind: [feature.id for feature in features if feature.kind is kind] for kind in FeatureKind}
+    return replace(
+        hole,
+        green=(of_kind[FeatureKind.PUTTING_GREEN] or [hole.green])[-1],
+        tees=tuple(of_kind[FeatureKind.TEEING_AREA]) or hole.tees,
+        line=(of_kind[FeatureKind.LINE_OF_PLAY] or [hole.line])[-1],
+        location=(of_kind[FeatureKind.HOLE_LOCATION] or [hole.location])[-1],
+    )

@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
-from marram.course.hole_proposals import HoleEntry, Proposals, propose_holes
+from marram.course.features import Feature
+from marram.course.hole_proposals import HoleEntry, Proposals, propose_holes, with_features
 from marram.course.numbering import Numbered, number_holes
 from marram.interchange.course_geojson import read_course
 from marram.interchange.hole_table import read_holes
 
-_PLACES = {
-    FeatureKind.PUTTING_GREEN: "green",
-    FeatureKind.TEEING_AREA: "tees",
-    FeatureKind.LINE_OF_PLAY: "line",
-    FeatureKind.HOLE_LOCATION: "location",
-}
+_OF_HOLES = frozenset({FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,17 +73,29 @@ def number_by_hand(course_file: Path, stated: Sequence[str], *, draws_lines: boo
         SurveyError: The course cannot be read, or a name or number cannot be used.
     """
     course = read_course(course_file)
-    kinds = {feature.id: feature.kind for feature in course.features}
-    holes: dict[int, HoleEntry] = {}
+    holes: dict[int, list[Feature]] = {}
     for text in stated:
         name, _, number = text.partition("=")
         if not number.isdecimal() or not 1 <= int(number) <= 99:
             raise SurveyError(f"{text!r} numbers nothing.", where="--hole", hint="Give NAME=N, such as --hole green-x3=7.")
-        if kinds.get(name) not in _PLACES:
-            known = ", ".join(feature.id for feature in course.features if feature.kind in _PLACES and not feature.holes)
-            what = "serves no hole: greens, tees, lines of play and hole locations do" if name in kinds else "is not on the course"
-            raise SurveyError(f"{name!r} {what}.", where="--hole", hint=f"Without a number are: {known or 'none'}.")
-        place = _PLACES[kinds[name]]
-        entry = holes.setdefault(int(number), HoleEntry(number=int(number), green=""))
-        holes[int(number)] = replace(entry, **{place: (*entry.tees, name) if place == "tees" else name})  # type: ignore[arg-type]
-    return number_holes(course, list(holes.values()), draws_lines=draws_lines)
+        holes.setdefault(int(number), []).append(feature_of_holes(course, name))
+    entries = [with_features(HoleEntry(number=number, green=""), features) for number, features in holes.items()]
+    return number_holes(course, entries, draws_lines=draws_lines)
+
+
+def feature_of_holes(course: Course, name: str) -> Feature:
+    """The green, tee, line of play or hole location of that name.
+
+    Args:
+        course: The course.
+        name: Its name.
+
+    Raises:
+        SurveyError: There is none.
+    """
+    feature = next((feature for feature in course.features if feature.id == name), None)
+    if feature is not None and feature.kind in _OF_HOLES:
+        return feature
+    known = ", ".join(each.id for each in course.features if each.kind in _OF_HOLES and not each.holes)
+    what = "is not on the course" if feature is None else "serves no hole: greens, tees, lines of play and hole locations do"
+    raise SurveyError(f"{name!r} {what}.", where="--hole", hint=f"Without a number are: {known or 'none'}.")
