@@ -93,8 +93,8 @@ def test_holes_are_counted_by_what_is_there(there: int, numbered: tuple[int, ...
     assert (f"{waiting} putting green{'s' * (waiting != 1)} there serve" in missing.message) is (waiting > 0)
 
 
-def test_a_spare_green_beside_nine_numbered_ones_makes_no_other_round() -> None:
-    assert not of_kind(greens(12, numbered=tuple(range(1, 10))), FaultKind.MISSING_HOLE)
+def test_spare_greens_beside_nine_numbered_ones_make_no_other_round() -> None:
+    assert not of_kind(greens(16, numbered=tuple(range(1, 10))), FaultKind.MISSING_HOLE)
 
 
 def test_features_of_no_width_are_told_and_no_ball_lies_in_them() -> None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import random
+from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise, permutations
 from pathlib import Path
 
 import pytest
@@ -15,8 +18,8 @@ from marram.course.course import Course
 from marram.course.faults import FaultKind
 from marram.course.features import Feature
 from marram.course.frame import Frame
-from marram.course.hole_matching import match_holes
-from marram.course.hole_order import order_holes
+from marram.course.hole_matching import Matched, match_holes
+from marram.course.hole_order import order_holes, walks_m
 from marram.course.hole_proposals import HoleEntry, Proposals, Sure, propose_holes
 from marram.course.numbering import number_holes
 from marram.interchange.course_geojson import parse_course, read_course, write_course
@@ -121,12 +124,19 @@ def test_a_numbered_line_gets_its_green_and_tees() -> None:
 
 
 def test_what_is_numbered_otherwise_never_goes_together() -> None:
-    features = [replace(each, holes={"green-c": (5,), "tee-c": (8,)}.get(each.id, ())) for each in loop()]
+    features = [replace(each, holes={"green-c": (5,), "tee-c": (1,)}.get(each.id, ())) for each in loop()]
     proposed = found(ground(*features)).holes
     five = next(each for each in proposed if each.hole.number == 5)
     assert five.hole.green == "green-c"
     assert "tee-c" not in five.hole.tees
-    assert 8 not in {each.hole.number for each in proposed}  # its tee alone makes no hole, and nobody else gets its number
+    assert 1 not in {each.hole.number for each in proposed}  # its tee alone makes no hole, and nobody else gets its number
+
+
+def test_a_line_leaves_a_green_and_a_tee_that_are_numbered_otherwise() -> None:
+    line = feature("line-x", KIND.LINE_OF_PLAY, LineString([(40, 385), (185, 385)]), holes=(6,))
+    features = [replace(each, holes={"green-b": (5,), "tee-b": (4,)}.get(each.id, ())) for each in loop()]
+    six = next(each for each in found(ground(*features, line)).holes if each.hole.number == 6)
+    assert (six.hole.green, six.hole.tees) == ("", ())
 
 
 def test_a_practice_green_is_left() -> None:
@@ -155,6 +165,22 @@ def test_nothing_to_make_a_hole_of() -> None:
 def test_a_first_hole_that_is_not_there() -> None:
     with pytest.raises(SurveyError, match="goes with no hole"):
         found(ground(*loop()), first="green-z")
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_order_is_the_shortest_round_of_walks(seed: int) -> None:
+    """Held against every order of seven holes, one after the other."""
+    rng = random.Random(seed)
+    places = [(rng.uniform(0, 900), rng.uniform(0, 900)) for _ in range(14)]
+    holes = [Matched(green=green(str(n), *places[n]), tees=(tee(str(n), *places[n + 7]),)) for n in range(7)]
+    walks = walks_m(holes)
+
+    def round_m(order: Sequence[int]) -> float:
+        return float(sum(walks[a, b] for a, b in pairwise([*order, order[0]])))
+
+    shortest_m = min(round_m((0, *rest)) for rest in permutations(range(1, 7)))
+    assert sorted(order_holes(holes)) == list(range(7))
+    assert round_m(order_holes(holes)) == pytest.approx(shortest_m)
 
 
 # Real courses ---------------------------------------------------------------------------------------------------------
@@ -221,6 +247,22 @@ def test_lines_that_cannot_be_drawn_say_why() -> None:
     course = ground(green("a", 0, 300), tee("b", 300, 0))
     done = number_holes(course, [HoleEntry(number=1, green="green-a"), HoleEntry(number=2, green="", tees=("tee-b",))], draws_lines=True)
     assert done.remarks[0] == "No line of play could be drawn for hole 1 (no tee), hole 2 (no green)."
+
+
+def test_a_hole_location_that_is_there_is_not_assumed_again() -> None:
+    course = ground(green("a", 0, 300), feature("pin", KIND.HOLE_LOCATION, Point(2, 300), holes=(1,)))
+    done = number_holes(course, [HoleEntry(number=1, green="green-a")])
+    assert done.remarks == ()
+    assert [each.id for each in done.course.of_kind(KIND.HOLE_LOCATION)] == ["pin"]
+
+
+def test_a_line_is_turned_only_where_the_hole_lies_clearly_at_its_start() -> None:
+    pin = feature("pin", KIND.HOLE_LOCATION, Point(0, 50.4), holes=(1,))
+    course = ground(feature("line-x", KIND.LINE_OF_PLAY, LineString([(0, 0), (0, 100)])), pin)
+    assert number_holes(course, [HoleEntry(number=1, green="", line="line-x")]).remarks == ()
+    aside = replace(pin, geometry=Point(0, 49.6))  # 0.8 m nearer to the start: it may be either way
+    course = ground(feature("line-x", KIND.LINE_OF_PLAY, LineString([(0, 0), (0, 100)])), aside)
+    assert number_holes(course, [HoleEntry(number=1, green="", line="line-x")]).remarks == ()
 
 
 def test_a_named_feature_serves_these_holes_and_no_others() -> None:
