@@ -23,6 +23,8 @@ _HAVE_WIDTH = frozenset(
 )
 """A wire or a rail may be thinner than a ball; ground may not."""
 _SMALLEST_M2 = 0.5
+_MOST_CORNERS = 10_000
+"""No walk and no map has as many (a guard of our own); with 30,000 the check of the marking takes a minute or more."""
 
 
 def check_outlines(course: Course, near: HolesNear) -> Iterator[Fault]:
@@ -32,6 +34,8 @@ def check_outlines(course: Course, near: HolesNear) -> Iterator[Fault]:
             yield _mended(feature, near)
         if feature.kind in _HAVE_WIDTH and feature.geometry.buffer(-BALL_RADIUS_M).is_empty:
             yield _without_width(feature, near)
+        if (count := _corners(feature)) > _MOST_CORNERS:
+            yield _with_many_corners(feature, count, near)
     yield from _overlaps([feature for feature in course.features if feature.kind in _ORDER], near)
 
 
@@ -60,6 +64,25 @@ def _without_width(feature: Feature, near: HolesNear) -> Fault:
             "so no ball lies in it and no edge of it can be trusted."
         ),
         remedy="Draw both sides of it, or bring it in as a line with its width: marram course import WALK --onto COURSE --width-m M.",
+        stops_rulings=False,
+        holes=near.holes_of(feature),
+    )
+
+
+def _corners(feature: Feature) -> int:
+    """How many corners its outline has; the one at which a ring is closed counts once."""
+    rings = shapely.get_parts(feature.geometry.boundary) if feature.geometry.area else ()
+    return int(shapely.get_num_coordinates(feature.geometry)) - len(rings)
+
+
+def _with_many_corners(feature: Feature, count: int, near: HolesNear) -> Fault:
+    apart_m = feature.geometry.length / count
+    return Fault(
+        kind=FaultKind.MANY_CORNERS,
+        feature=feature.id,
+        at=inner_point(feature.geometry),
+        message=f"{feature.id} ({feature.noun}) has {count:,} corners, one every {apart_m:.3f} m: finer than any survey, and slow.",
+        remedy="Draw it with corners as far apart as its accuracy asks for, and bring it in again.",
         stops_rulings=False,
         holes=near.holes_of(feature),
     )

@@ -19,6 +19,7 @@ class FaultKind(StrEnum):
     SELF_CROSSING = "self-crossing"
     OVERLAP = "overlap"
     NO_WIDTH = "no-width"
+    MANY_CORNERS = "many-corners"
     MISSING_HOLE = "missing-hole"
     MISSING_LINE = "missing-line"
     MISSING_GREEN = "missing-green"
@@ -81,6 +82,7 @@ class LeftOut:
 _NOTED = frozenset(
     {
         FaultKind.OVERLAP,
+        FaultKind.MANY_CORNERS,
         FaultKind.OUTSIDE_BOUNDARY,
         FaultKind.SELF_CROSSING,
         FaultKind.OPEN_RING,

@@ -20,18 +20,11 @@ from shapely.ops import substring
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
 from marram.course.features import Feature
+from marram.course.hole_ways import LONGEST_M, NOBODY_M, may_go_together, off_way_m, ways_to
 
 TO_GREEN_M, TO_TEE_M, FIRST_M = 15.0, 30.0, 60.0
 """A line of play ends this near its green; a tee lies this near the first metres of its line (common practice)."""
-_FAIRWAY_TO_GREEN_M = 30.0
-_SHORT_FAIRWAY_M = 130.0
-"""A fairway shorter than this may be the apron of a par 3."""
-_SHORTEST_M, _PAR_3_M, _LONGEST_M = 60.0, 240.0, 620.0
-"""Lengths of a hole, of a par 3, and of the longest hole, from tee to green."""
-_USUAL_PAR_3_M, _END_M = 130.0, 40.0
 _GROUP_M = 40.0
-_NOBODY_M = 260.0
-"""What it costs to leave a green without a tee: a tee farther off than this is none of its own."""
 _BESIDE_M, _AHEAD_M = 28.0, 150.0
 """A further tee of a hole lies this near the first stretch from its first tee towards the green."""
 
@@ -127,16 +120,11 @@ def lacking_numbers(course: Course) -> frozenset[int]:
     return frozenset(number for number, hole in course.holes.items() if hole.green is None or number not in with_tee)
 
 
-def _may_go_together(one: Feature, other: Feature) -> bool:
-    """Whether two features are not numbered otherwise."""
-    return not one.holes or not other.holes or not set(one.holes).isdisjoint(other.holes)
-
-
 def _with_location(matched: Matched, locations: Sequence[Feature]) -> Matched:
     """The hole with the location that lies on its green, or at the end of its line."""
     reach_m = 0.0 if matched.green is not None else TO_GREEN_M
     end, own = matched.end, matched.line or matched.green
-    fitting = [(number, each) for number, each in enumerate(locations) if own is not None and _may_go_together(own, each)]
+    fitting = [(number, each) for number, each in enumerate(locations) if own is not None and may_go_together(own, each)]
     off_m = [(float(end.distance(each.geometry)), number) for number, each in fitting if end is not None]
     nearest_m, number = min(off_m, default=(math.inf, 0))
     return replace(matched, location=locations[number]) if nearest_m <= reach_m else matched
@@ -148,7 +136,7 @@ def _with_location(matched: Matched, locations: Sequence[Feature]) -> Matched:
 def _match_line(line: Feature, ground: _Ground, locations: Sequence[Feature]) -> None:
     """The green at one end of a line of play, the tees at the other."""
     ends = [Point(line.geometry.coords[-1]), Point(line.geometry.coords[0])]
-    greens = [green for green in ground.greens if _may_go_together(green, line)]
+    greens = [green for green in ground.greens if may_go_together(green, line)]
     near = [(green.geometry.distance(end), turn, green) for green in greens for turn, end in enumerate(ends)]
     best = min((entry for entry in near if entry[0] <= TO_GREEN_M), key=lambda entry: (entry[0] > 0, entry[1], entry[0]), default=None)
     green = None if best is None else best[2]
@@ -157,7 +145,7 @@ def _match_line(line: Feature, ground: _Ground, locations: Sequence[Feature]) ->
     played = LineString(line.geometry.coords[:: -1 if turned else 1])
     first = substring(played, 0.0, FIRST_M)
     tees = sorted(
-        (tee for tee in ground.tees if _may_go_together(tee, line) and tee.geometry.distance(first) <= TO_TEE_M),
+        (tee for tee in ground.tees if may_go_together(tee, line) and tee.geometry.distance(first) <= TO_TEE_M),
         key=lambda tee: tee.geometry.distance(ends[1 - turned]),
     )
     ground.tees = [tee for tee in ground.tees if tee not in tees]
@@ -168,8 +156,8 @@ def _match_line(line: Feature, ground: _Ground, locations: Sequence[Feature]) ->
 
 
 def _match_greens(ground: _Ground) -> None:
-    played = [entry for green in ground.greens for entry in _played_to(green, ground)]
-    off_m = np.array([[_off_m(tee, green, ways) for tee in ground.tees] for green, ways in played])
+    played = [entry for green in ground.greens for entry in ways_to(green, ground.fairways, [*ground.greens, *ground.other_greens])]
+    off_m = np.array([[off_way_m(tee, green, ways) for tee in ground.tees] for green, ways in played])
     off_m = off_m.reshape(len(played), len(ground.tees))
     firsts = _share_out(off_m, _groups(ground.tees))
     # A second fairway to a green is a second hole only where there is a tee for it.
@@ -216,90 +204,9 @@ def _assigned(off_m: np.typing.NDArray[np.float64]) -> dict[int, int]:
     """A column for each row, all together at the least cost; rows that fare better without one have none."""
     from scipy.optimize import linear_sum_assignment
 
-    nobody = np.full((len(off_m), len(off_m)), _NOBODY_M)
-    rows, columns = linear_sum_assignment(np.hstack([np.minimum(off_m, 10 * _LONGEST_M), nobody]))
+    nobody = np.full((len(off_m), len(off_m)), NOBODY_M)
+    rows, columns = linear_sum_assignment(np.hstack([np.minimum(off_m, 10 * LONGEST_M), nobody]))
     return {int(row): int(column) for row, column in zip(rows, columns, strict=True) if column < off_m.shape[1]}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Way:
-    """A way on which a green may be reached.
-
-    Attributes:
-        begins: Where it begins, metres: the far end of a fairway, or the green itself.
-        ahead: Where it points there, away from the green, as a unit vector; None where nothing shows it.
-        length_m: From its beginning to the middle of the green.
-        gap_m: What of it is no fairway.
-        is_fairway: Whether it runs along a fairway, and not straight as on a par 3.
-    """
-
-    begins: Point
-    ahead: tuple[float, float] | None
-    length_m: float
-    gap_m: float = 0.0
-    is_fairway: bool = True
-
-
-def _played_to(green: Feature, ground: _Ground) -> list[tuple[Feature, list[_Way]]]:
-    """The ways to a green, once for each hole that may be played to it: two long fairways end at a double green."""
-    own = [fairway for fairway in ground.fairways if _ends_at(fairway, green, [*ground.greens, *ground.other_greens])]
-    middle = green.geometry.centroid
-    ways = [[_from_far_end(fairway, middle), *_through_gap(fairway, middle, own, ground.fairways)] for fairway in own]
-    long = [entry for entry in ways if entry[0].length_m >= _SHORT_FAIRWAY_M]
-    if long:
-        return [(green, entry) for entry in long]
-    apron = _unit(middle, shapely.union_all(own).centroid) if own else None
-    return [(green, [*(way for entry in ways for way in entry[1:]), _Way(begins=middle, ahead=apron, length_m=0.0, is_fairway=False)])]
-
-
-def _ends_at(fairway: BaseGeometry, green: Feature, greens: Sequence[Feature]) -> bool:
-    """Whether a fairway ends at a green: near it, and nearer than at any other that it does not touch."""
-    off_m = fairway.distance(green.geometry)
-    nearest_m = min(fairway.distance(other.geometry) for other in greens)
-    return bool(off_m <= _FAIRWAY_TO_GREEN_M and off_m <= nearest_m + 1.0)
-
-
-def _through_gap(fairway: BaseGeometry, middle: Point, own: Sequence[BaseGeometry], fairways: Sequence[BaseGeometry]) -> list[_Way]:
-    """The ways that begin on another fairway, beyond a gap, and go on with this one."""
-    length_m = _from_far_end(fairway, middle).length_m
-    ways = [(before.distance(fairway), _from_far_end(before, middle)) for before in fairways if before not in own]
-    return [
-        _Way(begins=way.begins, ahead=way.ahead, length_m=way.length_m, gap_m=gap_m)
-        for gap_m, way in ways
-        if gap_m <= _NOBODY_M and way.length_m > length_m + _SHORTEST_M
-    ]
-
-
-def _from_far_end(fairway: BaseGeometry, middle: Point) -> _Way:
-    corners = shapely.get_coordinates(fairway)
-    far = Point(corners[int(np.argmax(np.hypot(*(corners - [middle.x, middle.y]).T)))])
-    begins = fairway.intersection(far.buffer(_END_M)).centroid
-    behind = fairway.intersection(far.buffer(3 * _END_M)).centroid
-    return _Way(begins=begins, ahead=_unit(behind, begins), length_m=float(begins.distance(middle)))
-
-
-def _unit(start: Point, end: Point) -> tuple[float, float] | None:
-    length_m = start.distance(end)
-    return None if length_m < 1.0 else ((end.x - start.x) / length_m, (end.y - start.y) / length_m)
-
-
-def _off_m(tee: Feature, green: Feature, ways: Sequence[_Way]) -> float:
-    """How far a tee lies from where the tee of a green is looked for, metres; infinite where it cannot be its tee."""
-    length_m = tee.geometry.distance(green.geometry)
-    if not _SHORTEST_M <= length_m <= _LONGEST_M or not _may_go_together(tee, green):
-        return math.inf
-    return min(_on_way_m(tee, length_m, way) for way in ways)
-
-
-def _on_way_m(tee: Feature, length_m: float, way: _Way) -> float:
-    to_tee = _unit(way.begins, tee.geometry.centroid)
-    aside = 0.0 if way.ahead is None or to_tee is None else 1.0 - (way.ahead[0] * to_tee[0] + way.ahead[1] * to_tee[1])
-    if not way.is_fairway:
-        usual_m = abs(length_m - _USUAL_PAR_3_M)
-        return 50.0 + 0.4 * usual_m + 2 * max(0.0, length_m - _PAR_3_M) + 60.0 * aside
-    # A tee beside the fairway, nearer the green than its far end, is some other hole's or a forward one.
-    beside_m = 2 * max(0.0, way.length_m - 30.0 - length_m)
-    return tee.geometry.distance(way.begins) * (1.0 + 1.5 * aside) + way.gap_m + beside_m
 
 
 def _other_tees(
