@@ -459,6 +459,7 @@ EXPLAINED: dict[tuple[str, str, str], str] = {
     ("ball-moves-after-drop-by-nature", "2019", "ball_is"): "no relief: the ball is played as it lies, and nothing is put anywhere",
     ("green-edge-obstruction-local-rule", "2016", "shape"): "off the green the ball is dropped at that spot, as near to it as may be",
     ("no-play-zone-in-penalty-area", "2016", "penalty_strokes"): "the row is the free relief; the situation opens those for one stroke",
+    ("preferred-lies", "2016", "ball_to_use"): "the specimen, as club sheets of 2009 to 2017 print it, names no other ball",
     ("preferred-lies", "2016", "size"): "the Committee sets it: a club-length from memory, with an overlay for six inches",
     ("preferred-lies", "2019", "size"): "the Committee sets it: a club-length from memory, with an overlay for six inches",
     ("preferred-lies", "2023", "size"): "the Committee sets it: a club-length from memory, with an overlay for six inches",
