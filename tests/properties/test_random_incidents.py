@@ -25,6 +25,7 @@ from marram.relief.band import Band
 from marram.relief.shapes import Crescent
 from marram.relief.stance import STANCES, clearance_m, footprint
 from marram.rulebook.book import Book
+from marram.rulebook.files import packaged_catalogue
 from marram.rulings import Incident, Option, rule_on
 from marram.rulings.rule_on import situations
 from tests.support.random_incidents import random_incident
@@ -33,7 +34,7 @@ COURSE = read_course(Path(__file__).resolve().parents[2] / "examples" / "courses
 ADOPTED = "+".join(["2023", *(overlay.name for overlay in local_rules() if "2023" in overlay.on and overlay.name != "preferred-lies-6-in")])
 BOOKS = [read_book(name) for name in ("2016", "draft-2017", "2019", "2023", ADOPTED)]
 SITUATIONS = tuple(situations(BOOKS[0]))
-FACTS = sorted(known_facts())
+FACTS = sorted(known_facts(packaged_catalogue()))
 POINTS = 40
 ROUNDING_M = 2e-3
 _ORDER = (

@@ -10,7 +10,7 @@ from marram.asking.index import Text
 from marram.asking.words import data_tables
 from marram.rulebook.catalogue import Catalogue, Row
 from marram.rulebook.overlay import Overlay
-from marram.rulebook.values import cases_of
+from marram.rulebook.values import Value, cases_of
 
 _RULE = "marram rule INCIDENT.toml --course COURSE.geojson"
 _NAME, _MEANS, _BESIDES = 1.5, 2.0, 0.3
@@ -112,8 +112,14 @@ def _situations_of(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
 
 
 def _named(row: Row, part: str) -> list[str]:
-    values = [cell.values.get(part, ()) for cell in row.editions.values()]
+    values = [said.get(part, ()) for said in _all_said(row)]
     return list(dict.fromkeys(str(name) for names in values if isinstance(names, tuple) for name in names))
+
+
+def _all_said(row: Row) -> Iterator[Mapping[str, Value]]:
+    """What each edition, or the trial that adds the row, says in it."""
+    yield from (cell.values for cell in row.editions.values())
+    yield row.added
 
 
 def texts_of(catalogue: Catalogue, entries: Mapping[str, Entry]) -> dict[str, list[Text]]:
@@ -136,9 +142,9 @@ def _spoken_name(name: str) -> str:
 def _besides(row: Row) -> Iterator[str]:
     """Advice, titles of a relief, and facts that change the answer, each once."""
     told = dict[str, None]()
-    for cell in row.editions.values():
-        told |= {value: None for part in ("advice", "title") if isinstance(value := cell.values.get(part), str)}
-        if (cases := cell.values.get("cases")) is not None:
+    for said in _all_said(row):
+        told |= {value: None for part in ("advice", "title") if isinstance(value := said.get(part), str)}
+        if (cases := said.get("cases")) is not None:
             told |= {fact.replace("_", " "): None for case in cases_of(cases) for fact in case.when}
     return iter(told)
 

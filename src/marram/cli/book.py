@@ -10,7 +10,7 @@ import click
 from marram.cli.common import edition_in_force, json_option, write_whole
 from marram.core.errors import DataError
 from marram.interchange.answers import dump
-from marram.interchange.book_files import local_rules, read_book
+from marram.interchange.book_files import local_rules, read_book, read_books
 from marram.interchange.book_tables import (
     audit_object,
     audit_text,
@@ -52,9 +52,8 @@ def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
     """Show what each book says under KEY, and where that was seen."""
     from marram.interchange.fact_tables import fact_of_key, question_object, question_text
 
-    catalogue = packaged_catalogue()
-    opened = [read_book(name) for name in books or catalogue.editions]
-    if fact := fact_of_key(catalogue, key):
+    opened = read_books(books or packaged_catalogue().editions)
+    if fact := fact_of_key(opened[0].catalogue, key):
         click.echo(dump(question_object(key, fact, opened)) if as_json else question_text(key, fact, opened))
     else:
         click.echo(dump(show_object(key, opened)) if as_json else show_text(key, opened))

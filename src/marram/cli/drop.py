@@ -26,7 +26,7 @@ _WIDTH = 100
 def drop(*, books: tuple[str, ...], procedure: str, events: str, is_list: bool, all_sources: bool, as_json: bool) -> None:
     """Say where a drop stands after its events and what to do next, under each book."""
     from marram.interchange.answers import dump
-    from marram.interchange.book_files import read_book
+    from marram.interchange.book_files import read_books
     from marram.office.find_places import known_procedure
     from marram.relief.drop import DropEvent
     from marram.rulebook.files import packaged_catalogue
@@ -36,8 +36,8 @@ def drop(*, books: tuple[str, ...], procedure: str, events: str, is_list: bool, 
         click.echo(dump({"events": list(DropEvent)}) if as_json else "\n".join(DropEvent))
         return
     happened = read_events(events)
-    name = known_procedure(procedure) if procedure else ""
-    opened = [read_book(book) for book in books or tuple(packaged_catalogue().editions)]
+    opened = read_books(books or tuple(packaged_catalogue().editions))
+    name = known_procedure(procedure, opened[0].catalogue) if procedure else ""
     answers = [guide_drop(book, name, happened) for book in opened]
     if as_json:
         click.echo(dump({"books": [drop_object(answer) for answer in answers]}))

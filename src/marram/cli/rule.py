@@ -38,7 +38,7 @@ def rule(
 ) -> None:
     """Rule on the INCIDENT: what the player may do, for what penalty, and exactly where."""
     if situations or schema:
-        _print_lists(schema=schema, as_json=as_json)
+        _print_lists(books, schema=schema, as_json=as_json)
         return
     if incident is None or course is None:
         raise click.UsageError("Give an incident file and --course FILE.")
@@ -72,18 +72,16 @@ def _every_edition() -> tuple[str, ...]:
     return tuple(packaged_catalogue().editions)
 
 
-def _print_lists(*, schema: bool, as_json: bool) -> None:
+def _print_lists(books: tuple[str, ...], *, schema: bool, as_json: bool) -> None:
     from marram.interchange.answers import dump
+    from marram.interchange.book_files import read_books
     from marram.interchange.incident_file import incident_schema
-    from marram.rulebook.book import open_book
-    from marram.rulebook.files import packaged_catalogue
     from marram.rulings.rule_on import situations
 
     if schema:
         click.echo(dump(incident_schema()))
         return
-    catalogue = packaged_catalogue()
-    known = situations(open_book(next(iter(catalogue.editions)), [], catalogue))
+    known = situations(read_books(books or _every_edition())[0])
     if as_json:
         click.echo(dump({"situations": [{"situation": name, "means": means} for name, means in known.items()]}))
     else:

@@ -34,14 +34,14 @@ def procedure(
     as_json: bool,
 ) -> None:
     """Make the sheet of one or more PROCEDUREs; with two books, the first is told as before and the second as now."""
-    from marram.interchange.book_files import read_book
+    from marram.interchange.book_files import read_books
     from marram.office.find_places import known_procedure
     from marram.office.make_guide import guide_procedures
     from marram.office.open_course import open_course
 
     if len(books) > 2:
         raise click.UsageError(f"Give one book, or two: before and now; {len(books)} were given.")
-    names = [known_procedure(name) for name in procedures]
-    opened = [read_book(name) for name in books or (edition_in_force(),)]
+    opened = read_books(books or (edition_in_force(),))
+    names = [known_procedure(name, opened[0].catalogue) for name in procedures]
     made = guide_procedures(open_course(course_file, today), opened, names, player=player_of(hand, longest_club, club))
     write_guide(made, out, forms or GUIDE_FORMS, as_json=as_json)

@@ -283,6 +283,8 @@ def _touched_object(entry: Touched) -> dict[str, object]:
         "key": change.key,
         "was": plain_value(change.was),
         "now": plain_value(change.now),
+        "adds": [row.id for row in change.adds.rows],
+        "adds_conditions": [kind.name for kind in change.adds.conditions],
         "because": change.because,
         "standing": change.standing.value,
         "situations": list(entry.situations),

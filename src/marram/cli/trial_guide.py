@@ -44,8 +44,8 @@ def guide(
     from marram.office.open_course import open_course
 
     overlay = overlay_of(trial)
-    names = [known_procedure(name) for name in procedures]
     book = read_book(base or base_of(overlay))
+    names = [known_procedure(name, overlay.laid_in(book.catalogue)) for name in procedures]
     made = guide_trial(
         open_course(course_file, today), book, overlay, player=player_of(hand, longest_club, club), each=each, procedures=names
     )

@@ -79,6 +79,8 @@ class FeatureKind(StrEnum):
     YOUNG_TREE = "young-tree"
     AERATION_HOLE = "aeration-hole"
     TEMPORARY_IMMOVABLE_OBSTRUCTION = "temporary-immovable-obstruction"
+    OTHER_CONDITION = "other-condition"
+    """A condition of a kind that a trial adds, and names."""
 
 
 ABNORMAL_CONDITIONS = frozenset(

@@ -119,13 +119,14 @@ class Course:
         """The conditions of a kind, those that touch joined.
 
         Args:
-            kind: A kind of feature, or the word for wrong greens.
+            kind: A kind of feature, the name of a kind that a trial adds, or the word for wrong greens.
             hole: Number of the hole being played, on which it hangs what a wrong green is.
         """
         named = (kind, hole if kind == WRONG_GREEN else 0)
         if named not in self._conditions:
             is_green = kind == WRONG_GREEN
-            things = wrong_greens(self.of_kind(FeatureKind.PUTTING_GREEN), hole) if is_green else self.of_kind(FeatureKind(kind))
+            greens = self.of_kind(FeatureKind.PUTTING_GREEN) if is_green else ()
+            things = wrong_greens(greens, hole) if is_green else tuple(thing for thing in self.features if thing.condition == kind)
             self._conditions[named] = join_conditions(things)
         return self._conditions[named]
 

@@ -56,6 +56,7 @@ class Feature:
         assumed: What was assumed and not surveyed, as pairs of a name (width, place, outline) and words that say what.
         repaired: How an outline that was not sound was mended; empty where it was sound.
         is_surveyed: False for things stated for one incident only.
+        named: What a trial calls the kind of an other condition; empty for every other feature.
         properties: All properties as they stood in the file, for writing back, as JSON text.
     """
 
@@ -74,6 +75,7 @@ class Feature:
     assumed: tuple[tuple[str, str], ...] = ()
     repaired: str = ""
     is_surveyed: bool = True
+    named: str = ""
     properties: str = field(default="{}", repr=False)
 
     @property
@@ -86,4 +88,9 @@ class Feature:
     @property
     def noun(self) -> str:
         """What to call it in a sentence."""
-        return self.what or self.kind.value.replace("-", " ")
+        return self.what or self.condition.replace("-", " ")
+
+    @property
+    def condition(self) -> str:
+        """The kind as a situation names it: that of the Rules, or a trial's own."""
+        return self.named or self.kind.value

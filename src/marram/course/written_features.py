@@ -34,6 +34,7 @@ def _own(feature: Feature) -> Iterator[tuple[str, object]]:
     yield "mark", None if feature.mark is None else feature.mark.value
     yield "what", feature.what
     yield "serves", feature.serves
+    yield "named", feature.named
     yield "stands", feature.stands
     yield "par", feature.par
     yield "stroke_index", feature.stroke_index

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from importlib import resources
 from pathlib import Path
 
 from marram.core.errors import RuleDataError
 from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
-from marram.rulebook.book import Book, open_book
+from marram.rulebook.book import Book, know_each_other, open_book
+from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.files import packaged_catalogue
 from marram.rulebook.overlay import Overlay, read_overlay
 from marram.rulebook.values import nearest_names
@@ -26,9 +28,24 @@ def read_book(name: str) -> Book:
         StaleOverlay: An overlay does not fit what it lies on.
         OverlayConflict: Two overlays change one key without a stated order.
     """
-    edition, *overlays = name.split("+")
-    packaged_catalogue().find_edition(edition)
-    return open_book(edition, [overlay_of(overlay) for overlay in overlays], packaged_catalogue())
+    edition, *names = name.split("+")
+    catalogue = packaged_catalogue()
+    catalogue.find_edition(edition)
+    overlays = list[Overlay]()
+    for overlay in names:
+        overlays.append(overlay_of(overlay, catalogue))
+        catalogue = overlays[-1].laid_in(catalogue)
+    return open_book(edition, overlays, packaged_catalogue())
+
+
+def read_books(names: Iterable[str]) -> tuple[Book, ...]:
+    """Open rule books that are asked together: each says of a row that a trial in another one adds that it is not in this book.
+
+    Raises:
+        RuleDataError: A book cannot be used.
+    """
+    books = tuple(read_book(name) for name in names)
+    return know_each_other(books) if books else ()
 
 
 def local_rules() -> tuple[Overlay, ...]:
@@ -36,8 +53,12 @@ def local_rules() -> tuple[Overlay, ...]:
     return tuple(_packaged(name) for name in _packaged_names())
 
 
-def overlay_of(name: str) -> Overlay:
+def overlay_of(name: str, catalogue: Catalogue | None = None) -> Overlay:
     """An overlay by the name of a local rule that comes with Marram, or from a file.
+
+    Args:
+        name: The local rule, or the file.
+        catalogue: The rule data that it lies on; None for the rule data as it comes.
 
     Raises:
         RuleDataError: There is none, or it cannot be used.
@@ -49,7 +70,7 @@ def overlay_of(name: str) -> Overlay:
         near = nearest_names(name, _packaged_names()) or ["marram book list --local-rules shows them"]
         raise RuleDataError(f"There is no local rule {name!r}.", where=name, hint=f"Nearest: {', '.join(near)}. A file ends in {_ENDING}.")
     text = read_text(path, what="an overlay", largest_bytes=LARGEST_TEXT_BYTES, error=RuleDataError)
-    return read_overlay(text, name=path.stem, catalogue=packaged_catalogue())
+    return read_overlay(text, name=path.stem, catalogue=catalogue or packaged_catalogue())
 
 
 def _packaged_names() -> list[str]:

@@ -76,6 +76,7 @@ class _CourseReader:
             mark=Mark(str(mark)) if kind is FeatureKind.PENALTY_AREA else None,
             what=str(properties.get("what", "")),
             serves=str(properties.get("serves", "")),
+            named=self._named(where, kind, properties.get("named", "")),
             stands=self._yes_no(where, "stands", properties.get("stands")),
             sigma_m=self._sigma(where, properties.get("sigma_m", self.sigma_m)),
             par=self._count(where, "par", properties.get("par")),
@@ -109,6 +110,13 @@ class _CourseReader:
             return raw
         self.fault(where, f"{name} is {raw!r}; expected words")
         return ""
+
+    def _named(self, where: str, kind: FeatureKind, raw: object) -> str:
+        """What a trial calls an other condition; other kinds have no such name."""
+        name = self._text(where, "named", raw)
+        if bool(name) != (kind is FeatureKind.OTHER_CONDITION):
+            self.fault(where, f"named is {name!r}; an {FeatureKind.OTHER_CONDITION} says what a trial calls it, and nothing else does")
+        return name
 
     def _yes_no(self, where: str, name: str, raw: object) -> bool | None:
         if raw is None or isinstance(raw, bool):

@@ -36,7 +36,7 @@ T = TypeVar("T")
 class DayConditionTable(Struct, forbid_unknown_fields=True):
     """Something that lies on the course today."""
 
-    kind: ConditionName | Literal["penalty-area"]
+    kind: ConditionName | Literal["penalty-area", "other-condition"]
     id: str = ""
     at: LonLat | None = None
     x_m: float | None = None
@@ -49,6 +49,7 @@ class DayConditionTable(Struct, forbid_unknown_fields=True):
     what: str = ""
     mark: Mark | None = None
     serves: str = ""
+    named: str = ""
     holes: list[_Count] = msgspec.field(default_factory=list)
     stands: bool | None = None
     sigma_m: _Accuracy | None = None
@@ -168,6 +169,7 @@ class _DayReader:
             mark=table.mark,
             what=table.what,
             serves=table.serves,
+            named=table.named,
             stands=table.stands,
             sigma_m=sigma_m,
         )
@@ -176,6 +178,8 @@ class _DayReader:
     def _refuse_unfit(self, table: DayConditionTable) -> None:
         if (table.kind == "penalty-area") != (table.mark is not None):
             raise SurveyError("A penalty area, and nothing else, has a mark: red, yellow or unmarked.")
+        if (table.kind == "other-condition") != bool(table.named):
+            raise SurveyError("An other condition, and nothing else, is named as a trial calls it.")
         if table.serves and table.kind != "dropping-zone":
             raise SurveyError("Only a dropping zone serves something.")
         if table.serves and all(feature.id != table.serves for feature in self.course.features):

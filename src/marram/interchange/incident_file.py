@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Collection
 from pathlib import Path
 from typing import Annotated, Literal, TypeVar
 
@@ -104,23 +105,24 @@ def _stated_fact(kind: type) -> dict[str, object]:
     return {"type": ["boolean", "array", "object", "string"]}
 
 
-def read_incident(path: Path, course: Course, *, known_facts: frozenset[str]) -> Incident:
+def read_incident(path: Path, course: Course, *, known_facts: frozenset[str], added_kinds: Collection[str] = ()) -> Incident:
     """Read an incident and place it on a course.
 
     Args:
         path: A TOML file as docs/formats/incident.md describes it.
         course: The course.
         known_facts: Names of the facts that the rule data may ask for.
+        added_kinds: Kinds of condition that the books asked add.
 
     Raises:
         IncidentError: The file cannot be used.
         SurveyError: The course has no such hole.
     """
     text = read_text(path, what="an incident", largest_bytes=LARGEST_TEXT_BYTES, error=IncidentError)
-    return parse_incident(text, course, where=path.name, known_facts=known_facts)
+    return parse_incident(text, course, where=path.name, known_facts=known_facts, added_kinds=added_kinds)
 
 
-def parse_incident(text: str, course: Course, *, where: str, known_facts: frozenset[str]) -> Incident:
+def parse_incident(text: str, course: Course, *, where: str, known_facts: frozenset[str], added_kinds: Collection[str] = ()) -> Incident:
     """Read an incident from the text of a TOML file."""
     raw = read_toml(text, where=where, hint="See docs/formats/incident.md.", error=IncidentError)
     try:
@@ -128,7 +130,7 @@ def parse_incident(text: str, course: Course, *, where: str, known_facts: frozen
     except msgspec.ValidationError as problem:
         raise _fault(problem, where) from None
     try:
-        return _Placer(table, course, known_facts).incident()
+        return _Placer(table, course, known_facts, added_kinds).incident()
     except IncidentError as problem:
         place = f"{where}, {problem.where}" if problem.where else where
         raise IncidentError(problem.message, where=place, hint=problem.hint) from None
@@ -137,10 +139,10 @@ def parse_incident(text: str, course: Course, *, where: str, known_facts: frozen
 class _Placer:
     """Puts what the file says on the course."""
 
-    def __init__(self, table: IncidentTable, course: Course, known_facts: frozenset[str]) -> None:
+    def __init__(self, table: IncidentTable, course: Course, known_facts: frozenset[str], added_kinds: Collection[str]) -> None:
         self.table = table
         self.course = course
-        self.ground = StatedGround(course, IncidentError)
+        self.ground = StatedGround(course, IncidentError, added_kinds)
         self.known_facts = known_facts
 
     def incident(self) -> Incident:

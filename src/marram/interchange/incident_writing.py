@@ -5,9 +5,15 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
+import shapely
+from shapely.geometry import Point
+
 from marram.core.errors import IncidentError
+from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.rulings.incident import Incident, PreviousStroke
+
+_ROUND_M = 0.001
 
 
 def incident_toml(incident: Incident, *, title: str) -> str:
@@ -18,10 +24,10 @@ def incident_toml(incident: Incident, *, title: str) -> str:
         title: What to call it.
 
     Raises:
-        IncidentError: It carries things met today or a flight, which are not written.
+        IncidentError: It carries a flight, or a thing met today that is no disc: neither is written.
     """
-    if incident.conditions or incident.flight is not None:
-        raise IncidentError("Things met today and a flight cannot be written to a file.", where="conditions")
+    if incident.flight is not None:
+        raise IncidentError("A flight cannot be written to a file.", where="facts.flight")
     return "\n".join(_lines(incident, title)) + "\n"
 
 
@@ -34,6 +40,8 @@ def _lines(incident: Incident, title: str) -> Iterator[str]:
     yield from _table("player", _player(incident))
     yield from _table("facts", _facts(incident))
     yield from _table("choice", _choice(incident))
+    for met in incident.conditions:
+        yield from ("", "[[conditions]]", *_condition(met))
 
 
 def _table(name: str, entries: Iterator[str]) -> Iterator[str]:
@@ -78,6 +86,20 @@ def _choice(incident: Incident) -> Iterator[str]:
         yield f"back_m = {incident.choice.back_m!r}"
     if incident.choice.reference is not None:
         yield f"reference = {incident.choice.reference}"
+
+
+def _condition(met: Feature) -> Iterator[str]:
+    """A thing met today; its outline is a disc."""
+    middle = met.geometry.centroid
+    reaches_m = [middle.distance(Point(xy)) for xy in shapely.get_coordinates(met.geometry)]
+    if max(reaches_m) - min(reaches_m) > _ROUND_M:
+        raise IncidentError("A thing met today that is no disc cannot be written to a file.", where="conditions")
+    yield f"kind = {_text(met.condition)}"
+    yield from (f"x_m = {middle.x:.3f}", f"y_m = {middle.y:.3f}", f"radius_m = {max(reaches_m):.3f}")
+    if met.what:
+        yield f"what = {_text(met.what)}"
+    if met.sigma_m is not None:
+        yield f"sigma_m = {met.sigma_m!r}"
 
 
 def _stroke(stroke: PreviousStroke) -> str:

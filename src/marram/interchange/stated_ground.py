@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated, Literal
+from collections.abc import Collection
+from typing import Annotated, Literal, get_args
 
 from msgspec import Meta, Struct
 from shapely.geometry import Point, Polygon
@@ -13,6 +14,7 @@ from marram.core.terms import FeatureKind
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
+from marram.rulebook.values import nearest_names
 
 FARTHEST_M = 5_000.0
 LonLat = tuple[float, float]
@@ -28,12 +30,14 @@ ConditionName = Literal[
     "aeration-hole",
     "temporary-immovable-obstruction",
 ]
+CONDITIONS: tuple[str, ...] = get_args(ConditionName)
+"""Kinds of condition that may be met under every book; a trial may add others."""
 
 
 class ConditionTable(Struct, forbid_unknown_fields=True):
     """Something met today and not surveyed: a disc, or a ring of places."""
 
-    kind: ConditionName
+    kind: str
     at: LonLat | None = None
     x_m: float | None = None
     y_m: float | None = None
@@ -47,9 +51,11 @@ class ConditionTable(Struct, forbid_unknown_fields=True):
 class StatedGround:
     """Puts what a file states on a course."""
 
-    def __init__(self, course: Course, error: type[DataError]) -> None:
+    def __init__(self, course: Course, error: type[DataError], added_kinds: Collection[str] = ()) -> None:
+        """Take the course, the error to raise, and the kinds of condition that the books asked add."""
         self.course = course
         self.error = error
+        self.added_kinds = added_kinds
 
     def place(self, where: str, at: LonLat | None, x_m: float | None, y_m: float | None) -> Position:
         """A place given in longitude and latitude, or in metres of the course frame.
@@ -133,9 +139,16 @@ class StatedGround:
         """
         has_place = table.at is not None or table.x_m is not None
         middle = self.place(where, table.at, table.x_m, table.y_m) if has_place else None
+        is_added = table.kind in self.added_kinds
+        if not is_added and table.kind not in CONDITIONS:
+            known = (*CONDITIONS, *self.added_kinds)
+            near = nearest_names(table.kind, known)
+            hint = f"Known under the books asked: {', '.join(known)}." + (f" Nearest: {', '.join(near)}." if near else "")
+            raise self.error(f"There is no condition of the kind {table.kind!r}.", where=f"{where}.kind", hint=hint)
         return Feature(
             id=name,
-            kind=FeatureKind(table.kind),
+            kind=FeatureKind.OTHER_CONDITION if is_added else FeatureKind(table.kind),
+            named=table.kind if is_added else "",
             geometry=self.outline(where, middle, table.radius_m, table.ring),
             what=table.what,
             stands=table.stands,

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from marram.asking.entries import Entry, Kind
 from marram.asking.finding import Answer, Found, Register, ask, open_register
-from marram.interchange.book_files import local_rules, read_book
+from marram.interchange.book_files import local_rules, read_book, read_books
 from marram.rulebook.book import Book
 from marram.rulebook.files import packaged_catalogue
 
@@ -65,8 +65,8 @@ def ask_under_books(words: str, book_names: Sequence[str] = ()) -> Leads:
     Raises:
         DataError: A book cannot be used.
     """
-    books = tuple(read_book(name) for name in book_names)
-    answer = ask(whole_register(), words)
+    books = read_books(book_names)
+    answer = ask(_register_of(books), words)
     return Leads(
         answer=answer,
         books=books,
@@ -74,6 +74,13 @@ def ask_under_books(words: str, book_names: Sequence[str] = ()) -> Leads:
         nearest=tuple(_lead(found, books) for found in answer.nearest),
         cautions=_cautions(answer, books),
     )
+
+
+def _register_of(books: Sequence[Book]) -> Register:
+    """Everything that can be asked, with what trials in the books add."""
+    if not books or not books[0].catalogue.has_added:
+        return whole_register()
+    return open_register(books[0].catalogue, local_rules())
 
 
 def _cautions(answer: Answer, books: Sequence[Book]) -> tuple[str, ...]:

@@ -127,11 +127,12 @@ def touched_by(trial: Overlay, edition: str) -> tuple[Touched, ...]:
         edition: The edition that it lies on.
     """
     book = read_book(edition)
+    laid = open_book(edition, [trial], book.catalogue)
     alone = [_reach(book, trial, change) for change in trial.changes]
     return tuple(
         Touched(
             change=change,
-            situations=_situations(book, procedures),
+            situations=_situations(laid, procedures),
             procedures=procedures,
             acts=acts,
             with_changes=tuple(

@@ -14,11 +14,11 @@ from marram.course.along_hole import AlongHole, tell_along
 from marram.course.course import Course
 from marram.course.day import Day
 from marram.course.frame import Position
-from marram.interchange.book_files import read_book
+from marram.interchange.book_files import read_books
 from marram.interchange.incident_file import LONGEST_CLUB_IN, SHORTEST_CLUB_IN
 from marram.office.open_course import open_with_day
-from marram.rulebook.book import Book
-from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.book import Book, know_each_other
+from marram.rulebook.catalogue import Catalogue
 from marram.rulings.incident import Choice, Incident, Player
 from marram.rulings.openings import ball_in_of, chain_of, find_openings
 from marram.rulings.procedure import Procedure
@@ -119,11 +119,11 @@ def find_places(
     Raises:
         DataError: A file cannot be used, or there is no such procedure.
     """
-    name = known_procedure(procedure)
+    books = read_books(book_names)
+    name = known_procedure(procedure, books[0].catalogue)
     check_club(player)
     if count < 1:
         raise DataError(f"{count} places cannot be looked for.", where="--count", hint="Give 1 or more.")
-    books = tuple(read_book(book) for book in book_names)
     opened = open_with_day(course_file, today_file)
     return replace(search_places(opened.course, name, books, player=player, count=count), day=opened.day)
 
@@ -142,17 +142,18 @@ def check_club(player: Player) -> None:
 
 def search_places(course: Course, procedure: str, books: Sequence[Book], *, player: Player, count: int) -> PlacesFound:
     """Find places on a course that has been read, for a procedure that exists."""
+    books = know_each_other(books)
     places, why_none = _places(course, procedure, books, player, count)
     return PlacesFound(course=course, procedure=procedure, books=tuple(books), places=places, why_none=why_none)
 
 
-def known_procedure(asked: str) -> str:
+def known_procedure(asked: str, catalogue: Catalogue) -> str:
     """The name of a procedure's row, without its family.
 
     Raises:
         DataError: There is no such procedure; the error names the nearest.
     """
-    every = packaged_catalogue().rows.values()
+    every = catalogue.rows.values()
     rows = [row.id.removeprefix(_FAMILY) for row in every if row.id.startswith(_FAMILY) and "shape" in row.parts]
     name = asked.removeprefix(_FAMILY)
     if name in rows:

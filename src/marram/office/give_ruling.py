@@ -9,12 +9,12 @@ from pathlib import Path
 from marram.core.errors import FactsNeeded, IncidentError
 from marram.course.course import Course
 from marram.course.day import Day
-from marram.interchange.book_files import read_book
+from marram.interchange.book_files import read_books
 from marram.interchange.incident_file import read_incident
 from marram.office.open_course import open_with_day
 from marram.rulebook.book import Book
+from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import refuse_contradiction
-from marram.rulebook.files import packaged_catalogue
 from marram.rulebook.values import FACT
 from marram.rulings.incident import Incident
 from marram.rulings.rule_on import rule_on
@@ -40,9 +40,9 @@ class Rulings:
     day: Day | None = None
 
 
-def known_facts() -> frozenset[str]:
+def known_facts(catalogue: Catalogue) -> frozenset[str]:
     """Names of all yes-or-no facts that a ruling on a ball may turn on."""
-    specs = (spec for row in packaged_catalogue().rows.values() for spec in row.parts.values())
+    specs = (spec for row in catalogue.rows.values() for spec in row.parts.values())
     return _GROUND_FACTS | {word for spec in specs if spec.of == FACT for word in spec.words}
 
 
@@ -59,11 +59,12 @@ def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[st
         DataError: A file cannot be used.
         FactsNeeded: No book can say anything before some facts are known.
     """
-    books = [read_book(name) for name in book_names]
+    books = read_books(book_names)
+    catalogue = books[0].catalogue
     opened = open_with_day(course_file, today_file)
     course = opened.course
-    incident = read_incident(incident_file, course, known_facts=known_facts())
-    refuse_contradiction(incident.facts, packaged_catalogue().facts, where=f"{incident_file.name}, facts")
+    incident = read_incident(incident_file, course, known_facts=known_facts(catalogue), added_kinds=catalogue.added_conditions)
+    refuse_contradiction(incident.facts, catalogue.facts, where=f"{incident_file.name}, facts")
     try:
         given = tuple((book, rule_on(incident, course, book)) for book in books)
     except IncidentError as problem:

@@ -10,7 +10,7 @@ from marram.core.citations import merged
 from marram.course.course import Course
 from marram.course.joining import ACCURACY_SIGMAS
 from marram.office.find_places import PlacesFound, ShownPlace, search_places
-from marram.rulebook.book import Book, open_book
+from marram.rulebook.book import Book, know_each_other, open_book
 from marram.rulebook.compare import look_up
 from marram.rulebook.files import packaged_catalogue
 from marram.rulebook.overlay import Change, Overlay
@@ -140,7 +140,7 @@ def guide_trial(course: Course, base: Book, overlay: Overlay, *, player: Player,
         each: How many procedures are shown for each change at most.
         procedures: Procedures to show instead of choosing for each change; empty to choose.
     """
-    trial = open_book(base.edition, [*base.overlays, overlay], base.catalogue)
+    base, trial = know_each_other((base, open_book(base.edition, [*base.overlays, overlay], base.catalogue)))
     alters = {change.number: _altered_by(base, overlay, change) for change in overlay.changes}
     chooser = _Chooser(course, base, trial, player)
     chooser.ask(procedures)
@@ -175,7 +175,7 @@ def tell_trial(base: Book, overlay: Overlay) -> Guide:
         base: The book that the trial lies on.
         overlay: The trial.
     """
-    trial = open_book(base.edition, [*base.overlays, overlay], base.catalogue)
+    base, trial = know_each_other((base, open_book(base.edition, [*base.overlays, overlay], base.catalogue)))
     return Guide(
         title=overlay.title,
         course="",
@@ -240,7 +240,15 @@ def _page(base: Book, trial: Book, overlay: Overlay, alters: dict[int, tuple[str
 
 
 def _was_now(book: Book, change: Change) -> str:
-    return f"{_words(book, change.key, change.was)} before, {_words(book, change.key, change.now)} now"
+    before, now = _sides(book, change)
+    return f"{before} before, {now} now"
+
+
+def _sides(book: Book, change: Change) -> tuple[str, str]:
+    """What a change is from and to, in words; of rows that it adds, what each is."""
+    if change.adds.rows:
+        return "no such relief", "; ".join(row.means.rstrip(".") for row in change.adds.rows)
+    return _words(book, change.key, change.was), _words(book, change.key, change.now)
 
 
 def _words(book: Book, key: str, value: Value) -> str:
@@ -281,12 +289,13 @@ def place_words(found: PlacesFound, place: ShownPlace) -> str:
 
 def _change_told(base: Book, change: Change, altered: Sequence[str]) -> ChangeTold:
     row, spec = base.catalogue.find_key(change.key)
+    before, now = _sides(base, change)
     return ChangeTold(
         number=change.number,
         key=change.key,
         means=f"{row.means.rstrip('.')}: {spec.means}.",
-        before=_capital(_words(base, change.key, change.was)),
-        now=_words(base, change.key, change.now),
+        before=_capital(before),
+        now=now,
         because=change.because,
         standing=change.standing.value,
         asks=change.asks,

@@ -224,6 +224,17 @@ def open_book(edition: str, overlays: Sequence[Overlay], catalogue: Catalogue) -
     return book
 
 
+def know_each_other(books: Sequence[Book]) -> tuple[Book, ...]:
+    """The same books, each aware of the rows that trials in the others add: where it has none of them, it says so."""
+    catalogue = books[0].catalogue
+    for book in books:
+        catalogue = catalogue.with_added_of(book.catalogue)
+    if not catalogue.has_added:
+        return tuple(books)
+    knowing = [book.catalogue.with_added_of(catalogue) for book in books]
+    return tuple(book if known is book.catalogue else replace(book, catalogue=known) for book, known in zip(books, knowing, strict=True))
+
+
 _STALE_HINT = "Correct `was`, or lay the overlay on the edition that it was written for."
 
 
@@ -231,10 +242,11 @@ def _laid_on(book: Book, overlay: Overlay) -> Book:
     if not book.catalogue.is_for(book.edition, overlay.on):
         written = ", ".join(overlay.on)
         raise RuleDataError(f"It is written for {written}, not for {book.edition}.", where=overlay.name)
+    book = replace(book, catalogue=overlay.laid_in(book.catalogue))
     for change in overlay.changes:
         _refuse_conflict(book, overlay, change)
         _refuse_stale(book, overlay, change)
-    changed = dict(book.changed) | {change.key: (overlay, change) for change in overlay.changes}
+    changed = dict(book.changed) | {part.key: (overlay, part) for change in overlay.changes for part in change.by_key()}
     laid = replace(book, overlays=(*book.overlays, overlay), changed=changed)
     for change in overlay.changes:
         if isinstance(change.now, SizeOf):

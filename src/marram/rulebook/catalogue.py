@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from marram.core.citations import Citation
@@ -45,6 +45,7 @@ class Row:
         means: What it is about, in our own words.
         parts: What may stand in it.
         editions: What each edition says.
+        added: What a trial says in a row that it adds and that no edition has; empty for every other row.
     """
 
     id: str
@@ -52,6 +53,26 @@ class Row:
     means: str
     parts: Mapping[str, PartSpec]
     editions: Mapping[str, EditionRow]
+    added: Mapping[str, Value] = field(default_factory=dict)
+
+
+ADDED = "added_by_trials"
+"""Where rows stand that no edition has and a trial adds."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConditionKind:
+    """A kind of condition that a trial adds.
+
+    Attributes:
+        name: What it is called.
+        means: What it is, in the trial's own words.
+        radius_m: About how large one is, metres; None where that says nothing.
+    """
+
+    name: str
+    means: str
+    radius_m: float | None
 
 
 @dataclass(frozen=True)
@@ -66,6 +87,29 @@ class Catalogue:
     sources: Sources
     told_briefly: Mapping[str, frozenset[str]]
     """Rows that an edition tells more briefly than it knows, by edition: what they leave out is no difference to another edition."""
+    added_conditions: Mapping[str, ConditionKind] = field(default_factory=dict)
+    """Kinds of condition that trials add."""
+
+    @cached_property
+    def condition_names(self) -> tuple[str, ...]:
+        """Every kind of condition that a situation may be about."""
+        return (*self.forms.get("situation", {})["conditions"].words, *self.added_conditions)
+
+    @property
+    def has_added(self) -> bool:
+        """Whether a trial has added to the rule data."""
+        return bool(self.added_conditions) or any(row.added for row in self.rows.values())
+
+    def with_added(self, rows: Mapping[str, Row], conditions: Mapping[str, ConditionKind]) -> Catalogue:
+        """The rule data with rows and conditions besides; those that it holds already stay."""
+        if rows.keys() <= self.rows.keys() and conditions.keys() <= self.added_conditions.keys():
+            return self
+        return replace(self, rows={**self.rows, **rows}, added_conditions={**self.added_conditions, **conditions})
+
+    def with_added_of(self, other: Catalogue) -> Catalogue:
+        """The rule data with what trials have added to another."""
+        rows = {row.id: row for row in other.rows.values() if row.added and row.id not in self.rows}
+        return self.with_added(rows, other.added_conditions)
 
     @cached_property
     def keys(self) -> Mapping[str, tuple[Row, PartSpec]]:

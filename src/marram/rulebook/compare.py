@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from marram.core.citations import Citation
-from marram.rulebook.book import Book
+from marram.rulebook.book import Book, know_each_other
 from marram.rulebook.compare_cases import cases_that_differ, facts_of
 from marram.rulebook.consequences import Cases
 from marram.rulebook.values import PartSpec, PartType, SizeOf, Value, cases_of
@@ -60,11 +60,13 @@ def compare_books(first: Book, second: Book) -> tuple[Difference, ...]:
     A size that follows another key counts once, under the key that holds it. What an act leads to is compared for every combination of
     facts. A value for which no source was found in one of the books is no difference: see ``stated_for_one``.
     """
+    first, second = know_each_other((first, second))
     return tuple(entry for entry in _unlike(first, second) if not _is_silent(first, second, entry))
 
 
 def stated_for_one(first: Book, second: Book) -> tuple[Difference, ...]:
     """Every key that only one of two books states, because no source was found for the other, which may well say the same."""
+    first, second = know_each_other((first, second))
     return tuple(entry for entry in _unlike(first, second) if _is_silent(first, second, entry))
 
 

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from enum import StrEnum
 
 from marram.core.errors import RecordError, RuleDataError
 from marram.core.toml_text import read_toml
 from marram.records.outcomes import Weighing, find_outcome, outcomes
+from marram.rulebook.additions import AdditionReader, Additions
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import unknown_fact
 from marram.rulebook.honest_way import honest_way
 from marram.rulebook.trial_terms import Clarification, Direction, Expectation, Guard, Life, Status
-from marram.rulebook.values import Value, facts_named, parse_stated
+from marram.rulebook.values import ABSENT, Value, facts_named, parse_stated
 
 _DAYS = ("from", "until", "answers_until", "in_force_from")
 _MEMBERS = {"title", "dated", "on", "after", "change", "status", "clarification", *_DAYS}
-_CHANGE_MEMBERS = {"key", "was", "now", "because", "standing", "aim", "expects", "guards", "observes", "asks"}
+_CHANGE_MEMBERS = {"key", "was", "now", "add", "conditions", "because", "standing", "aim", "expects", "guards", "observes", "asks"}
+_ADDING, _CHANGING = {"add", "conditions"}, {"key", "was", "now"}
 _EXPECTS_MEMBERS = {"outcome", "direction", "matters"}
 _GUARD_MEMBERS = {"outcome", "margin"}
 _CLARIFICATION_MEMBERS = {"dated", "change", "text"}
@@ -47,6 +49,7 @@ class Change:
         guards: What it must not make worse.
         observes: Outcomes to be recorded.
         asks: Questions for players.
+        adds: Rows and conditions that it adds; where there are any, the key is the one by which the first row is spoken of.
     """
 
     number: int
@@ -60,6 +63,14 @@ class Change:
     guards: tuple[Guard, ...] = ()
     observes: tuple[str, ...] = ()
     asks: tuple[str, ...] = ()
+    adds: Additions = field(default_factory=Additions)
+
+    def by_key(self) -> Iterator[Change]:
+        """The change of each key: its own, and one for every part of the rows that it adds."""
+        for row in self.adds.rows:
+            yield from (replace(self, key=f"{row.id}.{part}", was=ABSENT, now=value) for part, value in row.added.items())
+        if not self.adds.rows:
+            yield self
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,12 +95,24 @@ class Overlay:
     changes: tuple[Change, ...]
     life: Life = field(default_factory=Life)
 
+    def laid_in(self, catalogue: Catalogue) -> Catalogue:
+        """The rule data with the rows and conditions that the overlay adds."""
+        for change in self.changes:
+            rows = {row.id: row for row in change.adds.rows}
+            catalogue = catalogue.with_added(rows, {kind.name: kind for kind in change.adds.conditions})
+        return catalogue
+
 
 class _OverlayReader:
     def __init__(self, name: str, catalogue: Catalogue) -> None:
         self.name = name
-        self.catalogue = catalogue
+        self.additions = AdditionReader(name, catalogue)
         self.faults: list[str] = []
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """The rule data with what has been added so far."""
+        return self.additions.catalogue
 
     def read(self, raw: Mapping[str, object]) -> Overlay:
         for member in raw.keys() - _MEMBERS:
@@ -169,14 +192,16 @@ class _OverlayReader:
             return None
         for member in raw.keys() - _CHANGE_MEMBERS:
             self.faults.append(f"{where}: unknown member {member!r}; a change has {', '.join(sorted(_CHANGE_MEMBERS))}")
-        was, now = self._values(where, raw)
+        adds = self._adds(where, raw)
+        key, was, now = self._values(where, raw) if not adds.rows else (adds.head[0], ABSENT, adds.head[1])
         if was is None or now is None:
             return None
         return Change(
             number=number,
-            key=str(raw["key"]),
+            key=key,
             was=was,
             now=now,
+            adds=adds,
             because=self._sentence(raw, "because", f"{where}, because"),
             standing=self._standing(where, raw),
             aim=str(raw.get("aim", "")),
@@ -186,12 +211,29 @@ class _OverlayReader:
             asks=self._strings(raw, "asks"),
         )
 
-    def _values(self, where: str, raw: Mapping[str, object]) -> tuple[Value | None, Value | None]:
+    def _adds(self, where: str, raw: Mapping[str, object]) -> Additions:
+        """What a change adds, its faults noted; nothing where it changes a key."""
+        if not raw.keys() & _ADDING:
+            return Additions()
+        both = sorted(raw.keys() & _CHANGING)
+        if both:
+            self.faults.append(f"{where}: it has add or conditions, and {', '.join(both)} besides; give each a [[change]] of its own")
+        if not isinstance(raw.get("add"), dict):
+            self.faults.append(f'{where}, add: tables of rows are expected, such as [change.add."situation.NAME"]')
+        before = len(self.additions.faults)
+        found = self.additions.read(where, raw)
+        self.faults += self.additions.faults[before:]
+        return found or Additions()
+
+    def _values(self, where: str, raw: Mapping[str, object]) -> tuple[str, Value | None, Value | None]:
+        key = str(raw.get("key", ""))
+        if raw.keys() & _ADDING:
+            return key, None, None
         try:
-            _, spec = self.catalogue.find_key(str(raw.get("key", "")))
+            _, spec = self.catalogue.find_key(key)
         except RuleDataError as problem:
             self.faults.append(f"{where}, key: {problem}")
-            return None, None
+            return key, None, None
         values: list[Value | None] = []
         for member in ("was", "now"):
             value = parse_stated(raw.get(member), spec)
@@ -204,7 +246,7 @@ class _OverlayReader:
                 unknown = (unknown_fact(name, self.catalogue.facts) for name in facts_named(value))
                 self.faults += [f"{where}, {member}: {fault}" for fault in unknown if fault]
             values.append(value)
-        return values[0], values[1]
+        return key, values[0], values[1]
 
     def _standing(self, where: str, raw: Mapping[str, object]) -> Standing:
         given = raw.get("standing", Standing.UNOFFICIAL.value)

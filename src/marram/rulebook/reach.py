@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from marram.rulebook.book import Book
+from marram.rulebook.book import Book, know_each_other
 from marram.rulebook.catalogue import Row
 from marram.rulebook.compare import look_up
 
@@ -22,6 +22,7 @@ def procedures_altered(before: Book, now: Book) -> tuple[str, ...]:
     Returns:
         Names of the rows, without their family.
     """
+    before, now = know_each_other((before, now))
     rows = [row for row in before.catalogue.rows.values() if _RELIEF_PART in row.parts and row.id.startswith("relief.")]
     return tuple(row.id.removeprefix("relief.") for row in rows if _is_altered(row, before, now))
 

@@ -69,15 +69,16 @@ class RowReader:
         self._editions, self._forms, self._sources = editions, forms, sources
         self.faults: list[str] = []
 
-    def read(self, situation: str, row_id: str, raw: Mapping[str, object]) -> Row:
+    def read(self, situation: str, row_id: str, raw: Mapping[str, object], *, where: str = "") -> Row:
         """Read a row.
 
         Args:
             situation: Name of the file that holds it.
             row_id: Name of the row.
             raw: Its table.
+            where: The row, for messages; empty for its file and name.
         """
-        where = f"{situation}.toml, {row_id}"
+        where = where or f"{situation}.toml, {row_id}"
         for member in sorted(raw.keys() - _MEMBERS):
             self.faults.append(f"{where}: unknown member {member!r}; a row has {', '.join(sorted(_MEMBERS))}")
         means = raw.get("means", "")

@@ -47,6 +47,16 @@ class Case:
     played_from: PenaltyArea | None = None
     off_condition_m: float | None = None
 
+    @property
+    def situation_row(self) -> str:
+        """Name of the row of the situation."""
+        return f"situation.{self.incident.situation}"
+
+    @property
+    def is_added(self) -> bool:
+        """Whether the situation is one that a trial adds."""
+        return bool(self.book.catalogue.rows[self.situation_row].added)
+
     @cached_property
     def hole(self) -> Hole:
         """The hole being played."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from marram.core.citations import rules_words
-from marram.rulebook.book import Book
+from marram.rulebook.book import Book, know_each_other
 from marram.rulebook.catalogue import Row
 from marram.rulebook.compare import Difference, cases_apart_in, compare_books, stated_for_one
 from marram.rulebook.consequences import Cases
@@ -145,6 +145,8 @@ def tell_differences(books: tuple[Book, Book]) -> ToldComparison:
     Args:
         books: The first book and the second.
     """
+    first, second = know_each_other(books)
+    books = (first, second)
     told = _Teller(books).tell(compare_books(*books))
     titles = dict.fromkeys([*_GROUPS, *(entry.group for entry in told)])
     groups = (Group(title=title, told=tuple(entry for entry in told if entry.group == title)) for title in titles)
@@ -182,7 +184,7 @@ class _Teller:
     def _bundle(self, entry: Difference) -> tuple[object, ...]:
         row, spec = self.catalogue.find_key(entry.key)
         given = [self._is_given(book, row) for book in self.books]
-        if given[0] != given[1] and not self._changed(entry.key):
+        if given[0] != given[1] and (row.added or not self._changed(entry.key)):
             return ("row", row.id)
         for side, other in ((entry.first, 0), (entry.second, 1)):
             if side.value is None:

@@ -17,6 +17,8 @@ def facts_of_situation(book: Book, situation: str) -> tuple[str, ...]:
         situation: Name of the situation, without its family.
     """
     row = f"situation.{situation}"
+    if not book.has_row(row):
+        return ()
     found = list(_named(book, row))
     for procedure in _procedures(book, row):
         is_open = _is_open(book, procedure)

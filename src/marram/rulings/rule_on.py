@@ -60,15 +60,9 @@ def rule_on(incident: Incident, course: Course, book: Book, *, only: frozenset[s
         raise IncidentError(f"There is no situation {incident.situation!r}.", where="situation", hint=f"Known: {', '.join(known)}.")
     case = Case(incident=incident, course=course.with_conditions(incident.conditions), book=book)
     _refuse_outside(case)
-    listed = book.words(f"{_SITUATION}{incident.situation}.procedures").value
-    procedures = [Procedure(case=case, id=name) for name in listed]
-    relevant = [procedure for procedure in procedures if is_relevant(procedure)]
-    if only is not None and not any(is_extra(procedure) for procedure in relevant if procedure.id in only):
-        procedures, relevant = ([entry for entry in entries if entry.id in only] for entries in (relevant, relevant))
-    relevant = [procedure for procedure in relevant if not is_idle_local_rule(procedure)] or relevant
-    # Where none speaks of the ball's place, each says why; where none is spoken of at all, each asks for what it needs.
-    relevant = relevant or [procedure for procedure in procedures if is_spoken_of(procedure)] or procedures
-    answers = give_all(relevant)
+    answers: list[Answer] = [_not_in_book(case)]
+    if book.has_row(case.situation_row):
+        answers = give_all(_procedures(case, only))
     options = tuple(answer for answer in answers if isinstance(answer, Option))
     not_available = tuple(answer for answer in answers if isinstance(answer, NotAvailable))
     return Ruling(
@@ -84,11 +78,30 @@ def rule_on(incident: Incident, course: Course, book: Book, *, only: frozenset[s
     )
 
 
+def _procedures(case: Case, only: frozenset[str] | None) -> list[Procedure]:
+    """The procedures of the situation that speak of this ball."""
+    listed = case.book.words(f"{case.situation_row}.procedures").value
+    procedures = [Procedure(case=case, id=name) for name in listed]
+    relevant = [procedure for procedure in procedures if is_relevant(procedure)]
+    if only is not None and not any(is_extra(procedure) for procedure in relevant if procedure.id in only):
+        procedures, relevant = ([entry for entry in entries if entry.id in only] for entries in (relevant, relevant))
+    relevant = [procedure for procedure in relevant if not is_idle_local_rule(procedure)] or relevant
+    # Where none speaks of the ball's place, each says why; where none is spoken of at all, each asks for what it needs.
+    return relevant or [procedure for procedure in procedures if is_spoken_of(procedure)] or procedures
+
+
+def _not_in_book(case: Case) -> NotAvailable:
+    """What to say where only another of the books asked knows such a situation."""
+    because = f"{case.book.name} knows no such relief: {case.book.why_absent(case.situation_row)}."
+    return NotAvailable(procedure=case.incident.situation, title="Relief", because=because, citations=case.book.citations(_LEFT))
+
+
 def _refuse_outside(case: Case) -> None:
     place = case.place
     if place is None or place.area is not Area.OUT_OF_BOUNDS:
         return
-    if not case.book.yes(f"{_SITUATION}{case.incident.situation}.ball_may_be_out").value:
+    may_be_out = f"{case.situation_row}.ball_may_be_out"
+    if not case.book.has(may_be_out) or not case.book.yes(may_be_out).value:
         raise IncidentError(
             f"The ball lies {place.margin_m:.1f} m outside the boundary of {case.course.name}.",
             where="ball",
@@ -129,7 +142,8 @@ def _lines(case: Case, answers: list[Answer]) -> Iterator[RulingLine]:
 
 def _left_lines(case: Case) -> Iterator[RulingLine]:
     """What a player may do whose ball is met by something that gives no relief."""
-    if case.place is None or case.incident.situation not in case.book.words(f"{_LEFT}.situations").value:
+    is_told = case.is_added or case.incident.situation in case.book.words(f"{_LEFT}.situations").value
+    if case.place is None or not is_told:
         return
     part = "in_penalty_area" if case.place.area is Area.PENALTY_AREA else "elsewhere"
     yield RulingLine(text=told_text(case.book, f"{_LEFT}.{part}"), status=LineStatus.APPLIED, citations=case.book.citations(_LEFT))
@@ -172,7 +186,7 @@ def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:
             status=LineStatus.NOT_APPLICABLE,
             citations=option.citations,
         )
-    if option.relief_area is not None and option.relief_area.area_m2 < SMALLEST_M2:
+    if option.put == "drop" and option.relief_area is not None and option.relief_area.area_m2 < SMALLEST_M2:
         yield RulingLine(
             text=f"{option.title}: next to nothing of the measured ground is left; there is nowhere to drop.",
             status=LineStatus.NOT_APPLICABLE,

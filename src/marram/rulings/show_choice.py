@@ -16,6 +16,8 @@ TRIED_PER_FEATURE, TRIED_AT_MOST = 10, 120
 """How many spots are ruled on at one feature, and in all: those that people reach best and most safely."""
 QUICK_PER_FEATURE, QUICK_AT_MOST = 40, 600
 """The same where a ruling searches for no nearest point and follows no line, and so takes a few milliseconds."""
+SUPPOSED_AT_MOST = 18
+"""The same where a condition is only supposed: one place of open ground is as good as another."""
 TRIED_APART_M, TRIED_SHARE = 8.0, 0.08
 """Spots on one feature that are ruled on lie this far apart, or this share of its length where that is less."""
 
@@ -44,6 +46,7 @@ def choose_candidates(
             most = QUICK_PER_FEATURE if _is_quick(opening) else TRIED_PER_FEATURE
             ranked += [(turn, len(ranked), *pair) for turn, pair in enumerate(_best_apart(candidates, books, most))]
     most = QUICK_AT_MOST if all(map(_is_quick, tried)) else TRIED_AT_MOST
+    most = min(most, SUPPOSED_AT_MOST) if any(candidate.incident.conditions for _, _, candidate, _ in ranked) else most
     return [(candidate, incident) for _, _, candidate, incident in sorted(ranked, key=lambda entry: entry[:2])[:most]]
 
 

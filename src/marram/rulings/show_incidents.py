@@ -13,6 +13,7 @@ from marram.course.crossed import nearest_on
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.rulebook.book import Book
+from marram.rulebook.catalogue import ConditionKind
 from marram.rulings.case import Case
 from marram.rulings.incident import Incident, Player, PreviousStroke
 from marram.rulings.known import known
@@ -22,6 +23,8 @@ from marram.rulings.procedure import Procedure
 from marram.rulings.show_spots import Spot, spots_at_conditions, spots_in, spots_on_edges
 
 _NOT_FOUND = "not-found"
+_SUPPOSED_SIGMA_M = 0.02
+"""A thing that is shown to players is measured where it lies."""
 _ON_EDGE = frozenset({"crossing-point", "opposite-edge"})
 _STROKE_BEFORE = frozenset({"previous-stroke", "last-stroke-outside"})
 _CROSSING_OF_CONDITION = "crossing-of-condition"
@@ -50,8 +53,42 @@ def propose(opening: Procedure, player: Player) -> Iterator[Candidate]:
         opening: The procedure with the rows above it.
         player: The player.
     """
+    kind = _supposed_kind(opening)
+    if kind is not None:
+        yield from _supposed(opening, kind, player)
+        return
     for spot in _spots(opening):
         yield Candidate(spot=spot, incident=_incident(opening, spot, player), opening=opening)
+
+
+def _supposed_kind(opening: Procedure) -> ConditionKind | None:
+    """The kind of condition that is supposed where a trial adds one, says how large it usually is, and the course has none."""
+    if not wants_conditions(opening) or _conditions(opening):
+        return None
+    book = opening.case.book
+    kinds = (book.catalogue.added_conditions.get(name) for name in book.words(f"{opening.case.situation_row}.conditions").value)
+    return next((kind for kind in kinds if kind is not None and kind.radius_m is not None), None)
+
+
+def _supposed(opening: Procedure, kind: ConditionKind, player: Player) -> Iterator[Candidate]:
+    """Incidents with a condition supposed under the ball, a little to one side, as balls lie in such things."""
+    radius_m = kind.radius_m or 0.0
+    fairways = opening.case.course.of_kind(FeatureKind.FAIRWAY) if opening.word("lies_on") == "fairway-height" else ()
+    for spot in spots_in(opening.case.course, ball_in_of(opening)):
+        if fairways and not any(fairway.geometry.covers(Point(spot.ball.xy)) for fairway in fairways):
+            continue
+        middle = spot.ball.moved(radius_m / 4, radius_m / 4)
+        ground = Point(middle.xy).buffer(radius_m, quad_segs=64)
+        met = Feature(
+            id="met-today-1",
+            kind=FeatureKind.OTHER_CONDITION,
+            named=kind.name,
+            geometry=ground,
+            sigma_m=_SUPPOSED_SIGMA_M,
+            is_surveyed=False,
+        )
+        there = replace(spot, noun=f"{spot.noun}, a {met.noun} supposed there")
+        yield Candidate(spot=there, incident=replace(_incident(opening, spot, player), conditions=(met,)), opening=opening)
 
 
 def wants_conditions(opening: Procedure) -> bool:

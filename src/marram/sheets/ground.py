@@ -27,6 +27,7 @@ _ROLES = {
     FeatureKind.BOUNDARY_OBJECT: Role.WALL,
     FeatureKind.INTEGRAL_OBJECT: Role.WALL,
     FeatureKind.TREES: Role.TREES,
+    FeatureKind.OTHER_CONDITION: Role.REPAIR,
 }
 _EDGES = {Mark.RED: Role.RED_EDGE, Mark.YELLOW: Role.YELLOW_EDGE, Mark.UNMARKED: Role.UNMARKED_EDGE}
 _NAMES = {
@@ -39,6 +40,7 @@ _NAMES = {
     FeatureKind.FAIRWAY: ("fairway",),
     FeatureKind.TREES: ("trees",),
     FeatureKind.ANIMAL_HOLE: ("animal hole",),
+    FeatureKind.OTHER_CONDITION: (),
 }
 _PAD_M = 3.0
 

@@ -18,6 +18,7 @@ from marram.interchange.incident_file import read_incident
 from marram.interchange.incident_writing import incident_toml
 from marram.office.find_places import APART_M, PlacesFound, find_places
 from marram.office.give_ruling import known_facts
+from marram.rulebook.files import packaged_catalogue
 from marram.rulings.incident import Player
 from marram.rulings.standing import see_ground
 from tests.support.ground import course, feature, pond
@@ -164,7 +165,7 @@ def test_the_file_of_a_place_holds_the_whole_incident(tmp_path: Path, procedure:
     (place,) = found.places
     file = tmp_path / "place.toml"
     file.write_text(incident_toml(place.incident, title='A "place"\nof two lines'), encoding="utf-8")
-    assert read_incident(file, found.course, known_facts=known_facts()) == place.incident
+    assert read_incident(file, found.course, known_facts=known_facts(packaged_catalogue())) == place.incident
 
 
 @pytest.mark.parametrize(

@@ -61,7 +61,7 @@ def everything(situation: str, ball: Position | None, answer: bool | None) -> In
         form=Form.STROKE_PLAY,
         ball=ball,
         player=Player(hand=Hand.RIGHT, longest_club_in=45, putter_in=35, club=Club.WEDGE),
-        facts=dict.fromkeys(known_facts(), answer),
+        facts=dict.fromkeys(known_facts(packaged_catalogue()), answer),
         crossed_at=BANK,
         previous_stroke=PreviousStroke(at=Position(x_m=30, y_m=-250), area=None),
         last_stroke_outside=PreviousStroke(at=Position(x_m=30, y_m=-300), area=None),
