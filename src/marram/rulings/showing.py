@@ -61,8 +61,9 @@ def score_of(shown: Shown, standing: Standing) -> float:
 
 def spot_of(option: Option, ball: Position | None) -> Position | None:
     """Where the players look: the middle of the relief area, else the reference point, else the ball."""
-    if option.relief_area is not None and option.relief_area.area_m2 > 0:
-        middle = option.relief_area.outline().representative_point()
+    # An area narrower than what is drawn (a millimetre) has a size and no outline to stand in.
+    if option.relief_area is not None and not (outline := option.relief_area.outline()).is_empty:
+        middle = outline.representative_point()
         return Position(x_m=middle.x, y_m=middle.y)
     return option.references[0].position if option.references else ball
 
