@@ -28,6 +28,7 @@ BALL_WORDS: Mapping[str, str] = {
     "provisional-in-play": "the provisional ball is in play",
     "estimated-place": "the ball is played from the estimated place",
     "placed-on-lip": "the ball is placed on the lip of the hole",
+    "placed-on-similar-spot": "the ball is placed on the nearest spot with the most similar conditions",
     "where-stopped": "the ball is played from where it stopped",
     "dropped-under-the-place": "the ball is dropped under the place where it was",
     "first-ball-counts": "the first ball counts",

@@ -40,7 +40,7 @@ def test_every_act_that_says_stroke_in_what_it_is_was_looked_at(edition: str) ->
         "caddie-behind-taking-stance", "club-laid-for-stance", "move-tee-marker", "object-laid-on-line-off-green",
         "boundary-object-moved-and-restored", "penalty-area-touch-water", "touch-line-of-putt-by-caddie-or-partner",
         "practice-stroke-during-hole", "practice-stroke-between-holes", "practice-between-holes-forbidden",
-        "multiple-breaches-unrelated-acts", "exchanges-clubs",
+        "multiple-breaches-unrelated-acts", "exchanges-clubs", "teeing-area-surface-changed",
     }  # fmt: skip
     named = {
         name for name in ACTS if "stroke " in answer(edition, name).means.lower().replace("stroke-play", "").replace("stroke play", "")
