@@ -122,6 +122,27 @@ def test_two_that_touch_in_a_point_are_one() -> None:
     assert first == pytest.approx(((6.25 - 5) ** 2 + 10**2) ** 0.5, abs=1e-6)
 
 
+def test_after_a_stroke_from_water_the_edge_is_that_of_the_water_it_was_made_from() -> None:
+    """Lost out of bounds after a stroke from the west pond: a crossing on the edge of another pond 40 m off is a mistake."""
+    ponds = course(water("west", box(-30, -60, -20, -50)), water("east", box(20, -60, 30, -50)))
+    stated = replace(
+        ball_in_water(None, at(-20, -55)),
+        situation="lost",
+        facts={},
+        previous_stroke=PreviousStroke(at=at(-25, -55), area=None),
+        last_stroke_outside=PreviousStroke(at=at(0, -200), area=None),
+    )
+    assert any(each.crossing_moved_m is not None for each in ruled(stated, ponds).options)
+    with pytest.raises(IncidentError, match=r"40\.0 m from the edge"):
+        ruled(replace(stated, crossed_at=at(20, -55)), ponds)
+
+
+@pytest.mark.parametrize(("gap_m", "count"), [(0.001, 1), (0.003, 2)])
+def test_water_a_millimetre_apart_is_one(gap_m: float, count: int) -> None:
+    """Edges that were one may be read 1.4 mm apart, each corner being held to whole millimetres."""
+    assert len(course(water("west", box(-10, -60, 0, -50)), water("east", box(gap_m, -60, 10, -50))).penalty_areas) == count
+
+
 # A crossing point off the edge ---------------------------------------------------------------------------------------
 
 
@@ -174,6 +195,15 @@ def test_elsewhere_the_edge_that_was_crossed_decides(ball: tuple[float, float]) 
     assert option(yellow, LATERAL) is None
 
 
+def test_relief_leads_out_of_both_where_the_edge_is_of_the_other_mark() -> None:
+    """Red from y = -40 to -50 and yellow behind it to -60: over red's near edge into yellow, the line back is dry from 20 m on."""
+    behind = course(water("near", box(-10, -50, 10, -40)), water("far", box(-10, -60, 10, -50), YELLOW))
+    back = option(ruled(ball_in_water(at(0, -55), at(0, -40)), behind), ON_LINE)
+    assert back is not None
+    assert back.line is not None
+    assert back.line.intervals_m[0][0] == pytest.approx(20, abs=1e-6)
+
+
 @pytest.mark.parametrize(("mark", "entered"), [(RED, (0.0, -170 / 3)), (YELLOW, (5.0, -60.0))])
 def test_a_flight_over_one_mark_into_the_other(mark: Mark, entered: tuple[float, float]) -> None:
     """From (20, -70) to (-10, -50): into yellow at (5, -60), over the seam at x = 0, y = -56.67."""
@@ -182,6 +212,14 @@ def test_a_flight_over_one_mark_into_the_other(mark: Mark, entered: tuple[float,
     back = option(ruled(replace(stated, crossed_mark=mark), TWO_MARKS), ON_LINE)
     assert back is not None
     assert back.references[0].position.distance_m(at(*entered)) < 1e-6
+
+
+def test_somebody_elses_estimate_on_the_seam_is_measured_by_the_same_mark() -> None:
+    stated = replace(ball_in_water(at(-5, -50), at(-1, -60)), other_crossed_at=at(0, -60))
+    lateral = option(ruled(stated, TWO_MARKS), LATERAL)
+    assert lateral is not None
+    assert lateral.doubt is not None
+    assert lateral.doubt.other_area is not None
 
 
 def test_a_mark_that_is_not_there_is_refused() -> None:
@@ -195,6 +233,27 @@ def test_a_flight_that_leaves_the_water_again_counts_where_it_came_in() -> None:
     lateral = option(ruled(stated, course(pond())), LATERAL)
     assert lateral is not None
     assert lateral.references[0].position.distance_m(at(-15, -55)) < 1e-9
+
+
+def test_a_flight_over_an_arm_of_the_water_counts_where_it_came_in_last() -> None:
+    """A pond like a U, its arms 10 m wide: over the west arm, over dry ground, and into the east arm at x = 10."""
+    horseshoe = water("pond", Polygon([(-20, -80), (20, -80), (20, -40), (10, -40), (10, -70), (-10, -70), (-10, -40), (-20, -40)]))
+    for start in (-30, -15):  # a ball struck from within the west arm has come in again too
+        stated = replace(ball_in_water(at(15, -50), None), flight=(at(start, -50), at(15, -50)))
+        lateral = option(ruled(stated, course(horseshoe)), LATERAL)
+        assert lateral is not None
+        assert lateral.references[0].position.distance_m(at(10, -50)) < 1e-9
+
+
+def test_a_flight_that_begins_in_the_water_and_never_leaves_it_comes_in_nowhere() -> None:
+    stated = replace(ball_in_water(at(0, -55), None), flight=(at(-10, -55), at(0, -55)))
+    with pytest.raises(IncidentError, match="from outside"):
+        ruled(stated, course(pond()))
+
+
+@pytest.mark.parametrize(("x_m", "mark"), [(-0.01, RED), (0.01, YELLOW)])
+def test_a_ball_that_touches_both_marks_is_in_the_nearer(x_m: float, mark: Mark) -> None:
+    assert locate(TWO_MARKS, 1, at(x_m, -50)).mark is mark
 
 
 def test_the_mark_is_stated_in_a_file_and_written_again() -> None:
@@ -224,7 +283,8 @@ def test_the_question_is_told_with_its_answers() -> None:
 
 def test_a_teeing_area_under_another_holes_stays_whole() -> None:
     """The tee of hole 1 is 10 m by 10 m; that of hole 2 covers half of it, and lies on top as the smaller."""
-    ground = course(feature("tee-2", FeatureKind.TEEING_AREA, box(0, -384, 9, -376), holes=(2,)))
+    forward = feature("forward", FeatureKind.TEEING_AREA, box(-3, -340, 3, -336), holes=(1,))
+    ground = course(feature("tee-2", FeatureKind.TEEING_AREA, box(0, -384, 9, -376), holes=(2,)), forward)
     for spot in ((-3, -380), (3, -380)):
         stated = replace(ball_in_water(None, None), situation="lost", previous_stroke=PreviousStroke(at=at(*spot), area=None))
         (again,) = [each for each in ruled(stated, ground).options if each.relief_area is not None]
@@ -248,6 +308,9 @@ def test_a_green_in_two_outlines_is_one_green() -> None:
         spot = ground.hole(1).before_green(5.0, 0.0)
         assert spot is not None
         assert spot.distance_m(at(0, -17)) < 1e-9
+        green = ground.hole(1).green
+        assert green is not None
+        assert green.geometry.area == pytest.approx(24 * 24)
         assert locate(ground, 1, at(0, -0.1)).margin_m == pytest.approx(11.9, abs=1e-6)
 
 

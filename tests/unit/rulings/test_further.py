@@ -9,9 +9,10 @@ from marram.core.terms import Club, FeatureKind, Form, Hand
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.interchange.answers import ruling_object
+from marram.relief.stance import STANCES, clearance_m, footprint
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulings import Incident, Option, Player, Ruling, rule_on
-from tests.support.ground import FRAME, course, feature
+from tests.support.ground import FRAME, HOLE, course, feature
 
 EDITIONS = packaged_catalogue().editions
 BOOKS = {edition: open_book(edition, [], packaged_catalogue()) for edition in EDITIONS}
@@ -141,6 +142,28 @@ def test_a_shed_at_a_path_meets_the_shaft_and_the_path_does_not() -> None:
     assert the_option(ruling).met is not None
     assert "swing" in the_option(ruling).met.parts  # type: ignore[union-attr]
     assert not ruled((kerb, flat), (2.5, -100.0)).options
+
+
+def test_relief_from_a_path_is_clear_of_the_post_at_its_edge_too() -> None:
+    """A post on the path's east edge, 0.40 m long and 0.10 m wide, passes between the feet of a ball 1.44 m east, under the shaft.
+
+    The front foot stands 0.15 m ahead of the ball and is 0.10 m wide: only 0.25 m farther back it has passed the post, and the shaft too.
+    """
+    post = feature("post", PATH, box(1.5, -100.05, 1.9, -99.95), what="post")
+    point = the_option(ruled((MAIN, post), (1.0, -100))).references[0].position
+    samples = footprint(STANCES[Club.IRON], Hand.RIGHT, frozenset({"lie", "stance", "swing"}), with_shaft=True)
+    assert clearance_m(point, HOLE, samples, post.geometry) > -0.001
+    assert point.distance_m(Position(x_m=1.0, y_m=-100.0)) == pytest.approx((1.44**2 + 0.25**2) ** 0.5, abs=0.01)
+
+
+def test_at_a_point_of_most_relief_the_same_water_is_not_told_as_another() -> None:
+    """The bunker is under water altogether, and a puddle 1 m outside is in nobody's way."""
+    sand = feature("sand", FeatureKind.BUNKER, box(-3, -103, 3, -97))
+    flood = feature("flood", FeatureKind.TEMPORARY_WATER, box(-3.5, -103.5, 3.5, -96.5))
+    puddle = feature("puddle", FeatureKind.TEMPORARY_WATER, box(-5.5, -101, -4.5, -99))
+    given = [each for each in ruled((sand, flood, puddle), (2.0, -100), "2023", situation="temporary-water").options if each.met]
+    assert "point-of-maximum-available-relief" in {reference.kind for each in given for reference in each.references}
+    assert all(each.further == () for each in given)
 
 
 def test_a_wrong_green_is_not_the_green_of_the_hole() -> None:
