@@ -19,9 +19,10 @@ from marram.course.frame import Position
 from marram.course.locate import locate
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on
+from tests.support.editions import WRITTEN_FOR
 from tests.support.ground import HOLE, course, feature, pond
 
-EDITIONS = tuple(packaged_catalogue().editions)
+EDITIONS = WRITTEN_FOR
 DRIVER_IN = 45.0
 CLUB_M = DRIVER_IN * INCH_M
 FROM_TEE = PreviousStroke(at=None, area=Area.TEEING_AREA)
