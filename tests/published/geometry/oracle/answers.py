@@ -199,8 +199,12 @@ class _Case:
         return self._answered([*options, *after], crossed)
 
     def _embedded(self) -> Answer:
-        if self.place is None or self.ball is None or self.place.area != "general-area":
-            return Answer(unsure="the oracle answers only for the general area")
+        if self.place is None or self.ball is None or self.place.area == "out-of-bounds":
+            return Answer(unsure="no ball lies there")
+        if self.place.area == "putting-green":
+            return Answer(options=(Expected(procedure="embedded-ball-putting-green", strokes=0, points=(self.ball,)),))
+        if self.place.area != "general-area":
+            return Answer()
         if self.edition.embedded == "spot":
             spot = Expected(procedure="embedded-ball-general", strokes=0, points=(self.ball,))
             return Answer(options=(spot,) if self.asked.fairway else ())
