@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 from collections.abc import Iterator
 from functools import lru_cache
@@ -51,10 +52,10 @@ def _imported(name: str, marks: tuple[tuple[str, str], ...]) -> str:
     return write_course(import_map(_DATA / name, MapOptions(marks=marks)).course)
 
 
-def courses(kind: str, seeds: int) -> Iterator[tuple[int, str]]:
-    """The courses of a kind with their seeds: a real one once, odd ones as many as are asked for."""
+def courses(kind: str) -> Iterator[tuple[int, str]]:
+    """The courses of a kind with their seeds: a real one once, odd ones without end."""
     if kind in REAL_KINDS:
         yield 0, real_course(kind)
         return
-    for seed in range(seeds):
+    for seed in itertools.count():
         yield seed, json.dumps(odd_course(seed, ODD_KINDS.get(kind)))

@@ -9,6 +9,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
+from itertools import islice
 
 from marram.interchange.course_geojson import parse_course
 from tests.published.geometry.oracle.answers import Oracle
@@ -51,12 +52,12 @@ def compare_on(text: str, incidents: Iterable[Asked], tally: Tally, tell: Tell =
 
 def compare_kind(kind: str, incidents: int, tell: Tell = _silent) -> Tally:
     """All courses of a kind, with so many incidents in all."""
-    tally, seeds = Tally(), 1 if kind in REAL_KINDS else ODD_COURSES
-    for seed, text in courses(kind, seeds):
-        source = Incidents(Ground(text), seed, ON_PATHS if kind == PATHS else USUAL_SHARES)
-        if source.may_rule:
-            drawn = (source.draw() for _ in range(incidents // seeds))
-            compare_on(text, drawn, tally, lambda line, seed=seed: tell(f"course {seed}, {line}"))  # type: ignore[misc]
+    tally, count = Tally(), 1 if kind in REAL_KINDS else ODD_COURSES
+    shares = ON_PATHS if kind == PATHS else USUAL_SHARES
+    sources = ((seed, text, Incidents(Ground(text), seed, shares)) for seed, text in courses(kind))
+    for seed, text, source in islice((each for each in sources if each[2].may_rule), count):
+        drawn = (source.draw() for _ in range(incidents // count))
+        compare_on(text, drawn, tally, lambda line, seed=seed: tell(f"course {seed}, {line}"))  # type: ignore[misc]
     return tally
 
 
