@@ -42,6 +42,14 @@ def test_words_are_split(text: str, words: list[str]) -> None:
         ("caddy", "caddies"),
         ("GUR", "ground under repair"),
         ("my buggy", "golf cart"),
+        ("insurance ball", "provisional"),
+        ("reload", "provisional ball"),
+        ("club knockout", "match play"),
+        ("splash out", "bunker"),
+        ("lead strip", "lead tape"),
+        ("marked with a leaf", "ball marker"),
+        ("the lost ball clock", "search time"),
+        ("jumped the queue", "out of turn"),
     ],
 )
 def test_names_of_one_thing_say_the_same(lexicon: Lexicon, one: str, other: str) -> None:
