@@ -22,7 +22,7 @@ from marram.relief.arcs import lens_area_m2
 from marram.relief.area import SMALLEST_M2, ReliefArea, measure_relief_area
 from marram.relief.shapes import Crescent
 from tests.support.ground import feature
-from tests.support.random_ground import Crossing, area_at, areas_at, each_part, random_crossing, random_motion, red_area_at
+from tests.support.random_ground import Crossing, area_at, areas_at, each_part, own_water, random_crossing, random_motion, red_area_at
 
 NUMBERS = range(24)
 RADIUS_M = 2.337
@@ -57,7 +57,7 @@ def test_each_part_by_counting_points(number: int) -> None:
     inside = np.hypot(xs - shape.centre.x_m, ys - shape.centre.y_m) <= RADIUS_M
     inside &= np.hypot(xs - shape.hole.x_m, ys - shape.hole.y_m) >= shape.least_m
     xs, ys = xs[inside], ys[inside]
-    (own,) = [each.geometry for each in crossing.course.features if each.id == "pond"]
+    own = own_water(crossing)
     outside = ~shapely.contains_xy(own, xs, ys)
     counted = np.bincount(areas_at(crossing.course.features, 1, xs[outside], ys[outside]), minlength=len(Area)) * STEP_M**2
     found = sizes(measured(crossing))
@@ -73,7 +73,7 @@ def test_a_thousand_points_of_the_drawn_area_are_where_a_ball_may_be_dropped(num
     if area.area_m2 < SMALLEST_M2:
         assert area.outline().area <= area.area_m2
         return
-    (own,) = [each.geometry for each in crossing.course.features if each.id == "pond"]
+    own = own_water(crossing)
     xs, ys = points_within(area.outline(), 1000, number)
     assert (np.hypot(xs - crossing.at.x_m, ys - crossing.at.y_m) <= RADIUS_M + 1e-9).all()
     assert (np.hypot(xs - crossing.hole.x_m, ys - crossing.hole.y_m) >= shape.least_m - 1e-9).all()

@@ -77,6 +77,14 @@ def random_crossing(number: int) -> Crossing:
     return Crossing(course=ground, at=Position(x_m=corner[0], y_m=corner[1]), own=own, hole=hole)
 
 
+def own_water(crossing: Crossing) -> Polygon:
+    """The water that is crossed, straight from the outlines: the smaller ditch lies on the pond, and only the piece at the place counts."""
+    outlines = {each.id: each.geometry for each in crossing.course.features}
+    (boundary,) = [each.geometry for each in crossing.course.features if each.kind is FeatureKind.BOUNDARY]
+    left = each_part(outlines["pond"].difference(outlines["ditch"]).intersection(boundary))
+    return min(left, key=lambda each: float(each.distance(Point(crossing.at.xy))))
+
+
 def red_area_at(ground: Course, at: Position) -> Polygon | MultiPolygon:
     """The red penalty area at whose edge a place lies."""
     red = [area.geometry for area in ground.penalty_areas if area.mark is Mark.RED]

@@ -217,8 +217,11 @@ def _stance_lines(case: Case, option: Option) -> Iterator[RulingLine]:
     text = f"The {met.condition.noun} interferes with: {touched} (by {met.depth_m:.2f} m)."
     yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)
     yield from _joined_lines(case, option, met)
+    # What a trial changed of the relief moves the point or area that the other condition is in the way of.
+    changes = tuple(citation for citation in option.citations if citation.overlay is not None)
     for further in option.further:
-        yield RulingLine(text=further_words(case.book, option, further), status=LineStatus.APPLIED, citations=further.citations)
+        cited = merged(further.citations, changes)
+        yield RulingLine(text=further_words(case.book, option, further), status=LineStatus.APPLIED, citations=cited)
     if len({reference.kind for reference in option.references}) == 1 < len(option.references):
         text = f"{len(option.references)} points are equally near; the official chooses one ([choice] reference)."
         yield RulingLine(text=text, status=LineStatus.APPLIED, citations=option.citations)
