@@ -167,7 +167,7 @@ def test_what_the_committee_may_do_is_no_disqualification_yet() -> None:
 def test_an_amount_that_is_only_arithmetic_is_null() -> None:
     """Rule 6-6d Exception (2016): two strokes of its own besides what was left out; Rule 3.3b(3) Exception (2019): that alone."""
     before, since = told("2016", UNKNOWN)["stroke_play"], told("2019", UNKNOWN)["stroke_play"]
-    kept = {"stroke": "counts", "ball": "none", "put_right": ""}
+    kept = {"stroke": "counts", "ball": "none", "put_right": "", "put_right_last_hole": ""}
     assert before == kept | {"added": "penalty-left-out", "disqualified": False, "hole": "", "strokes": 2}
     assert since == kept | {"added": "penalty-left-out", "disqualified": False, "hole": "", "strokes": None}
     assert told("2019", UNKNOWN)["match_play"] is None
@@ -186,7 +186,7 @@ def test_two_balls_in_a_match_are_not_allowed_and_cost_nothing_stated(edition: s
     """Rules of Golf, effective January 2023, printed page 174, Rule 20.1b(4); 2019 from memory."""
     found = told(edition, "two-balls-in-match-play")
     assert found["stroke_play"] is None
-    kept = {"stroke": "counts", "ball": "none", "put_right": ""}
+    kept = {"stroke": "counts", "ball": "none", "put_right": "", "put_right_last_hole": ""}
     assert found["match_play"] == kept | {"allowed": False, "disqualified": False, "hole": "", "strokes": 0, "who": "player"}
     assert "match play not allowed" in case_of(edition, "two-balls-in-match-play").in_words(is_stroke_in_question=False)
 
