@@ -11,9 +11,9 @@ if grep -rlq --include='*.py' 'mark\.browser' tests && ! sh scripts/chromium.sh;
         exit 1
     fi
     status=0
-    "$python" -m pytest -m "not long and not browser" "$@" || status=$?
+    "$python" -m pytest -n auto --dist worksteal -m "not long and not browser" "$@" || status=$?
     echo "test: NOT RUN, because Chromium is missing:"
     "$python" -m pytest --collect-only -q -m "browser and not long" | grep '::' || true
     exit "$status"
 fi
-exec "$python" -m pytest -m "not long" "$@"
+exec "$python" -m pytest -n auto --dist worksteal -m "not long" "$@"

@@ -1,10 +1,20 @@
 """Settings that every test shares, and the lines that some print at the end."""
 
+from __future__ import annotations
+
 import os
 from collections.abc import Callable
+from typing import Protocol
 
 import pytest
 from hypothesis import settings
+
+
+class _Process(Protocol):
+    """One of several processes that run tests."""
+
+    config: pytest.Config
+
 
 LINES = pytest.StashKey[list[str]]()
 
@@ -19,6 +29,18 @@ def said_at_the_end(request: pytest.FixtureRequest) -> Callable[[str], None]:
     """Prints a line after all tests have run, whatever is captured."""
     lines = request.config.stash.setdefault(LINES, [])
     return lines.append
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    """A process among several hands its lines to the one that prints."""
+    if (output := getattr(session.config, "workeroutput", None)) is not None:
+        output["lines"] = session.config.stash.get(LINES, [])
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_testnodedown(node: _Process) -> None:
+    """Take over the lines of a process that has ended."""
+    node.config.stash.setdefault(LINES, []).extend(getattr(node, "workeroutput", {}).get("lines", []))
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

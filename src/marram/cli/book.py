@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import edition_in_force, json_option, write_whole
+from marram.cli.common import json_option, one_book_option, write_whole
 from marram.core.errors import DataError
 from marram.interchange.answers import dump
 from marram.interchange.book_files import local_rules, read_book, read_books
@@ -60,14 +60,7 @@ def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
 
 
 @book.command()
-@click.option(
-    "--book",
-    "name",
-    default=edition_in_force,
-    show_default="the edition in force",
-    metavar="BOOK",
-    help="The book in whose terms the questions are asked.",
-)
+@one_book_option("--book", "name", does="The book in whose terms the questions are asked.")
 @json_option
 def facts(name: str, as_json: bool) -> None:
     """List every fact that an answer may turn on, with the question that settles it."""
@@ -134,14 +127,7 @@ def audit(as_json: bool) -> None:
 
 
 @book.command()
-@click.option(
-    "--book",
-    "name",
-    default=edition_in_force,
-    show_default="the edition in force",
-    metavar="BOOK",
-    help="The book whose values stand on the sheet.",
-)
+@one_book_option("--book", "name", does="The book whose values stand on the sheet.")
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The workbook to write, ending in .xlsx.")
 def export(name: str, out: Path) -> None:
     """Write the rules as a workbook: a row for each key, its present value and rule, and an empty column for what it is to be."""

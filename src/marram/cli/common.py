@@ -32,6 +32,17 @@ def edition_in_force() -> str:
     return packaged_catalogue().latest
 
 
+def one_book_option(*names: str, does: str, metavar: str = "BOOK") -> Callable[[F], F]:
+    """The option of a command that takes one book, and without it the edition in force.
+
+    Args:
+        names: The option, and what the command calls it where that is another word.
+        does: What the command does with it.
+        metavar: How the help page names what is given.
+    """
+    return click.option(*names, default=edition_in_force, show_default="the edition in force", metavar=metavar, help=does)
+
+
 def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequence[str]], where: str = _FACT) -> dict[str, bool]:
     """Facts as they are given on the command line.
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from marram.cli.common import edition_in_force, write_whole
+from marram.cli.common import one_book_option, write_whole
 
 _out = click.option("-o", "--out", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF file to write.")
 
@@ -27,9 +27,7 @@ def trial(trial: str, base: str | None, out: Path) -> None:
 
 
 @click.command()
-@click.option(
-    "--book", default=edition_in_force, show_default="the edition in force", metavar="BOOK", help="An edition, or an edition with overlays."
-)
+@one_book_option("--book", does="An edition, or an edition with overlays.")
 @_out
 def relief(book: str, out: Path) -> None:
     """Set a sheet of every relief procedure of a book, with its measures and its rule."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import edition_in_force, json_option, write_whole
+from marram.cli.common import json_option, one_book_option, write_whole
 
 if TYPE_CHECKING:
     from marram.office.draft_trial import DraftFault, Touched
@@ -20,14 +20,7 @@ if TYPE_CHECKING:
 
 _WIDTH, _MOST_SHOWN = 100, 12
 _out = click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The trial file to write.")
-_on = click.option(
-    "--on",
-    "edition",
-    default=edition_in_force,
-    show_default="the edition in force",
-    metavar="EDITION",
-    help="The edition that the trial lies on.",
-)
+_on = one_book_option("--on", "edition", does="The edition that the trial lies on.", metavar="EDITION")
 _title = click.option("--title", default="", help="Title of the trial; asked for if it is not given.")
 _dated = click.option("--dated", type=click.DateTime(["%Y-%m-%d"]), help="Day of the text; asked for if it is not given.")
 
