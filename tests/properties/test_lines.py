@@ -91,3 +91,11 @@ def test_ground_in_two_touching_parts_is_one_stretch() -> None:
 def test_no_line_runs_through_the_hole_alone() -> None:
     with pytest.raises(ValueError, match="hole itself"):
         line_back(HOLE, HOLE, box(-5, -5, 5, 5))
+
+
+@pytest.mark.parametrize(("length_m", "is_told"), [(0.009, False), (0.011, True)])
+def test_a_stretch_that_would_be_told_as_nothing_is_none(length_m: float, is_told: bool) -> None:
+    ground = MultiPolygon([box(-5, 20, 5, 20 + length_m), box(-5, 30, 5, 50)])
+    stretches = line_back(Position(x_m=0, y_m=20), HOLE, ground).intervals_m
+    assert len(stretches) == 1 + is_told
+    assert stretches[-1] == pytest.approx((10, 30))

@@ -67,8 +67,11 @@ def overlay_of(name: str, catalogue: Catalogue | None = None) -> Overlay:
         return _packaged(name)
     path = Path(name)
     if path.suffix != _ENDING and not path.exists():
-        near = nearest_names(name, _packaged_names()) or ["marram book list --local-rules shows them"]
-        raise RuleDataError(f"There is no local rule {name!r}.", where=name, hint=f"Nearest: {', '.join(near)}. A file ends in {_ENDING}.")
+        near = nearest_names(name, _packaged_names())
+        hint = f"Nearest: {', '.join(near)}." if near else "marram book list --local-rules shows them."
+        raise RuleDataError(
+            f"There is no local rule {name!r}.", where=name, hint=f"{hint} A trial is named by its file, ending in {_ENDING}."
+        )
     text = read_text(path, what="an overlay", largest_bytes=LARGEST_TEXT_BYTES, error=RuleDataError)
     return read_overlay(text, name=path.stem, catalogue=catalogue or packaged_catalogue())
 

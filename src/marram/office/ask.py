@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from shlex import quote
 
 from marram.asking.entries import Entry, Kind
 from marram.asking.finding import Answer, Found, Register, ask, open_register
@@ -70,8 +71,8 @@ def ask_under_books(words: str, book_names: Sequence[str] = ()) -> Leads:
     return Leads(
         answer=answer,
         books=books,
-        found=tuple(_lead(found, books) for found in answer.found),
-        nearest=tuple(_lead(found, books) for found in answer.nearest),
+        found=tuple(_lead(found, books, book_names) for found in answer.found),
+        nearest=tuple(_lead(found, books, book_names) for found in answer.nearest),
         cautions=_cautions(answer, books),
     )
 
@@ -89,10 +90,11 @@ def _cautions(answer: Answer, books: Sequence[Book]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(book.word(f"{row}.text").value for row in answer.cautions for book in books if book.has_row(row)))
 
 
-def _lead(found: Found, books: Sequence[Book]) -> Lead:
+def _lead(found: Found, books: Sequence[Book], asked_as: Sequence[str]) -> Lead:
     missing = tuple((book.name, why) for book in books if (why := _why_missing(found.entry, book)))
     without = {name for name, _ in missing}
-    command = _command(found.entry, [book for book in books if book.name not in without])
+    # As they were asked about: a trial is opened by its file, and a book knows only its short name.
+    command = _command(found.entry, [name for name, book in zip(asked_as, books, strict=True) if book.name not in without])
     return Lead(found=found, command=command, needs=_needs(found), missing=missing)
 
 
@@ -112,9 +114,8 @@ def _why_missing(entry: Entry, book: Book) -> str:
     return book.why_absent(entry.row) if entry.row else ""
 
 
-def _command(entry: Entry, books: Sequence[Book]) -> str:
-    if entry.kind is not Kind.LOCAL_RULE:
-        return " ".join([entry.command, *(f"--book {book.name}" for book in books)])
-    name = entry.id.partition(".")[2]
-    names = [book.name for book in books] or [entry.editions[-1]]
-    return " ".join([entry.command, *(f"--book {under if name in under.split('+') else f'{under}+{name}'}" for under in names)])
+def _command(entry: Entry, books: Sequence[str]) -> str:
+    if entry.kind is Kind.LOCAL_RULE:
+        name = entry.id.partition(".")[2]
+        books = [under if name in under.split("+") else f"{under}+{name}" for under in books or [entry.editions[-1]]]
+    return " ".join([entry.command, *(f"--book {quote(under)}" for under in books)])

@@ -18,7 +18,7 @@ from marram.rulebook.facts import refuse_contradiction
 from marram.rulebook.values import FACT
 from marram.rulings.incident import Incident
 from marram.rulings.rule_on import rule_on
-from marram.rulings.ruling import Ruling
+from marram.rulings.ruling import Question, Ruling
 
 _GROUND_FACTS = frozenset({"on_fairway_height", "as_near_as_possible"})
 
@@ -74,8 +74,13 @@ def give_rulings(incident_file: Path, course_file: Path, book_names: Sequence[st
     return Rulings(incident=incident, course=course.with_conditions(incident.conditions), given=given, day=opened.day)
 
 
+def _put(question: Question) -> str:
+    """A question with its answers, where it is not one of yes or no."""
+    return f"{question.question.removesuffix('?')}: {' or '.join(question.answers)}?" if question.answers else question.question
+
+
 def _refuse_empty(where: str, rulings: Sequence[Ruling]) -> None:
     if any(ruling.options for ruling in rulings) or not any(ruling.facts_needed for ruling in rulings):
         return
-    asked = {entry.fact: entry.question for ruling in rulings for entry in ruling.facts_needed}
+    asked = {entry.fact: _put(entry) for ruling in rulings for entry in ruling.facts_needed}
     raise FactsNeeded("Nothing can be ruled yet.", questions=tuple(asked.items()), where=where)

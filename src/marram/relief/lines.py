@@ -12,6 +12,8 @@ from shapely.geometry.base import BaseGeometry
 from marram.course.frame import Position
 
 _SHORTEST_M = 0.001
+LEAST_STRETCH_M = 0.01
+"""A shorter stretch, as where outlines held to whole millimetres just part, is no ground to drop on: lengths are told to a centimetre."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +68,8 @@ def line_back(start: Position, hole: Position, allowed: BaseGeometry) -> LineBac
         if isinstance(stretch, LineString) and stretch.length > _SHORTEST_M:
             ends_m = sorted(start.distance_m(Position(x_m=x, y_m=y)) for x, y, *_ in stretch.coords)
             intervals.append((ends_m[0], ends_m[-1]))
-    return LineBack(start=start, bearing_deg=bearing_deg, intervals_m=tuple(_joined(sorted(intervals))))
+    usable = (stretch for stretch in _joined(sorted(intervals)) if stretch[1] - stretch[0] >= LEAST_STRETCH_M)
+    return LineBack(start=start, bearing_deg=bearing_deg, intervals_m=tuple(usable))
 
 
 def _joined(intervals: list[tuple[float, float]]) -> list[tuple[float, float]]:

@@ -28,7 +28,7 @@ _SITUATION, _LEFT = "situation.", "left-without-relief"
 _NEAR_M = 3.0
 """Things of a joined condition nearer than this to ball or point are named."""
 _TOLD_MOVE_M = 0.005
-"""A crossing point moved by less is told as not moved: distances are told to a centimetre."""
+"""A point moved by less is told as not moved: distances are told to a centimetre."""
 _RESTS_ON_STANCE = frozenset({"nearest-point-of-complete-relief", "point-of-maximum-available-relief", "equal-arc-point"})
 
 
@@ -240,6 +240,10 @@ def _joined_lines(case: Case, option: Option, met: Interference) -> Iterator[Rul
         yield RulingLine(text=f"{named} {why}: relief is from all as one.", status=LineStatus.APPLIED, citations=option.citations)
 
 
+def _other_clubs(moved_m: float) -> str:
+    return "no other club moves the point" if moved_m < _TOLD_MOVE_M else f"another club moves the point by up to {moved_m:.2f} m"
+
+
 def _own_numbers(case: Case, option: Option) -> Iterator[RulingLine]:
     """Numbers of our own that the reference point rests on, where the rules give none."""
     cited = (_stance_citation(case),)
@@ -248,7 +252,7 @@ def _own_numbers(case: Case, option: Option) -> Iterator[RulingLine]:
         club = case.incident.player.club or USUAL_CLUB
         stance = f"Stance of a mid-sized adult with {'an' if club.value[0] in 'aeiou' else 'a'} {club.value}, from memory"
         moved = option.references[0].range_m
-        tail = "" if moved is None else f"; another club moves the point by up to {moved:.2f} m"
+        tail = "" if moved is None else f"; {_other_clubs(moved)}"
         yield RulingLine(text=f"{stance}{tail}.", status=LineStatus.APPLIED, citations=cited)
     if option.references[0].kind == "point-of-maximum-available-relief":
         weights = Weights()

@@ -32,4 +32,10 @@ def test_a_row_that_needs_a_local_rule_has_one_that_adopts_it() -> None:
 def test_an_unknown_local_rule_names_the_nearest() -> None:
     with pytest.raises(RuleDataError, match="There is no local rule 'prefered-lies'") as caught:
         read_book("2023+prefered-lies")
-    assert "preferred-lies" in caught.value.hint
+    assert caught.value.hint.startswith("Nearest: preferred-lies")
+
+
+def test_where_none_is_near_the_list_is_named_and_how_a_trial_is() -> None:
+    with pytest.raises(RuleDataError, match="There is no local rule 'qqqqq'") as caught:
+        read_book("2023+qqqqq")
+    assert caught.value.hint == "marram book list --local-rules shows them. A trial is named by its file, ending in .toml."
