@@ -36,7 +36,7 @@ check: $(READY)
 	@sh scripts/check.sh
 
 long: $(READY)
-	@$(PY) -m pytest -m long
+	@$(PY) -m pytest -n auto --dist worksteal -m long
 	@$(PY) -m tests.editions.guard --open
 
 bench: $(READY)
