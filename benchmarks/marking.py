@@ -22,9 +22,9 @@ from numpy.typing import NDArray
 from shapely.geometry import LineString, Polygon
 
 from benchmarks.timing import Row, row, side_by_side
-from marram.relief import crescent_sums as sums
-from marram.relief.marking import Measuring, measure_table
-from marram.relief.marking_ground import Ground, Rings, cut_into_rings
+from marram.relief.area import crescent_sums as sums
+from marram.relief.marking.edges import Measuring, measure_table
+from marram.relief.marking.small_rings import Ground, Rings, cut_into_rings
 
 POINTS = 10_000
 SAMPLE = 1_000
@@ -186,7 +186,7 @@ def measure() -> list[Row]:
     tree = shapely.STRtree(geometries)
     sample = np.arange(0, POINTS, POINTS // SAMPLE)
     cut_s, rings = timed(lambda: cut_into_rings(data.grounds))
-    load_s, kernel = timed(lambda: import_module("marram.relief.marking_kernel").measure_crescents)
+    load_s, kernel = timed(lambda: import_module("marram.relief.marking.kernel").measure_crescents)
     first_s, table = timed(lambda: by_kernel(data, rings, kernel))
     print(f"marking audit: {len(geometries)} outlines, {sum(shapely.get_num_coordinates(geometries))} corners, {len(rings.columns)} rings,")
     print(f"               cut once in {cut_s:.2f} s; kernel imported in {load_s:.2f} s; first call {first_s:.2f} s")
@@ -217,7 +217,7 @@ def measure() -> list[Row]:
 def ring_sizes() -> None:
     """How long the audit takes by the most corners that a ring may have."""
     data = bench()
-    kernel = import_module("marram.relief.marking_kernel").measure_crescents
+    kernel = import_module("marram.relief.marking.kernel").measure_crescents
     cut = {f"rings of up to {most} corners": cut_into_rings(data.grounds, most_corners=most) for most in CORNERS}
     ways = {name: partial(by_kernel, data, rings, kernel) for name, rings in cut.items()}
     for name, median_s in side_by_side(ways, ROUNDS).items():

@@ -22,8 +22,8 @@ from shapely.geometry import LineString, Polygon, box
 from benchmarks.timing import Row, row, side_by_side
 from marram.core.terms import Club, Hand
 from marram.course.frame import Position
-from marram.relief.nearest import nearest_points_of_relief
-from marram.relief.stance import STANCES, Sample, footprint
+from marram.relief.clear.nearest import nearest_points_of_relief
+from marram.relief.clear.stance import STANCES, Sample, footprint
 
 STEP_M = 0.01
 REACH_M = 7.0

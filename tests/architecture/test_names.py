@@ -21,7 +21,7 @@ YEAR_IN_NAME = re.compile(r"(?<!\d)(19|20)\d\d(?!\d)")
 
 HEAVY = frozenset({"numba", "pandas", "scipy", "statsmodels"})
 # module -> the heavy libraries it owns and may import at the top
-HEAVY_AT_THE_TOP: dict[str, frozenset[str]] = {"marram.relief.marking_kernel": frozenset({"numba"})}
+HEAVY_AT_THE_TOP: dict[str, frozenset[str]] = {"marram.relief.marking.kernel": frozenset({"numba"})}
 
 
 def is_edition(node: ast.AST) -> bool:

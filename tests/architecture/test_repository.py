@@ -50,10 +50,10 @@ def split_layers(layers: list[str]) -> list[str]:
 
 
 def list_layers() -> list[str]:
-    """The packages that the layers contract names."""
+    """The packages that the layers contract names; rooms have contracts of their own."""
     contracts = read_project()["tool"]["importlinter"]["contracts"]
     assert isinstance(contracts, list)
-    return [name for contract in contracts if contract["type"] == "layers" for name in split_layers(contract["layers"])]
+    return [name for contract in contracts if contract["id"] == "layers" for name in split_layers(contract["layers"])]
 
 
 def list_packages() -> list[str]:

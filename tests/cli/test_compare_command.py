@@ -9,7 +9,7 @@ import pypdfium2
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.book import book
+from marram.cli.book.command import book
 from marram.core.errors import DataError
 from marram.core.terms import ADVICE
 

@@ -9,10 +9,10 @@ import pytest
 from click.testing import CliRunner, Result
 from shapely.geometry import Point, box
 
-from marram.cli.course_check import check
+from marram.cli.course.check_command import check
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind, Mark
-from marram.interchange.course_geojson import write_course
+from marram.interchange.courses.course_geojson import write_course
 from tests.support.ground import course, feature, pond
 
 DEMO = Path(__file__).resolve().parents[2] / "examples/courses/thimble-moor.geojson"

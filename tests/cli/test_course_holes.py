@@ -10,8 +10,8 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.course_holes import ask_each
-from marram.course.hole_proposals import HoleEntry
+from marram.cli.course.holes_command import ask_each
+from marram.course.numbering.proposals import HoleEntry
 from marram.office.number_holes import propose_for
 from tests.support.odd_courses import odd_course
 from tests.support.running import Run

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from marram.cli.course_check import check
-from marram.cli.course_import import import_course
+from marram.cli.course.check_command import check
+from marram.cli.course.import_command import import_course
 from marram.core.errors import SurveyError
 
 ROOT = Path(__file__).resolve().parents[2]

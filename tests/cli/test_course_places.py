@@ -11,12 +11,12 @@ import pytest
 from click.testing import CliRunner, Result
 from shapely.geometry import box
 
-from marram.cli.course_places import places
+from marram.cli.course.places_command import places
 from marram.core.errors import DataError
 from marram.core.terms import FeatureKind
-from marram.interchange.course_geojson import write_course
+from marram.interchange.courses.course_geojson import write_course
 from marram.office.give_ruling import give_rulings
-from marram.rulings.ruling import Option
+from marram.rulings.case.ruling import Option
 from tests.support.ground import course, feature, pond
 
 COURSE = str(Path(__file__).resolve().parents[2] / "examples/courses/thimble-moor.geojson")

@@ -7,7 +7,7 @@ from functools import partial
 
 import pytest
 
-from marram.relief.drop import DropEvent
+from marram.rulings.drop.states import DropEvent
 from tests.support.running import Run
 
 

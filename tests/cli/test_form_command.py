@@ -8,7 +8,7 @@ from functools import partial
 import pytest
 
 from marram.core.terms import ADVICE, Form
-from marram.rulings.form_of_play import Happening
+from marram.rulings.acts.form_of_play import Happening
 from tests.support.running import Run
 
 

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.sheet import sheet
-from marram.cli.trial import trial
+from marram.cli.sheet.command import sheet
+from marram.cli.trial.command import trial
 from marram.core.errors import DataError, MarramError
-from marram.interchange.course_geojson import write_course
+from marram.interchange.courses.course_geojson import write_course
 from tests.support.ground import course, pond
 
 ROOT = Path(__file__).resolve().parents[2]

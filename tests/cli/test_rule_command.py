@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from marram.interchange.course_geojson import write_course
+from marram.interchange.courses.course_geojson import write_course
 from marram.rulebook import packaged_catalogue
 from tests.support.ground import course, pond
 

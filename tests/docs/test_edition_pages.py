@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.book import book
+from marram.cli.book.command import book
 
 PAGES = sorted((Path(__file__).resolve().parents[2] / "docs" / "editions").glob("*-to-*.md"))
 

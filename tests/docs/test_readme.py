@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from marram.rulebook.audit import DEFAULT, audit_catalogue
-from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.reading.files import packaged_catalogue
 
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -11,8 +11,8 @@ import pytest
 from marram.core.units import LengthUnit, Size
 from marram.rulebook.book import Book, open_book
 from marram.rulebook.catalogue import Catalogue
-from marram.rulebook.compare import compare_books
-from marram.rulebook.files import read_catalogue
+from marram.rulebook.differences.compare import compare_books
+from marram.rulebook.reading.files import read_catalogue
 from tests.support.recipes import follow, run_in, shown_runs, writings
 
 RECIPE = "an-edition.md"

@@ -15,11 +15,11 @@ import pytest
 from marram.core.citations import is_a_source
 from marram.core.terms import Club, Form, Hand
 from marram.course.frame import Position
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook import Book, packaged_catalogue
 from marram.rulebook.values import plain_value
 from marram.rulings import Choice, Incident, Player, PreviousStroke, Ruling, rule_on
-from marram.rulings.acts import rule_on_act
+from marram.rulings.acts.acts import rule_on_act
 from tests.support.edition_ground import edition_ground
 
 Plain: TypeAlias = "str | bool | int | float | list[Plain] | dict[str, Plain]"

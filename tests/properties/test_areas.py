@@ -14,7 +14,7 @@ from shapely import affinity
 from shapely.geometry import Point, Polygon, box
 
 from marram.course.frame import Position
-from marram.relief.shapes import Crescent
+from marram.relief.area.shapes import Crescent
 
 ORACLE_ERROR_M2 = 2e-5
 """A disc drawn with n sides is short by 2 pi³ r² / 3 n²: with 8,000 sides 1.2e-5 m² at 6 m, 0.2e-5 m² at 2.5 m."""

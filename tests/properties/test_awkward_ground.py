@@ -18,7 +18,7 @@ from marram.core.terms import Area, FeatureKind, Form, Hand, Mark
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
-from marram.interchange.course_geojson import parse_course, write_course
+from marram.interchange.courses.course_geojson import parse_course, write_course
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulebook.book import Book
 from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on

@@ -11,10 +11,10 @@ from numpy.typing import NDArray
 from shapely.geometry import Point, Polygon, box
 
 from marram.course.frame import Position
-from marram.relief.band import Band
-from marram.relief.equal_arc import points_on_equal_arc
-from marram.relief.fairway_point import nearest_point_on_ground
-from marram.relief.line_of_play import only_polygons
+from marram.relief.area.band import Band
+from marram.relief.area.equal_arc import points_on_equal_arc
+from marram.relief.area.fairway_point import nearest_point_on_ground
+from marram.relief.area.line_of_play import only_polygons
 
 HOLE = Position(x_m=1.0, y_m=-2.0)
 

@@ -7,9 +7,9 @@ import shapely
 from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
 
-from marram.relief.nearest_discs import Images, discs_of
-from marram.relief.nearest_free import EQUAL_M, cut_until_clear, leading_discs, nearest_place, open_ground
-from marram.relief.stance import forbidden_ground
+from marram.relief.clear.nearest_discs import Images, discs_of
+from marram.relief.clear.nearest_free import EQUAL_M, cut_until_clear, leading_discs, nearest_place, open_ground
+from marram.relief.clear.stance import forbidden_ground
 from tests.support.random_ground import Scene, random_scene
 
 REACH_M = 7.0

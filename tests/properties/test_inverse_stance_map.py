@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from marram.core.terms import Club, Hand
 from marram.course.frame import Position
-from marram.relief.stance import STANCES, Sample, footprint, forbidden_ground, sample_position
+from marram.relief.clear.stance import STANCES, Sample, footprint, forbidden_ground, sample_position
 from tests.support.random_ground import ALL_PARTS, Scene, random_scene
 
 BAND_M = 0.001

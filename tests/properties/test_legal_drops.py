@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from marram.core.terms import Area, Club, Form, Hand
 from marram.core.units import INCH_M
 from marram.course.frame import Position
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulings import Choice, Incident, Player, PreviousStroke, rule_on
 from tests.support.ground import course
 

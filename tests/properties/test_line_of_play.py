@@ -12,7 +12,7 @@ from shapely.geometry import Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from marram.course.frame import Position
-from marram.relief.line_of_play import ground_behind, only_polygons
+from marram.relief.area.line_of_play import ground_behind, only_polygons
 
 PLACES = 3000
 BAND_M = 0.001

@@ -13,7 +13,7 @@ from shapely.geometry import MultiPolygon, Point, box
 from shapely.geometry.base import BaseGeometry
 
 from marram.course.frame import Position
-from marram.relief.lines import line_back, strip_about
+from marram.relief.area.lines import line_back, strip_about
 
 STEP_M = 0.005
 HOLE = Position(x_m=0, y_m=0)

@@ -12,9 +12,9 @@ from shapely.geometry import MultiPolygon, Point, Polygon
 
 from marram.core.terms import Club, Hand
 from marram.course.frame import Position
-from marram.relief.line_of_play import only_polygons
-from marram.relief.maximum import points_of_maximum_relief
-from marram.relief.stance import STANCES, Sample, footprint
+from marram.relief.area.line_of_play import only_polygons
+from marram.relief.clear.maximum import points_of_maximum_relief
+from marram.relief.clear.stance import STANCES, Sample, footprint
 
 STEP_M = 0.02
 SAME = 0.01

@@ -18,7 +18,7 @@ from shapely.geometry import LineString, Point, box
 from marram.core.terms import Club, Hand
 from marram.course.frame import Position
 from marram.course.partition import polygons_of
-from marram.relief.stance import STANCES
+from marram.relief.clear.stance import STANCES
 from tests.support.random_ground import Scene
 
 ALL_PARTS = frozenset({"lie", "stance", "swing"})

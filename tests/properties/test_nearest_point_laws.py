@@ -11,9 +11,9 @@ import shapely
 from shapely.geometry import MultiPolygon, Point, Polygon, box
 
 from marram.course.frame import Position
-from marram.relief.nearest import nearest_points_of_relief
-from marram.relief.nearest_free import EQUAL_M
-from marram.relief.stance import clearance_m
+from marram.relief.clear.nearest import nearest_points_of_relief
+from marram.relief.clear.nearest_free import EQUAL_M
+from marram.relief.clear.stance import clearance_m
 from tests.support.random_ground import PLAIN_WAYS, Scene, each_part, random_motion, random_scene, rewritten
 
 NUMBERS = range(30)

@@ -18,7 +18,7 @@ from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Frame, Position
 from marram.course.locate import locate
-from marram.interchange.course_geojson import parse_course, write_course
+from marram.interchange.courses.course_geojson import parse_course, write_course
 from tests.support.ground import course, feature
 from tests.support.random_ground import area_at, areas_at, blob, blob_near_middle
 

@@ -14,7 +14,7 @@ from shapely.geometry import Point, Polygon
 from marram.core.terms import FeatureKind, Form, Hand
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.interchange.map_import import MapOptions, import_map
+from marram.interchange.maps.map_import import MapOptions, import_map
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulings import Incident, Option, Player, rule_on
 

@@ -15,11 +15,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from marram.core.terms import Form
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.consequences import Consequence
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.act_in_form import read_in_form, turns_in_form
-from marram.rulings.acts import acts_of, rule_on_act
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.act_in_form import read_in_form, turns_in_form
+from marram.rulings.acts.acts import acts_of, rule_on_act
 
 CATALOGUE = packaged_catalogue()
 BOOKS = {edition: read_book(edition) for edition in CATALOGUE.editions}

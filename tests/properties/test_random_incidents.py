@@ -18,14 +18,14 @@ from marram.core.errors import MarramError
 from marram.core.terms import Area, FeatureKind
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.interchange.book_files import local_rules, read_book
-from marram.interchange.course_geojson import read_course
+from marram.interchange.books.book_files import local_rules, read_book
+from marram.interchange.courses.course_geojson import read_course
 from marram.office.give_ruling import known_facts
-from marram.relief.band import Band
-from marram.relief.shapes import Crescent
-from marram.relief.stance import STANCES, clearance_m, footprint
+from marram.relief.area.band import Band
+from marram.relief.area.shapes import Crescent
+from marram.relief.clear.stance import STANCES, clearance_m, footprint
 from marram.rulebook.book import Book
-from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings import Incident, Option, rule_on
 from marram.rulings.rule_on import situations
 from tests.support.random_incidents import random_incident

@@ -18,9 +18,9 @@ from shapely.geometry.base import BaseGeometry
 from marram.core.terms import Area, FeatureKind, Mark
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.relief.arcs import lens_area_m2
-from marram.relief.area import SMALLEST_M2, ReliefArea, measure_relief_area
-from marram.relief.shapes import Crescent
+from marram.relief.area.arcs import lens_area_m2
+from marram.relief.area.area import SMALLEST_M2, ReliefArea, measure_relief_area
+from marram.relief.area.shapes import Crescent
 from tests.support.ground import feature
 from tests.support.random_ground import Crossing, area_at, areas_at, each_part, own_water, random_crossing, random_motion, red_area_at
 

@@ -13,10 +13,10 @@ from shapely.geometry import Point, Polygon, box
 
 from marram.core.terms import Club, Hand
 from marram.course.frame import Position
-from marram.relief.lines import line_back
-from marram.relief.nearest import nearest_points_of_relief
-from marram.relief.shapes import Crescent
-from marram.relief.stance import STANCES, footprint
+from marram.relief.area.lines import line_back
+from marram.relief.area.shapes import Crescent
+from marram.relief.clear.nearest import nearest_points_of_relief
+from marram.relief.clear.stance import STANCES, footprint
 
 ALL_PARTS = frozenset({"lie", "stance", "swing"})
 coordinate = st.floats(-4, 4)

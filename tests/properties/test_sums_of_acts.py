@@ -10,12 +10,12 @@ from collections.abc import Sequence
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from marram.interchange.book_files import read_book
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.acts import acts_of, rule_on_act
-from marram.rulings.breaches import NamedAct
-from marram.rulings.several import SumOfActs, Supposal, sum_of_acts
-from marram.rulings.sum_of_breaches import Between
+from marram.interchange.books.book_files import read_book
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.acts import acts_of, rule_on_act
+from marram.rulings.acts.breaches import NamedAct
+from marram.rulings.acts.several import SumOfActs, Supposal, sum_of_acts
+from marram.rulings.acts.sum_of_breaches import Between
 
 EDITIONS = tuple(packaged_catalogue().editions)
 BOOKS = {edition: read_book(edition) for edition in EDITIONS}

@@ -20,7 +20,7 @@ from marram.core.errors import MarramError
 from marram.core.terms import FeatureKind, Form, Hand, Mark
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.interchange.map_import import MapOptions, import_map
+from marram.interchange.maps.map_import import MapOptions, import_map
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulings import Incident, Player, PreviousStroke, rule_on
 

@@ -9,18 +9,18 @@ from click import Command
 from click.testing import CliRunner
 from shapely.geometry import Point
 
-from marram.cli.act import act
-from marram.cli.drop import drop
-from marram.cli.form import form
-from marram.cli.object import object_
-from marram.cli.search import search
-from marram.cli.suspension import suspension
+from marram.answers.ruling_answer import ruling_object
+from marram.cli.act.command import act
+from marram.cli.drop.command import drop
+from marram.cli.form.command import form
+from marram.cli.object.command import object_
+from marram.cli.search.command import search
+from marram.cli.suspension.command import suspension
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
-from marram.interchange.answers import ruling_object
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook import packaged_catalogue
 from marram.rulings import Choice, Incident, Player, PreviousStroke, rule_on
 from tests.published.adapter import Unfit, number, numbers

@@ -18,7 +18,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from marram.course.frame import Position
-from marram.relief.stance import Sample
+from marram.relief.clear.stance import Sample
 from tests.support.random_ground import Scene, each_part
 
 Points = NDArray[np.float64]

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import osmium
 
-from marram.interchange.imported import Imported
-from marram.interchange.map_import import MapOptions, import_map
+from marram.interchange.courses.imported import Imported
+from marram.interchange.maps.map_import import MapOptions, import_map
 
 Corner = tuple[float, float]
 _DEG_PER_M = 1 / 111_320

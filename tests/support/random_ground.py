@@ -18,8 +18,8 @@ from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.partition import GRID_M, polygons_of
-from marram.relief.nearest import Relief, nearest_points_of_relief
-from marram.relief.stance import STANCES, Sample, footprint
+from marram.relief.clear.nearest import Relief, nearest_points_of_relief
+from marram.relief.clear.stance import STANCES, Sample, footprint
 from tests.support.ground import course, feature
 
 ALL_PARTS = frozenset({"lie", "stance", "swing"})

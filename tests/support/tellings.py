@@ -13,23 +13,23 @@ from shapely.geometry import Point
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.relief.drop import Drop, DropEvent, DropLaw
-from marram.relief.drop_steps import events_after, next_step
 from marram.rulebook import Book, open_book, packaged_catalogue
+from marram.rulebook.wording.explain import interval_words, strokes_words
 from marram.rulings import Choice, Incident, Player, PreviousStroke, Ruling, rule_on
-from marram.rulings.acts import ActAnswer, rule_on_act
-from marram.rulings.case import Case
-from marram.rulings.drop_examples import drop_examples
-from marram.rulings.drop_law import drop_law
-from marram.rulings.dropping import guide_drop
-from marram.rulings.explain import interval_words, strokes_words
-from marram.rulings.forbidden import Carried, forbidden_by
-from marram.rulings.form_of_play import describe_form
-from marram.rulings.objects import BALL_ELSEWHERE, facts_of_object, rule_on_object
-from marram.rulings.search_clock import SearchEvent, Timed, follow_search
-from marram.rulings.suspension import Signal, rule_on_suspension
-from marram.sheets.guide_frames import Shot, only_option
-from marram.sheets.guide_page import frame_words, lengths_of, rows_of
+from marram.rulings.acts.acts import ActAnswer, rule_on_act
+from marram.rulings.acts.form_of_play import describe_form
+from marram.rulings.acts.objects import BALL_ELSEWHERE, facts_of_object, rule_on_object
+from marram.rulings.acts.search_clock import SearchEvent, Timed, follow_search
+from marram.rulings.acts.suspension import Signal, rule_on_suspension
+from marram.rulings.case.case import Case
+from marram.rulings.drop.dropping import guide_drop
+from marram.rulings.drop.law import drop_law
+from marram.rulings.drop.states import Drop, DropEvent, DropLaw
+from marram.rulings.drop.steps import events_after, next_step
+from marram.sheets.guide.frames import Shot, only_option
+from marram.sheets.guide.procedure_page import frame_words, lengths_of, rows_of
+from marram.showing.drop_examples import drop_examples
+from marram.showing.forbidden import Carried, forbidden_by
 from tests.support.edition_ground import edition_ground
 from tests.support.ground import feature
 

@@ -18,26 +18,26 @@ from marram.core.units import LengthUnit, Size
 from marram.rulebook import Book, open_book, packaged_catalogue
 from marram.rulebook.catalogue import Row
 from marram.rulebook.consequences import Consequence
-from marram.rulebook.overlay import Change, Overlay, Standing
+from marram.rulebook.overlays.overlay import Change, Overlay, Standing
 from marram.rulebook.values import PartSpec, PartType, SizeOf, Value, cases_of
-from marram.rulings.explain import OWN, PLACEHOLDER
+from marram.rulebook.wording.explain import OWN, PLACEHOLDER
 from tests.support.tellings import tellers
 
 TELLING: Mapping[str, frozenset[str]] = {
-    "marram.rulings.explain": frozenset(),
-    "marram.rulings.forbidden": frozenset(),
-    "marram.rulings.form_of_play": frozenset(),
-    "marram.rulings.suspension": frozenset(),
-    "marram.rulings.search_clock": frozenset({"follow_search", "not_stated"}),
-    "marram.rulings.dropping": frozenset(),
-    "marram.rulings.drop_law": frozenset(),
-    "marram.rulings.objects": frozenset({"rule_on_object", "_act", "_kind", "_allowed"}),
-    "marram.rulings.acts": frozenset({"rule_on_act"}),
+    "marram.rulebook.wording.explain": frozenset(),
+    "marram.showing.forbidden": frozenset(),
+    "marram.rulings.acts.form_of_play": frozenset(),
+    "marram.rulings.acts.suspension": frozenset(),
+    "marram.rulings.acts.search_clock": frozenset({"follow_search", "not_stated"}),
+    "marram.rulings.drop.dropping": frozenset(),
+    "marram.rulings.drop.law": frozenset(),
+    "marram.rulings.acts.objects": frozenset({"rule_on_object", "_act", "_kind", "_allowed"}),
+    "marram.rulings.acts.acts": frozenset({"rule_on_act"}),
     "marram.rulings.options": frozenset({"_option", "_measured_fills", "_common_fills", "_where_words"}),
-    "marram.sheets.guide_page": frozenset(),
+    "marram.sheets.guide.procedure_page": frozenset(),
 }
 """Modules that put what a book holds into words, with the functions in them that do so; all of them where none is named."""
-_LOOKS_UP = frozenset({"marram.rulebook.book", "marram.rulings.procedure", "marram.rulings.case"})
+_LOOKS_UP = frozenset({"marram.rulebook.book", "marram.rulings.case.procedure", "marram.rulings.case.case"})
 """Modules that only pass on what another asks for."""
 EDITIONS = tuple(packaged_catalogue().editions)
 
@@ -206,7 +206,7 @@ def held(book: Book, key: str) -> Value:
 @contextmanager
 def marked(key: str) -> Iterator[None]:
     """While it lasts, what is told of one key from its placeholder stands in brackets."""
-    from marram.rulings import explain
+    from marram.rulebook.wording import explain
 
     tell, clause_of = explain.tell, explain.clause_of
 

@@ -9,11 +9,11 @@ import pytest
 
 from marram.core.errors import MarramError
 from marram.rulebook import Book
+from marram.rulebook.wording.explain import tell
 from marram.rulings import Ruling, rule_on
-from marram.rulings.case import Case
-from marram.rulings.explain import tell
-from marram.rulings.forbidden import Carried, Forbidden, forbidden_by
-from marram.rulings.ruling import NotAvailable, Option, Question, RulingLine
+from marram.rulings.case.case import Case
+from marram.rulings.case.ruling import NotAvailable, Option, Question, RulingLine
+from marram.showing.forbidden import Carried, Forbidden, forbidden_by
 from tests.support.tellings import ground, incidents
 from tests.support.told_keys import EDITIONS, base, changed_book, held, keys_in_texts, other_values, told_by
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from marram.rulings.case import Case
-from marram.rulings.procedure import Procedure
+from marram.rulings.case.case import Case
+from marram.rulings.case.procedure import Procedure
 from tests.support.tellings import ground, incidents, tellers
 from tests.support.told_keys import EDITIONS, base, changed_book
 

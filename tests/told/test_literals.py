@@ -10,35 +10,35 @@ from pathlib import Path
 
 import marram
 from marram.rulebook import packaged_catalogue
-from marram.rulings.explain import PLACEHOLDER
+from marram.rulebook.wording.explain import PLACEHOLDER
 from tests.support.told_keys import sentences_of
 
 SOURCE = Path(marram.__file__).parent
 HERE = Path(__file__).parent
 TELLING = (
-    "rulings/act_in_form.py",
-    "rulings/acts.py",
-    "rulings/cautions.py",
-    "rulings/difference_words.py",
-    "rulings/differences.py",
-    "rulings/drop_examples.py",
-    "rulings/dropping.py",
-    "rulings/explain.py",
+    "rulings/acts/act_in_form.py",
+    "rulings/acts/acts.py",
+    "rulings/case/cautions.py",
+    "rulebook/differences/difference_words.py",
+    "rulebook/differences/differences.py",
+    "showing/drop_examples.py",
+    "rulings/drop/dropping.py",
+    "rulebook/wording/explain.py",
     "rulings/following.py",
-    "rulings/forbidden.py",
-    "rulings/form_of_play.py",
-    "rulings/objects.py",
+    "showing/forbidden.py",
+    "rulings/acts/form_of_play.py",
+    "rulings/acts/objects.py",
     "rulings/options.py",
     "rulings/rule_on.py",
-    "rulings/search_clock.py",
-    "rulings/several.py",
-    "rulings/suspension.py",
-    "rulings/wrong_place.py",
+    "rulings/acts/search_clock.py",
+    "rulings/acts/several.py",
+    "rulings/acts/suspension.py",
+    "rulings/drop/wrong_place.py",
     "office/make_guide.py",
-    "sheets/guide.py",
-    "sheets/guide_page.py",
-    "sheets/guide_plan.py",
-    "sheets/edition_sheet.py",
+    "sheets/guide/content.py",
+    "sheets/guide/procedure_page.py",
+    "sheets/guide/plan_of_places.py",
+    "sheets/pages/edition_sheet.py",
 )
 """Modules that put what a book holds into words."""
 _NUMBER = (

@@ -14,7 +14,7 @@ import pytest
 from marram.core.errors import MarramError
 from marram.rulebook import Book
 from marram.rulebook.values import PartType, Value, cases_of
-from marram.rulings import explain
+from marram.rulebook.wording import explain
 from tests.support.tellings import tellers
 from tests.support.told_keys import (
     EDITIONS,

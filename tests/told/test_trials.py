@@ -13,10 +13,10 @@ from marram.core.terms import Club, Hand
 from marram.course.course import Course
 from marram.office.make_guide import guide_trial
 from marram.rulebook import Book, Overlay, open_book, packaged_catalogue, read_overlay
+from marram.rulebook.differences.differences import tell_differences
 from marram.rulings import Player
-from marram.rulings.differences import tell_differences
-from marram.sheets.guide import Guide, GuidePage
-from marram.sheets.guide_pages import Screen, guide_html
+from marram.sheets.guide.content import Guide, GuidePage
+from marram.sheets.guide.screen import Screen, guide_html
 from tests.support.ground import course, pond
 from tests.support.tellings import tellers
 from tests.support.told_keys import base

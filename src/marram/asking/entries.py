@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from marram.asking.heard_words import data_tables
 from marram.asking.index import Text
-from marram.asking.words import data_tables
 from marram.rulebook.catalogue import Catalogue, Row
-from marram.rulebook.overlay import Overlay
+from marram.rulebook.overlays.overlay import Overlay
 from marram.rulebook.values import Value, cases_of
 
 _RULE = "marram rule INCIDENT.toml --course COURSE.geojson"

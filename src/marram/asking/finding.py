@@ -8,11 +8,11 @@ from functools import cached_property, lru_cache
 
 from marram.asking.coverage import Coverage
 from marram.asking.entries import Entry, Kind, list_entries, texts_of
+from marram.asking.heard_words import Lexicon, Said, data_tables, read_lexicon
 from marram.asking.index import Index, Match
-from marram.asking.words import Lexicon, Said, data_tables, read_lexicon
 from marram.rulebook.catalogue import Catalogue
-from marram.rulebook.files import packaged_catalogue
-from marram.rulebook.overlay import Overlay
+from marram.rulebook.overlays.overlay import Overlay
+from marram.rulebook.reading.files import packaged_catalogue
 
 COVERED = (
     "Covered are: what an act costs, things met on the course, relief and where to drop, the drop, the search, forms of play, "

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import log, sqrt
 
+from marram.asking.heard_words import Lexicon, Said
 from marram.asking.likelihood import Likelihood
-from marram.asking.words import Lexicon, Said
 
 _BY_PHRASE, _BY_WORDS, _PAIRS = 0.45, 0.55, 0.12
 """Weights of the nearest phrase, of all words together, and of pairs of words that follow each other."""

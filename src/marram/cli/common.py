@@ -27,7 +27,7 @@ _FACT = "--fact"
 
 def edition_in_force() -> str:
     """The latest edition that is no draft: what a command takes where no book is named."""
-    from marram.rulebook.files import packaged_catalogue
+    from marram.rulebook.reading.files import packaged_catalogue
 
     return packaged_catalogue().latest
 
@@ -110,7 +110,7 @@ def write_drawing(path: Path, svg: str) -> None:
         DataError: The ending is another, or the file cannot be written.
     """
     from marram.core.errors import DataError
-    from marram.sheets.pdf import drawing_pdf, drawing_png, title_and_words
+    from marram.sheets.scene.pdf import drawing_pdf, drawing_png, title_and_words
 
     ending = path.suffix.lower()
     if ending == ".svg":

@@ -12,18 +12,18 @@ from marram.cli.lazy import lazy_group
 from marram.core.errors import MarramError
 
 _COMMANDS = {
-    "ask": ("marram.cli.ask", "ask", "Find anything by words, as players put it; each answer with the command that goes on."),
-    "rule": ("marram.cli.rule", "rule", "Rule on a ball: options, penalty, where exactly."),
-    "act": ("marram.cli.act", "act", "What an act leads to, under each edition."),
-    "search": ("marram.cli.search", "search", "Whether a ball was found in time, under each edition."),
-    "drop": ("marram.cli.drop", "drop", "What follows in a drop, step by step, under each edition."),
-    "object": ("marram.cli.object", "object_", "What a thing is, and whether it may be moved here and now."),
-    "form": ("marram.cli.form", "form", "What is so in a form of play: what counts, what ends a hole."),
-    "suspension": ("marram.cli.suspension", "suspension", "What to do when play is stopped, and how it goes on."),
-    "course": ("marram.cli.course", "course", "Check a course's marking; find places to show a procedure."),
-    "trial": ("marram.cli.trial", "trial", "Draft, check and explain a trial of changed rules."),
-    "sheet": ("marram.cli.sheet", "sheet", "Sheets for paper and screen: procedures, a whole edition, a measuring strip."),
-    "book": ("marram.cli.book", "book", "List, show, compare and audit the rules as data."),
+    "ask": ("marram.cli.ask.command", "ask", "Find anything by words, as players put it; each answer with the command that goes on."),
+    "rule": ("marram.cli.rule.command", "rule", "Rule on a ball: options, penalty, where exactly."),
+    "act": ("marram.cli.act.command", "act", "What an act leads to, under each edition."),
+    "search": ("marram.cli.search.command", "search", "Whether a ball was found in time, under each edition."),
+    "drop": ("marram.cli.drop.command", "drop", "What follows in a drop, step by step, under each edition."),
+    "object": ("marram.cli.object.command", "object_", "What a thing is, and whether it may be moved here and now."),
+    "form": ("marram.cli.form.command", "form", "What is so in a form of play: what counts, what ends a hole."),
+    "suspension": ("marram.cli.suspension.command", "suspension", "What to do when play is stopped, and how it goes on."),
+    "course": ("marram.cli.course.command", "course", "Check a course's marking; find places to show a procedure."),
+    "trial": ("marram.cli.trial.command", "trial", "Draft, check and explain a trial of changed rules."),
+    "sheet": ("marram.cli.sheet.command", "sheet", "Sheets for paper and screen: procedures, a whole edition, a measuring strip."),
+    "book": ("marram.cli.book.command", "book", "List, show, compare and audit the rules as data."),
 }
 
 
@@ -60,7 +60,8 @@ def main() -> None:
 
 def _tell(error: MarramError) -> None:
     if "--json" in sys.argv:
-        from marram.interchange.answers import dump, error_object
+        from marram.answers.ruling_answer import error_object
+        from marram.core.json_text import dump
 
         click.echo(dump(error_object(error)))
     else:

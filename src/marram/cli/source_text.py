@@ -26,7 +26,7 @@ def source_lines(citations: Iterable[Citation], *, all_sources: bool) -> list[st
     Returns:
         Lines of text; none where nothing was seen in a source.
     """
-    from marram.rulebook.files import packaged_catalogue
+    from marram.rulebook.reading.files import packaged_catalogue
 
     cited = tuple(dict.fromkeys(citation for citation in citations if citation.overlay is None))
     if all_sources:
@@ -42,7 +42,7 @@ def end_of_answer(citations: Iterable[Citation], *, all_sources: bool) -> str:
 
 def _places(citation: Citation) -> Iterator[str]:
     """A rule with each place in which it was seen."""
-    from marram.rulebook.files import packaged_catalogue
+    from marram.rulebook.reading.files import packaged_catalogue
 
     found = packaged_catalogue().sources.sightings([citation])
     for sighting in found:

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from marram.core.terms import Form
     from marram.rulebook.consequences import Consequence
-    from marram.rulings.acts import ActAnswer
-    from marram.rulings.turns import Turn
+    from marram.rulings.acts.acts import ActAnswer
+    from marram.rulings.acts.turns import Turn
 
 _DEPENDS = "It depends."
 _THEN = " Then: "

@@ -13,8 +13,8 @@ from marram.evidence.shares import Steps, steps
 from marram.evidence.verdicts import FEWEST_PAIRS, Overall, Verdict, as_wanted, holm, overall_of, pairs_to_settle, verdict_of
 from marram.records.outcomes import Outcome, Weighing, outcomes
 from marram.records.rows import Observation, TrialRecords
-from marram.rulebook.overlay import Change, Overlay
-from marram.rulebook.trial_terms import Direction
+from marram.rulebook.overlays.overlay import Change, Overlay
+from marram.rulebook.overlays.trial_terms import Direction
 
 _MET, _FAIR = "change_met", "fair"
 

@@ -9,9 +9,9 @@ from shlex import quote
 
 from marram.asking.entries import Entry, Kind
 from marram.asking.finding import Answer, Found, Register, ask, open_register
-from marram.interchange.book_files import local_rules, read_book, read_books
+from marram.interchange.books.book_files import local_rules, read_book, read_books
 from marram.rulebook.book import Book
-from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.reading.files import packaged_catalogue
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from marram.core.terms import FeatureKind
-from marram.course.check import check_course
+from marram.course.check.faults import Fault, LeftOut
+from marram.course.check.whole import check_course
 from marram.course.course import Course
-from marram.course.faults import Fault, LeftOut
 from marram.course.holes import Hole
 from marram.office.open_course import open_course
 

@@ -17,11 +17,11 @@ from marram.course.course import Course
 from marram.course.day import Day
 from marram.course.features import Feature
 from marram.course.partition import PenaltyArea
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.office.open_course import open_with_day
-from marram.relief.marking import LateralRelief, is_playable, try_marking
-from marram.relief.marking_places import EdgeSum, MarkingPlace, find_places, sum_edges
-from marram.relief.stakes import WideSpacing, find_wide_spacing
+from marram.relief.marking.edges import LateralRelief, is_playable, try_marking
+from marram.relief.marking.places import EdgeSum, MarkingPlace, find_places, sum_edges
+from marram.relief.marking.stakes import WideSpacing, find_wide_spacing
 from marram.rulebook.book import Book
 
 USUAL_LONGEST_CLUB_IN = 46.0

@@ -8,13 +8,13 @@ from datetime import date
 from pathlib import Path
 
 from marram.core.errors import MarramError, RuleDataError
-from marram.interchange.book_files import read_book
-from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
+from marram.interchange.books.book_files import read_book
+from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
 from marram.rulebook.book import Book, open_book
-from marram.rulebook.files import packaged_catalogue
-from marram.rulebook.overlay import Change, Overlay, Standing, read_overlay
-from marram.rulebook.reach import procedures_altered
-from marram.rulebook.trial_terms import Status
+from marram.rulebook.differences.reach import procedures_altered
+from marram.rulebook.overlays.overlay import Change, Overlay, Standing, read_overlay
+from marram.rulebook.overlays.trial_terms import Status
+from marram.rulebook.reading.files import packaged_catalogue
 
 _ACT, _SITUATION, _RELIEF = "act.", "situation.", "relief."
 

@@ -14,21 +14,21 @@ from marram.course.along_hole import AlongHole, tell_along
 from marram.course.course import Course
 from marram.course.day import Day
 from marram.course.frame import Position
-from marram.interchange.book_files import read_books
-from marram.interchange.incident_file import LONGEST_CLUB_IN, SHORTEST_CLUB_IN
+from marram.interchange.books.book_files import read_books
+from marram.interchange.field.incident_file import LONGEST_CLUB_IN, SHORTEST_CLUB_IN
 from marram.office.open_course import open_with_day
 from marram.rulebook.book import Book, know_each_other
 from marram.rulebook.catalogue import Catalogue
-from marram.rulings.incident import Choice, Incident, Player
-from marram.rulings.openings import ball_in_of, chain_of, find_openings
-from marram.rulings.procedure import Procedure
+from marram.rulings.case.incident import Choice, Incident, Player
+from marram.rulings.case.procedure import Procedure
+from marram.rulings.case.ruling import Option, Ruling
 from marram.rulings.rule_on import rule_on
-from marram.rulings.ruling import Option, Ruling
-from marram.rulings.show_choice import choose_candidates
-from marram.rulings.show_incidents import Candidate, marks_of, wants_conditions, wants_edges
-from marram.rulings.show_spots import Spot
-from marram.rulings.showing import Shown, reasons_of, score_of, spot_of, watch_of
-from marram.rulings.standing import ShowingGround, Standing, see_ground
+from marram.showing.choice import choose_candidates
+from marram.showing.incidents import Candidate, marks_of, wants_conditions, wants_edges
+from marram.showing.openings import ball_in_of, chain_of, find_openings
+from marram.showing.spots import Spot
+from marram.showing.standing import ShowingGround, Standing, see_ground
+from marram.showing.worth import Shown, reasons_of, score_of, spot_of, watch_of
 
 APART_M, PER_FEATURE, PER_HOLE = 25.0, 2, 2
 """Two places lie at least this far apart, no feature has more than two and, while others will do, no hole either: groups spread."""

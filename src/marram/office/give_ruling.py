@@ -9,16 +9,16 @@ from pathlib import Path
 from marram.core.errors import FactsNeeded, IncidentError
 from marram.course.course import Course
 from marram.course.day import Day
-from marram.interchange.book_files import read_books
-from marram.interchange.incident_file import read_incident
+from marram.interchange.books.book_files import read_books
+from marram.interchange.field.incident_file import read_incident
 from marram.office.open_course import open_with_day
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import refuse_contradiction
 from marram.rulebook.values import FACT
-from marram.rulings.incident import Incident
+from marram.rulings.case.incident import Incident
+from marram.rulings.case.ruling import Question, Ruling
 from marram.rulings.rule_on import rule_on
-from marram.rulings.ruling import Question, Ruling
 
 _GROUND_FACTS = frozenset({"on_fairway_height", "as_near_as_possible"})
 

@@ -11,19 +11,19 @@ from marram.course.course import Course
 from marram.course.joining import ACCURACY_SIGMAS
 from marram.office.find_places import PlacesFound, ShownPlace, search_places
 from marram.rulebook.book import Book, know_each_other, open_book
-from marram.rulebook.compare import look_up
-from marram.rulebook.files import packaged_catalogue
-from marram.rulebook.overlay import Change, Overlay
-from marram.rulebook.reach import procedures_altered
+from marram.rulebook.differences.compare import look_up
+from marram.rulebook.differences.reach import procedures_altered
+from marram.rulebook.overlays.overlay import Change, Overlay
+from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulebook.values import Value, value_words
-from marram.rulings.case import Case
-from marram.rulings.forbidden import Carried, forbidden_by
-from marram.rulings.incident import Player
+from marram.rulings.case.case import Case
+from marram.rulings.case.incident import Player
 from marram.rulings.rule_on import rule_on
-from marram.sheets.guide import ChangeTold, Guide, GuidePage
-from marram.sheets.guide_frames import only_option
-from marram.sheets.guide_page import Showing, Under, make_page, rules_told
-from marram.sheets.guide_plan import draw_plan
+from marram.sheets.guide.content import ChangeTold, Guide, GuidePage
+from marram.sheets.guide.frames import only_option
+from marram.sheets.guide.plan_of_places import draw_plan
+from marram.sheets.guide.procedure_page import Showing, Under, make_page, rules_told
+from marram.showing.forbidden import Carried, forbidden_by
 
 _SITUATION = "situation."
 TRIED_FOR_WORDS = 2

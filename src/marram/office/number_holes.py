@@ -10,10 +10,10 @@ from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
 from marram.course.features import Feature
-from marram.course.hole_proposals import HoleEntry, Proposals, propose_holes, with_features
-from marram.course.numbering import Numbered, number_holes
-from marram.interchange.course_geojson import read_course
-from marram.interchange.hole_table import read_holes
+from marram.course.numbering.numbers import Numbered, number_holes
+from marram.course.numbering.proposals import HoleEntry, Proposals, propose_holes, with_features
+from marram.interchange.courses.course_geojson import read_course
+from marram.interchange.courses.hole_table import read_holes
 
 _OF_HOLES = frozenset({FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION})
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from marram.course.course import Course
 from marram.course.day import Day, with_day
-from marram.interchange.course_geojson import read_course
-from marram.interchange.day_file import read_day
+from marram.interchange.courses.course_geojson import read_course
+from marram.interchange.field.day_file import read_day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,15 +9,15 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from marram.core.errors import RecordError, StudyError
+from marram.core.json_text import dump
 from marram.evidence.plan import Design, DrawnPair, Primary, TrialPlan, meetings_expected, plan
 from marram.evidence.sizes import USUAL_POWER
-from marram.interchange.answers import dump
-from marram.interchange.overlay_writing import write_overlay
-from marram.interchange.reading import LARGEST_TEXT_BYTES, read_text
+from marram.interchange.books.overlay_writing import write_overlay
+from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
 from marram.records.outcomes import outcomes
 from marram.records.rows import Arm, TrialRecords
-from marram.rulebook.overlay import Change, Overlay
-from marram.rulebook.trial_terms import Life
+from marram.rulebook.overlays.overlay import Change, Overlay
+from marram.rulebook.overlays.trial_terms import Life
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

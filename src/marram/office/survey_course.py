@@ -10,15 +10,15 @@ from pathlib import Path
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
-from marram.interchange.course_geojson import read_course
-from marram.interchange.foreign_geojson import Foreign, read_foreign_geojson
-from marram.interchange.foreign_terms import read_terms
-from marram.interchange.hole_locations import PACE_M, read_hole_locations
-from marram.interchange.imported import Imported
-from marram.interchange.map_import import MapOptions, import_map
-from marram.interchange.osm_things import Progress
-from marram.interchange.stake_walk import Closing, Walked, add_stake_walk
-from marram.interchange.tee_sheet import read_tee_sheet
+from marram.interchange.courses.course_geojson import read_course
+from marram.interchange.courses.hole_location_sheet import PACE_M, read_hole_locations
+from marram.interchange.courses.imported import Imported
+from marram.interchange.courses.stake_walk import Closing, Walked, add_stake_walk
+from marram.interchange.courses.tee_sheet import read_tee_sheet
+from marram.interchange.maps.foreign_geojson import Foreign, read_foreign_geojson
+from marram.interchange.maps.foreign_terms import read_terms
+from marram.interchange.maps.map_import import MapOptions, import_map
+from marram.interchange.maps.osm_things import Progress
 
 
 class SourceKind(StrEnum):

@@ -2,7 +2,7 @@
 
 from marram.rulebook.book import Book, open_book
 from marram.rulebook.catalogue import Catalogue
-from marram.rulebook.files import packaged_catalogue
-from marram.rulebook.overlay import Overlay, read_overlay
+from marram.rulebook.overlays.overlay import Overlay, read_overlay
+from marram.rulebook.reading.files import packaged_catalogue
 
 __all__ = ["Book", "Catalogue", "Overlay", "open_book", "packaged_catalogue", "read_overlay"]

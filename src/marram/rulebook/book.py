@@ -13,7 +13,7 @@ from marram.core.errors import OverlayConflict, RuleDataError, StaleOverlay
 from marram.core.units import Size
 from marram.rulebook.catalogue import Catalogue, EditionRow
 from marram.rulebook.consequences import Cases
-from marram.rulebook.overlay import Change, Overlay
+from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.values import Absent, SizeOf, Value, cases_of, plain_value, value_words
 
 

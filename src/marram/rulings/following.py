@@ -8,11 +8,11 @@ from dataclasses import replace
 from shapely.geometry import Point
 
 from marram.course.locate import locate
-from marram.rulings.case import Case, Unknown, on_edge
-from marram.rulings.explain import in_area_words
-from marram.rulings.known import known
-from marram.rulings.obstructed import conditions_of
-from marram.rulings.procedure import Procedure
+from marram.rulebook.wording.explain import in_area_words
+from marram.rulings.case.case import Case, Unknown, on_edge
+from marram.rulings.case.known import known
+from marram.rulings.case.procedure import Procedure
+from marram.rulings.measure.obstructed import conditions_of
 
 
 def is_relevant(procedure: Procedure) -> bool:

@@ -11,14 +11,15 @@ from shapely.geometry.base import BaseGeometry
 from marram.core.errors import MarramError
 from marram.course.conditions import Condition
 from marram.course.frame import Position
-from marram.rulings.case import Case, Unknown
+from marram.rulings.case.case import Case, Unknown
+from marram.rulings.case.incident import Choice
+from marram.rulings.case.met import Interference
+from marram.rulings.case.procedure import Procedure
+from marram.rulings.case.ruling import Further, Reference
 from marram.rulings.following import followed_by, is_relevant
-from marram.rulings.incident import Choice
-from marram.rulings.measuring import Measured
-from marram.rulings.obstructed import Interference, NoInterference, conditions_of, find_interference, gap_to
-from marram.rulings.procedure import Procedure
-from marram.rulings.references import find_reference
-from marram.rulings.ruling import Further, Reference
+from marram.rulings.measure.measuring import Measured
+from marram.rulings.measure.obstructed import NoInterference, conditions_of, find_interference, gap_to
+from marram.rulings.measure.references import find_reference
 
 ROW = "second-interference"
 _NEAREST = "nearest-point-of-complete-relief"

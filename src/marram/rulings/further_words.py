@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from marram.rulebook.book import Book
-from marram.rulings.explain import told_text
+from marram.rulebook.wording.explain import told_text
+from marram.rulings.case.ruling import Further, Option
 from marram.rulings.further import ROW
-from marram.rulings.ruling import Further, Option
 
 
 def further_words(book: Book, option: Option, further: Further) -> str:

@@ -8,19 +8,20 @@ from dataclasses import replace
 from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
 from marram.course.joining import ACCURACY_SIGMAS
-from marram.rulings.case import Case, Unknown
-from marram.rulings.closed import why_closed, why_not_given
-from marram.rulings.estimates import doubt_of
-from marram.rulings.explain import OWN, ROLL_LIMIT, ask, fill, noting_told, say, size_with_metres, strokes_words, told_text
+from marram.rulebook.wording.explain import OWN, ROLL_LIMIT, ask, fill, noting_told, say, size_with_metres, strokes_words, told_text
+from marram.rulings.case.case import Case, Unknown
+from marram.rulings.case.closed import why_closed, why_not_given
+from marram.rulings.case.known import known
+from marram.rulings.case.met import Interference
+from marram.rulings.case.procedure import Procedure
+from marram.rulings.case.ruling import NotAvailable, Option, Question
+from marram.rulings.drop.wrong_place import judge_place
 from marram.rulings.following import ball_in_words, followed_by
 from marram.rulings.further import further_interference
-from marram.rulings.known import known
-from marram.rulings.measuring import Measured, measure
-from marram.rulings.near_green import far_from_green
-from marram.rulings.obstructed import Interference, NoInterference, find_interference
-from marram.rulings.procedure import Procedure
-from marram.rulings.ruling import NotAvailable, Option, Question
-from marram.rulings.wrong_place import judge_place
+from marram.rulings.measure.estimates import doubt_of
+from marram.rulings.measure.measuring import Measured, measure
+from marram.rulings.measure.near_green import far_from_green
+from marram.rulings.measure.obstructed import NoInterference, find_interference
 
 Answer = Option | NotAvailable | Question
 

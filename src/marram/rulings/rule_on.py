@@ -9,20 +9,21 @@ from marram.core.citations import MEMORY, Citation, merged
 from marram.core.errors import IncidentError
 from marram.core.terms import Area
 from marram.course.course import Course
-from marram.relief.area import SMALLEST_M2
-from marram.relief.interference import Weights
+from marram.relief.area.area import SMALLEST_M2
+from marram.relief.clear.interference import Weights
 from marram.rulebook.book import Book
-from marram.rulings.case import Case
-from marram.rulings.cautions import cautions_for
-from marram.rulings.explain import area_words, in_area_words, interval_words, strokes_words, told_text
+from marram.rulebook.wording.explain import area_words, in_area_words, interval_words, strokes_words, told_text
+from marram.rulebook.wording.value_words import listed
+from marram.rulings.case.case import Case
+from marram.rulings.case.cautions import cautions_for
+from marram.rulings.case.incident import Incident
+from marram.rulings.case.met import Interference
+from marram.rulings.case.procedure import Procedure
+from marram.rulings.case.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 from marram.rulings.following import is_relevant, is_spoken_of
 from marram.rulings.further_words import further_words
-from marram.rulings.incident import Incident
-from marram.rulings.obstructed import USUAL_CLUB, Interference
+from marram.rulings.measure.obstructed import USUAL_CLUB
 from marram.rulings.options import Answer, closing_question, give_all, is_extra, is_idle_local_rule
-from marram.rulings.procedure import Procedure
-from marram.rulings.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
-from marram.rulings.value_words import listed
 
 _SITUATION, _LEFT = "situation.", "left-without-relief"
 _NEAR_M = 3.0

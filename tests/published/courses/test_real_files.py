@@ -13,14 +13,14 @@ import pytest
 from shapely.geometry import Point
 
 from marram.core.terms import FeatureKind, Mark
-from marram.course.check import check_course
+from marram.course.check.faults import FaultKind
+from marram.course.check.whole import check_course
 from marram.course.course import Course
-from marram.course.faults import FaultKind
-from marram.interchange.course_geojson import parse_course, write_course
-from marram.interchange.imported import Imported
-from marram.interchange.map_import import MapOptions, import_map
-from marram.sheets.course_drawing import draw_course
-from marram.sheets.course_paper import Paper, draw_course_on_paper
+from marram.interchange.courses.course_geojson import parse_course, write_course
+from marram.interchange.courses.imported import Imported
+from marram.interchange.maps.map_import import MapOptions, import_map
+from marram.sheets.drawn.course_drawing import draw_course
+from marram.sheets.drawn.course_paper import Paper, draw_course_on_paper
 
 _DATA = Path(__file__).parents[2] / "data" / "courses"
 PARKLAND, FLAT = _DATA / "iom-parkland-18-ponds.osm", _DATA / "malta-flat-18-coarse.osm"

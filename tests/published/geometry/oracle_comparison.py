@@ -16,7 +16,7 @@ from marram.core.errors import MarramError
 from marram.core.terms import Club, Form, Hand, Mark
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.book import Book
 from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on
 from tests.published.geometry.oracle.answers import Oracle

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
 
-from marram.interchange.course_geojson import write_course
-from marram.interchange.map_import import MapOptions, import_map
+from marram.interchange.courses.course_geojson import write_course
+from marram.interchange.maps.map_import import MapOptions, import_map
 from tests.support.odd_courses import odd_course
 
 _ROOT = Path(__file__).resolve().parents[3]

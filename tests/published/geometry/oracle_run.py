@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from itertools import islice
 
-from marram.interchange.course_geojson import parse_course
+from marram.interchange.courses.course_geojson import parse_course
 from tests.published.geometry.oracle.answers import Oracle
 from tests.published.geometry.oracle.asked import Asked
 from tests.published.geometry.oracle.editions import EDITIONS

@@ -10,8 +10,8 @@ from shapely.geometry import box
 
 from marram.core.units import LengthUnit, Size
 from marram.course.frame import Frame, Position
-from marram.relief.arcs import lens_area_m2
-from marram.relief.shapes import Crescent
+from marram.relief.area.arcs import lens_area_m2
+from marram.relief.area.shapes import Crescent
 from marram.rulebook import open_book, packaged_catalogue
 
 

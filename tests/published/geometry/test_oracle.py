@@ -18,7 +18,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import box
 
-from marram.interchange.course_geojson import parse_course
+from marram.interchange.courses.course_geojson import parse_course
 from marram.rulings import rule_on
 from tests.published.geometry.oracle import outlines
 from tests.published.geometry.oracle.answers import Oracle

@@ -11,10 +11,10 @@ import json
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.act import act as act_command
-from marram.interchange.book_files import read_book
+from marram.cli.act.command import act as act_command
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.consequences import Consequence
-from marram.rulings.acts import rule_on_act
+from marram.rulings.acts.acts import rule_on_act
 
 NOTHING = {"strokes": 0, "match_strokes": 0, "hole": "", "out": "", "added": "", "allowed": True}
 FREE: dict[str, object] = {}

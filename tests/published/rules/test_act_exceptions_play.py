@@ -14,14 +14,14 @@ import pytest
 import yaml
 
 from marram.core.terms import Form
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.consequences import Consequence
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.acts import ActAnswer, rule_on_act
-from marram.rulings.breaches import NamedAct
-from marram.rulings.form_of_play import Happening, describe_form
-from marram.rulings.several import SumReading, sum_of_acts
-from marram.rulings.sum_of_breaches import Between
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.acts import ActAnswer, rule_on_act
+from marram.rulings.acts.breaches import NamedAct
+from marram.rulings.acts.form_of_play import Happening, describe_form
+from marram.rulings.acts.several import SumReading, sum_of_acts
+from marram.rulings.acts.sum_of_breaches import Between
 from tests.support.editions import WRITTEN_FOR
 
 CORRECTED = [

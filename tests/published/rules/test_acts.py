@@ -14,10 +14,10 @@ from pathlib import Path
 import pytest
 import yaml
 
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.audit import audit_catalogue
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.acts import ActAnswer, rule_on_act
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.acts import ActAnswer, rule_on_act
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 FACTS = yaml.safe_load((Path(__file__).parent / "acts.yaml").read_text(encoding="utf-8"))["acts"]

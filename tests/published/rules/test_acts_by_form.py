@@ -12,8 +12,8 @@ import json
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.act import act
-from marram.rulebook.files import packaged_catalogue
+from marram.cli.act.command import act
+from marram.rulebook.reading.files import packaged_catalogue
 
 EDITIONS = tuple(packaged_catalogue().editions)
 STROKE_PLAY = {

@@ -12,9 +12,9 @@ import pytest
 import yaml
 from click.testing import CliRunner
 
-from marram.cli.act import act
-from marram.interchange.book_files import read_book
-from marram.rulings.acts import rule_on_act
+from marram.cli.act.command import act
+from marram.interchange.books.book_files import read_book
+from marram.rulings.acts.acts import rule_on_act
 
 CASES = yaml.safe_load((Path(__file__).parent / "acts_in_form.yaml").read_text(encoding="utf-8"))
 

@@ -14,10 +14,10 @@ from typing import NamedTuple, cast
 import pytest
 import yaml
 
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.consequences import Consequence
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.acts import ActAnswer, rule_on_act
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.acts import ActAnswer, rule_on_act
 
 HERE = Path(__file__).parent
 EDITIONS = ("2016", "2019", "2023")

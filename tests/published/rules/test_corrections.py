@@ -11,9 +11,9 @@ import pytest
 import yaml
 
 from marram.core.terms import Area
-from marram.interchange.book_files import read_book
-from marram.rulings.acts import rule_on_act
-from marram.rulings.objects import rule_on_object
+from marram.interchange.books.book_files import read_book
+from marram.rulings.acts.acts import rule_on_act
+from marram.rulings.acts.objects import rule_on_object
 from tests.support.readings import held
 
 CASES = yaml.safe_load((Path(__file__).parent / "corrections.yaml").read_text(encoding="utf-8"))

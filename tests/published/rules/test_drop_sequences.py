@@ -11,8 +11,8 @@ import pytest
 
 from marram.core.errors import RulingError
 from marram.core.units import LengthUnit, Size
-from marram.relief.drop import Stage
-from marram.rulings.dropping import DropAnswer, guide_drop, read_events
+from marram.rulings.drop.dropping import DropAnswer, guide_drop, read_events
+from marram.rulings.drop.states import Stage
 from tests.support.drop_facts import CELLS, Fact, held
 from tests.support.editions import WRITTEN_FOR
 from tests.support.relief_words import BOOKS

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 import yaml
 
-from marram.interchange.book_files import read_book
-from marram.rulings.acts import facts_not_read, facts_read, rule_on_act
+from marram.interchange.books.book_files import read_book
+from marram.rulings.acts.acts import facts_not_read, facts_read, rule_on_act
 
 CASES = yaml.safe_load((Path(__file__).parent / "facts.yaml").read_text(encoding="utf-8"))["acts"]
 

@@ -11,10 +11,10 @@ from pathlib import Path
 import pytest
 
 from marram.core.terms import Form
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook import packaged_catalogue
-from marram.rulings.act_in_form import FormReading, read_in_form
-from marram.rulings.acts import rule_on_act
+from marram.rulings.acts.act_in_form import FormReading, read_in_form
+from marram.rulings.acts.acts import rule_on_act
 from tests.support.readings import EDITIONS, held, in_order, read_facts, read_in_print
 
 HERE = Path(__file__).parent

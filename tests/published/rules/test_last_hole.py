@@ -11,8 +11,8 @@ import json
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.act import act as act_command
-from marram.rulings.acts import rule_on_act
+from marram.cli.act.command import act as act_command
+from marram.rulings.acts.acts import rule_on_act
 from tests.support.told_keys import EDITIONS, base, changed_book
 
 LATE_ACTS = ("wrong-ball", "wrong-place-serious", "outside-teeing-area", "wrong-order-foursomes", "ball-found-after-time-played")

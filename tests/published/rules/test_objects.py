@@ -10,8 +10,8 @@ from __future__ import annotations
 import pytest
 
 from marram.core.terms import Area
-from marram.interchange.book_files import read_book
-from marram.rulings.objects import MayMove, ObjectAnswer, rule_on_object
+from marram.interchange.books.book_files import read_book
+from marram.rulings.acts.objects import MayMove, ObjectAnswer, rule_on_object
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 YES, NO = MayMove.YES, MayMove.NO

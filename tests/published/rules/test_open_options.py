@@ -12,9 +12,9 @@ from shapely.geometry import Point, box
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand, Mark
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulings import Incident, Player, PreviousStroke, rule_on
-from marram.rulings.ruling import Ruling
+from marram.rulings.case.ruling import Ruling
 from tests.support.ground import course, feature, pond
 
 HELD = tomllib.loads(Path(__file__).with_name("open_options.toml").read_text(encoding="utf-8"))

@@ -13,9 +13,9 @@ from shapely.geometry import box
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
 from marram.course.course import Course
 from marram.course.frame import Position
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulings import Choice, Incident, Player, PreviousStroke, rule_on
-from marram.rulings.ruling import RightPlace
+from marram.rulings.case.ruling import RightPlace
 from tests.support.ground import course, feature, pond
 
 HELD = tomllib.loads(Path(__file__).with_name("right_places.toml").read_text(encoding="utf-8"))

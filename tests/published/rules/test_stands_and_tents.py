@@ -12,7 +12,7 @@ from shapely.geometry import Point, box
 
 from marram.core.terms import Club, FeatureKind, Form, Hand
 from marram.course.frame import Position
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulings import Incident, Option, Player, Ruling, rule_on
 from tests.support.ground import course, feature, pond
 

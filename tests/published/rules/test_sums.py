@@ -13,7 +13,7 @@ import pytest
 import yaml
 from click.testing import CliRunner
 
-from marram.cli.act import act
+from marram.cli.act.command import act
 
 FACTS = yaml.safe_load((Path(__file__).parent / "sums.yaml").read_text(encoding="utf-8"))
 SUMS = {entry["id"]: entry for entry in FACTS["sums"]}

@@ -9,9 +9,9 @@ import pytest
 
 from marram.asking.entries import FAMILIES, Kind, read_phrases
 from marram.asking.finding import NEAREST, Register, ask, find_of_kind
-from marram.asking.words import data_tables
+from marram.asking.heard_words import data_tables
 from marram.office.ask import ask_under_books, whole_register
-from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.reading.files import packaged_catalogue
 
 
 @pytest.fixture(scope="module")

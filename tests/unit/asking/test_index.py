@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 
+from marram.asking.heard_words import Lexicon
 from marram.asking.index import Index, Text
-from marram.asking.words import Lexicon
 
 
 def lexicon_of(words: str = "") -> Lexicon:

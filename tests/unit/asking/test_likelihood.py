@@ -6,8 +6,8 @@ from math import log
 
 import pytest
 
+from marram.asking.heard_words import read_lexicon
 from marram.asking.likelihood import Likelihood
-from marram.asking.words import read_lexicon
 
 
 def test_one_word_in_one_of_two_entries() -> None:

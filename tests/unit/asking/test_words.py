@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from marram.asking.words import Lexicon, read_lexicon, split_words
+from marram.asking.heard_words import Lexicon, read_lexicon, split_words
 
 
 @pytest.fixture(scope="module")

@@ -8,7 +8,7 @@ import pytest
 
 from marram.course.along_hole import tell_along
 from marram.course.frame import Position
-from marram.interchange.course_geojson import read_course
+from marram.interchange.courses.course_geojson import read_course
 from tests.support.ground import course
 
 THIMBLE_MOOR = read_course(Path(__file__).resolve().parents[3] / "examples/courses/thimble-moor.geojson")

@@ -11,13 +11,13 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 
 from marram.core.errors import SurveyError
 from marram.core.terms import Area, FeatureKind, Mark
-from marram.course.check import check_course
+from marram.course.check.faults import Fault, FaultKind, Weight, weight_of
+from marram.course.check.whole import check_course
 from marram.course.course import Course
-from marram.course.faults import Fault, FaultKind, Weight, weight_of
 from marram.course.frame import Position
 from marram.course.holes import Hole
 from marram.course.locate import locate
-from marram.interchange.course_geojson import parse_course
+from marram.interchange.courses.course_geojson import parse_course
 from tests.support.ground import course, feature
 from tests.support.odd_courses import odd_course
 

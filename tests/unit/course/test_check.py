@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 
 from marram.core.terms import FeatureKind, Mark
-from marram.course.check import check_course
+from marram.course.check.faults import Fault, FaultKind, LeftOut, Weight, weight_of
+from marram.course.check.whole import check_course
 from marram.course.course import Course
-from marram.course.faults import Fault, FaultKind, LeftOut, Weight, weight_of
 from marram.course.features import Feature
 from marram.course.frame import Frame
 from tests.support.random_ground import random_crossing

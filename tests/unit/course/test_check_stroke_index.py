@@ -9,7 +9,7 @@ import pytest
 from shapely.geometry import LineString, box
 
 from marram.core.terms import FeatureKind
-from marram.course.check_stroke_index import check_stroke_index
+from marram.course.check.stroke_index_faults import check_stroke_index
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Frame

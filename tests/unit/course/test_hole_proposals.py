@@ -13,17 +13,17 @@ from shapely.geometry import LineString, Point, box
 
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind
-from marram.course.check import check_course
+from marram.course.check.faults import FaultKind
+from marram.course.check.whole import check_course
 from marram.course.course import Course
-from marram.course.faults import FaultKind
 from marram.course.features import Feature
 from marram.course.frame import Frame
-from marram.course.hole_matching import Matched, match_holes
-from marram.course.hole_order import order_holes, walks_m
-from marram.course.hole_proposals import HoleEntry, Proposals, Sure, propose_holes
-from marram.course.numbering import number_holes
-from marram.interchange.course_geojson import parse_course, read_course, write_course
-from marram.interchange.map_import import MapOptions, import_map
+from marram.course.numbering.matching import Matched, match_holes
+from marram.course.numbering.numbers import number_holes
+from marram.course.numbering.order import order_holes, walks_m
+from marram.course.numbering.proposals import HoleEntry, Proposals, Sure, propose_holes
+from marram.interchange.courses.course_geojson import parse_course, read_course, write_course
+from marram.interchange.maps.map_import import MapOptions, import_map
 from tests.support.ground import feature
 
 ROOT = Path(__file__).resolve().parents[3]

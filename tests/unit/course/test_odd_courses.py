@@ -10,7 +10,7 @@ from shapely.geometry import Point
 
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
-from marram.interchange.course_geojson import parse_course
+from marram.interchange.courses.course_geojson import parse_course
 from tests.support.odd_courses import odd_course
 from tests.support.odd_ground import NECK_M, ON_THE_GROUND
 from tests.support.odd_surveys import OF_THE_SURVEY

@@ -11,7 +11,7 @@ from marram.evidence.guards import GuardWord
 from marram.evidence.verdicts import Overall, Verdict
 from marram.records.rows import Arm, Observation, TrialDay, TrialRecords
 from marram.rulebook import packaged_catalogue
-from marram.rulebook.overlay import Overlay, read_overlay
+from marram.rulebook.overlays.overlay import Overlay, read_overlay
 
 TRIAL = """
 title = "A trial"

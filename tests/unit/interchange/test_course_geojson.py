@@ -11,11 +11,11 @@ from shapely.geometry import MultiPolygon, box
 
 from marram.core.errors import SurveyError
 from marram.core.terms import Area, FeatureKind, Mark
-from marram.course.check import check_course
+from marram.course.check.faults import FaultKind
+from marram.course.check.whole import check_course
 from marram.course.course import Course
-from marram.course.faults import FaultKind
 from marram.course.locate import locate
-from marram.interchange.course_geojson import parse_course, read_course, write_course
+from marram.interchange.courses.course_geojson import parse_course, read_course, write_course
 from tests.support.ground import FRAME, HOLE, course, feature, pond
 
 DEMO = Path(__file__).resolve().parents[3] / "examples" / "courses" / "thimble-moor.geojson"

@@ -13,8 +13,8 @@ from marram.core.errors import SurveyError
 from marram.core.terms import Area, FeatureKind, Mark
 from marram.course.day import with_day
 from marram.course.locate import locate
-from marram.interchange.course_geojson import read_course
-from marram.interchange.day_file import day_schema, parse_day, read_day
+from marram.interchange.courses.course_geojson import read_course
+from marram.interchange.field.day_file import day_schema, parse_day, read_day
 from marram.office.open_course import open_course, open_with_day
 from tests.support.ground import HOLE, course, feature, pond
 

@@ -15,10 +15,10 @@ from shapely.geometry.base import BaseGeometry
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind, Mark
 from marram.course.frame import Frame
-from marram.interchange.course_geojson import parse_course, to_degrees, write_course
-from marram.interchange.foreign_geojson import Foreign, read_foreign_geojson
-from marram.interchange.foreign_terms import read_terms
-from marram.interchange.imported import Imported
+from marram.interchange.courses.course_geojson import parse_course, to_degrees, write_course
+from marram.interchange.courses.imported import Imported
+from marram.interchange.maps.foreign_geojson import Foreign, read_foreign_geojson
+from marram.interchange.maps.foreign_terms import read_terms
 
 FRAME = Frame(-2.0, 55.0)
 PROPERTIES = ("kind=surface_type", "holes=hole_no", "mark=hazard", "width_m=width", "radius_m=r")

@@ -19,8 +19,8 @@ from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.hole_locations import Side, place_location, tell_location
 from marram.course.holes import Hole
-from marram.interchange.course_geojson import parse_course, write_course
-from marram.interchange.hole_locations import read_hole_locations
+from marram.interchange.courses.course_geojson import parse_course, write_course
+from marram.interchange.courses.hole_location_sheet import read_hole_locations
 from tests.support.ground import course, feature
 from tests.support.random_ground import blob
 

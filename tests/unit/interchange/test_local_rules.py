@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from marram.core.errors import RuleDataError
-from marram.interchange.book_files import local_rules, read_book
-from marram.rulebook.compare import compare_books
-from marram.rulebook.overlay import Overlay, Standing
+from marram.interchange.books.book_files import local_rules, read_book
+from marram.rulebook.differences.compare import compare_books
+from marram.rulebook.overlays.overlay import Overlay, Standing
 
 CASES = [(overlay, edition) for overlay in local_rules() for edition in overlay.on]
 

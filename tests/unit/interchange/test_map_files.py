@@ -11,8 +11,8 @@ from shapely.geometry import Point
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
-from marram.interchange.course_geojson import parse_course, write_course
-from marram.interchange.map_import import MapOptions, import_map
+from marram.interchange.courses.course_geojson import parse_course, write_course
+from marram.interchange.maps.map_import import MapOptions, import_map
 from tests.support.mapped import Map, hole, imported
 
 

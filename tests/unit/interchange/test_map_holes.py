@@ -9,8 +9,8 @@ from shapely.geometry import Point
 
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
-from marram.interchange.imported import Imported
-from marram.interchange.map_import import MapOptions, import_map
+from marram.interchange.courses.imported import Imported
+from marram.interchange.maps.map_import import MapOptions, import_map
 from tests.support.mapped import Map, hole, imported
 
 

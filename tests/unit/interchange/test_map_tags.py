@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from marram.core.terms import FeatureKind, Mark
-from marram.interchange.map_tags import Meaning, NotTaken, meaning_of, metres_of, width_of
+from marram.interchange.maps.map_tags import Meaning, NotTaken, meaning_of, metres_of, width_of
 
 _K = FeatureKind
 

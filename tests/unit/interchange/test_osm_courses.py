@@ -8,7 +8,7 @@ import pytest
 
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind
-from marram.interchange.map_import import MapOptions, import_map
+from marram.interchange.maps.map_import import MapOptions, import_map
 from tests.support.mapped import Map, hole, imported
 
 

@@ -15,9 +15,9 @@ from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
 from marram.course.frame import Position
 from marram.course.written_features import put_in, with_properties
-from marram.interchange.course_geojson import parse_course, write_course
-from marram.interchange.imported import Imported
-from marram.interchange.stake_walk import Closing, Walked, add_stake_walk
+from marram.interchange.courses.course_geojson import parse_course, write_course
+from marram.interchange.courses.imported import Imported
+from marram.interchange.courses.stake_walk import Closing, Walked, add_stake_walk
 from tests.support.ground import FRAME, course, pond
 
 SQUARE = ((20, -100), (60, -100), (60, -60), (20, -60))

@@ -7,8 +7,8 @@ from shapely.geometry import box
 
 from marram.core.errors import IncidentError, RuleDataError, SurveyError
 from marram.core.terms import FeatureKind, Form
-from marram.interchange.course_geojson import parse_course, write_course
-from marram.interchange.incident_file import parse_incident
+from marram.interchange.courses.course_geojson import parse_course, write_course
+from marram.interchange.field.incident_file import parse_incident
 from marram.rulebook import open_book, packaged_catalogue, read_overlay
 from marram.rulings import Incident, rule_on
 from tests.support.ground import HOLE, course, feature, pond

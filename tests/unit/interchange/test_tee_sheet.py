@@ -13,9 +13,9 @@ from shapely.geometry import box
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
-from marram.interchange.course_geojson import parse_course, write_course
-from marram.interchange.imported import Imported
-from marram.interchange.tee_sheet import read_tee_sheet
+from marram.interchange.courses.course_geojson import parse_course, write_course
+from marram.interchange.courses.imported import Imported
+from marram.interchange.courses.tee_sheet import read_tee_sheet
 from tests.support.ground import course, feature
 
 YARD_M = 0.9144

@@ -8,7 +8,7 @@ import msgspec
 import pytest
 from msgspec import Meta, Struct
 
-from marram.interchange.told import structure_fault
+from marram.interchange.tables.file_faults import structure_fault
 
 
 class Ball(Struct, forbid_unknown_fields=True):

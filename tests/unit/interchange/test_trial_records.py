@@ -8,11 +8,11 @@ import pytest
 from openpyxl import Workbook
 
 from marram.core.errors import RecordError
-from marram.interchange.trial_records import read_records
+from marram.interchange.field.trial_records import read_records
 from marram.records.outcomes import find_outcome, outcomes
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook import packaged_catalogue
-from marram.rulebook.overlay import Overlay, read_overlay
+from marram.rulebook.overlays.overlay import Overlay, read_overlay
 
 TRIAL = """
 title = "A trial"

@@ -6,7 +6,7 @@ from pathlib import Path
 from statistics import mean
 
 from builders.demo_season.__main__ import BUILT_IN, GROUPS, PAIRS, season_files
-from marram.interchange.trial_records import read_records
+from marram.interchange.field.trial_records import read_records
 from marram.office.draft_trial import read_trial
 from marram.records.rows import Arm
 

@@ -13,15 +13,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 
-from marram.cli.trial_draft import check, find_keys, from_sheet, new, show
+from marram.cli.trial.draft import check, find_keys, from_sheet, new, show
 from marram.core.errors import RuleDataError
-from marram.interchange.book_files import read_book
-from marram.interchange.overlay_writing import write_overlay
-from marram.interchange.rule_sheet import COLUMNS, read_rule_sheet, write_rule_sheet
-from marram.interchange.value_text import read_written, written
+from marram.interchange.books.book_files import read_book
+from marram.interchange.books.overlay_writing import write_overlay
+from marram.interchange.books.rule_sheet import COLUMNS, read_rule_sheet, write_rule_sheet
+from marram.interchange.books.value_text import read_written, written
 from marram.office.draft_trial import check_trial, draft_overlay, read_trial, touched_by
 from marram.rulebook import packaged_catalogue
-from marram.rulebook.overlay import read_overlay
+from marram.rulebook.overlays.overlay import read_overlay
 from marram.rulebook.values import plain_value
 
 ANSWERS = [

@@ -13,14 +13,14 @@ from marram.core.errors import DataError
 from marram.core.terms import Club, FeatureKind, Hand, Mark
 from marram.course.features import Feature
 from marram.course.frame import Position
-from marram.interchange.course_geojson import write_course
-from marram.interchange.incident_file import read_incident
-from marram.interchange.incident_writing import incident_toml
+from marram.interchange.courses.course_geojson import write_course
+from marram.interchange.field.incident_file import read_incident
+from marram.interchange.field.incident_writing import incident_toml
 from marram.office.find_places import APART_M, PlacesFound, find_places
 from marram.office.give_ruling import known_facts
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.incident import Player
-from marram.rulings.standing import see_ground
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.case.incident import Player
+from marram.showing.standing import see_ground
 from tests.support.ground import course, feature, pond
 
 DEMO = Path(__file__).resolve().parents[3] / "examples/courses/thimble-moor.geojson"

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from marram.cli.trial_plan import plan
-from marram.cli.trial_report import report
+from marram.cli.trial.plan_command import plan
+from marram.cli.trial.report import report
 from marram.core.errors import StudyError
 from marram.office.plan_trial import read_plan
-from marram.sheets.interval_plot import PlottedEffect, draw_interval
+from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
 from tests.support.pdf_reading import words_of
 
 EXAMPLES = Path(__file__).resolve().parents[3] / "examples"

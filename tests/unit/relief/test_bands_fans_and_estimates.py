@@ -9,14 +9,14 @@ from shapely.geometry import Polygon, box
 
 from marram.core.terms import Area
 from marram.course.frame import Position
-from marram.relief.arcs import lens_area_m2
-from marram.relief.area import AreaPart, ReliefArea
-from marram.relief.band import Band
-from marram.relief.equal_arc import points_on_equal_arc
-from marram.relief.estimates import overlap_of
-from marram.relief.fairway_point import nearest_point_on_ground
-from marram.relief.fan import Fan
-from marram.relief.shapes import Crescent
+from marram.relief.area.arcs import lens_area_m2
+from marram.relief.area.area import AreaPart, ReliefArea
+from marram.relief.area.band import Band
+from marram.relief.area.common_ground import overlap_of
+from marram.relief.area.equal_arc import points_on_equal_arc
+from marram.relief.area.fairway_point import nearest_point_on_ground
+from marram.relief.area.fan import Fan
+from marram.relief.area.shapes import Crescent
 
 HOLE = Position(x_m=0, y_m=0)
 ANYWHERE = box(-500, -500, 500, 500)

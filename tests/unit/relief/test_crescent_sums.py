@@ -13,11 +13,11 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from marram.course.partition import polygons_of
-from marram.relief import marking_kernel
-from marram.relief.arcs import lens_area_m2
-from marram.relief.crescent_sums import COURSE, CRESCENT, OTHER_PENALTY_AREA, OWN_PENALTY_AREA, measure_crescents
-from marram.relief.marking import measure_table
-from marram.relief.marking_ground import Ground, cut_into_rings
+from marram.relief.area.arcs import lens_area_m2
+from marram.relief.area.crescent_sums import COURSE, CRESCENT, OTHER_PENALTY_AREA, OWN_PENALTY_AREA, measure_crescents
+from marram.relief.marking import kernel
+from marram.relief.marking.edges import measure_table
+from marram.relief.marking.small_rings import Ground, cut_into_rings
 
 SIZE_M = 2.337
 ORIGIN = (0.0, 0.0)
@@ -29,7 +29,7 @@ def table(
     """Areas by column about one point; compiled kernel and plain twin must agree."""
     rings = cut_into_rings(grounds, most_corners=most_corners)
     given = (rings, np.array([at]), np.array([owner]), np.array([0]), np.array([hole]), SIZE_M)
-    compiled = measure_table(*given, marking_kernel.measure_crescents)
+    compiled = measure_table(*given, kernel.measure_crescents)
     plain = measure_table(*given, measure_crescents)
     assert compiled == pytest.approx(plain, abs=1e-9)
     return np.asarray(compiled[0])
@@ -168,4 +168,4 @@ def test_the_kernel_is_compiled_anew_where_nothing_can_be_kept(monkeypatch: pyte
 
     assert isinstance(plain, FunctionType)
     monkeypatch.setattr("numba.njit", no_cache)
-    assert marking_kernel._jitted(plain) is plain
+    assert kernel._jitted(plain) is plain

@@ -11,10 +11,10 @@ from shapely.geometry.polygon import orient
 
 from marram.core.terms import Area, FeatureKind, Mark
 from marram.course.frame import Position
-from marram.relief.arcs import area_in_disc_m2, area_in_lens_m2, lens_area_m2
-from marram.relief.area import measure_relief_area
-from marram.relief.opposite import opposite_edge_points
-from marram.relief.shapes import Crescent
+from marram.relief.area.arcs import area_in_disc_m2, area_in_lens_m2, lens_area_m2
+from marram.relief.area.area import measure_relief_area
+from marram.relief.area.opposite import opposite_edge_points
+from marram.relief.area.shapes import Crescent
 from tests.support.ground import course, feature
 
 CENTRE = Position(x_m=0, y_m=0)

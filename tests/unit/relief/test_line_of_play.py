@@ -6,7 +6,7 @@ import pytest
 from shapely.geometry import Point, Polygon, box
 
 from marram.course.frame import Position
-from marram.relief.line_of_play import ground_behind
+from marram.relief.area.line_of_play import ground_behind
 
 HOLE = Position(x_m=0, y_m=0)
 

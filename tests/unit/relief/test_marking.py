@@ -16,8 +16,10 @@ from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.partition import polygons_of
-from marram.relief import crescent_sums, marking_kernel
-from marram.relief.marking import (
+from marram.relief.area import crescent_sums
+from marram.relief.area.shapes import Crescent
+from marram.relief.marking import kernel
+from marram.relief.marking.edges import (
     PLAIN_UP_TO,
     LateralRelief,
     MarkingFault,
@@ -26,10 +28,9 @@ from marram.relief.marking import (
     measuring_for,
     try_marking,
 )
-from marram.relief.marking_ground import Ground, cut_into_rings
-from marram.relief.marking_places import find_places, sum_edges
-from marram.relief.shapes import Crescent
-from marram.relief.stakes import find_wide_spacing
+from marram.relief.marking.places import find_places, sum_edges
+from marram.relief.marking.small_rings import Ground, cut_into_rings
+from marram.relief.marking.stakes import find_wide_spacing
 from tests.support.ground import course, feature
 
 SIZE_M = 2.337
@@ -60,7 +61,7 @@ def compare(cases: int, seed: int) -> None:
         points[10:20] = hole + random.uniform(-1, 1, (10, 2))  # and beside the hole, where its disc lies within reach
         nobody, same_hole = np.full(points_each, -1), np.zeros(points_each, dtype=np.int64)
         rings = cut_into_rings([Ground(geometry=ground, column=crescent_sums.COURSE)])
-        table = measure_table(rings, points, nobody, same_hole, hole, SIZE_M, marking_kernel.measure_crescents)
+        table = measure_table(rings, points, nobody, same_hole, hole, SIZE_M, kernel.measure_crescents)
         hole_at = Position(x_m=float(hole[0, 0]), y_m=float(hole[0, 1]))
         for (x_m, y_m), found in zip(points, table, strict=True):
             centre = Position(x_m=float(x_m), y_m=float(y_m))
@@ -89,7 +90,7 @@ def test_the_kernel_is_its_plain_twin_compiled() -> None:
         hole = np.array([[away_m, 0.0]])
         tables = [
             measure_table(rings, points, nobody, same_hole, hole, SIZE_M, measure)
-            for measure in (marking_kernel.measure_crescents, crescent_sums.measure_crescents)
+            for measure in (kernel.measure_crescents, crescent_sums.measure_crescents)
         ]
         np.testing.assert_allclose(tables[0], tables[1], atol=1e-9)
 
@@ -189,7 +190,7 @@ def test_stakes_too_far_apart_for_their_curve(count: int, is_told: bool) -> None
 
 def test_a_few_places_are_measured_without_compiling() -> None:
     assert measuring_for(PLAIN_UP_TO) is crescent_sums.measure_crescents
-    assert measuring_for(PLAIN_UP_TO + 1) is marking_kernel.measure_crescents
+    assert measuring_for(PLAIN_UP_TO + 1) is kernel.measure_crescents
 
 
 def test_rings_are_found_by_groups_of_places() -> None:

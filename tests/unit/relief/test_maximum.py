@@ -8,9 +8,9 @@ from shapely.geometry import MultiPolygon, Polygon, box
 from marram.core.terms import Club, Hand
 from marram.core.units import BALL_RADIUS_M
 from marram.course.frame import Position
-from marram.relief.interference import LINE, Weights
-from marram.relief.maximum import MaximumPoint, points_of_maximum_relief
-from marram.relief.stance import STANCES, footprint
+from marram.relief.clear.interference import LINE, Weights
+from marram.relief.clear.maximum import MaximumPoint, points_of_maximum_relief
+from marram.relief.clear.stance import STANCES, footprint
 
 HOLE = Position(x_m=100, y_m=0)
 BUNKER = box(-5, -5, 5, 5)

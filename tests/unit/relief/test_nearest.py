@@ -9,9 +9,9 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 from marram.core.terms import Club, Hand
 from marram.core.units import BALL_RADIUS_M
 from marram.course.frame import Position
-from marram.relief.line_of_play import ground_behind
-from marram.relief.nearest import nearest_points_of_relief
-from marram.relief.stance import STANCES, clearance_m, footprint
+from marram.relief.area.line_of_play import ground_behind
+from marram.relief.clear.nearest import nearest_points_of_relief
+from marram.relief.clear.stance import STANCES, clearance_m, footprint
 
 BALL_ONLY = footprint(STANCES[Club.IRON], Hand.RIGHT, frozenset({"lie"}))
 WHOLE = footprint(STANCES[Club.IRON], Hand.RIGHT, frozenset({"lie", "stance", "swing"}))

@@ -9,8 +9,8 @@ import pytest
 from shapely.geometry import Polygon, box
 
 from marram.course.frame import Position
-from marram.relief.nearest_discs import Images, discs_of
-from marram.relief.stance import Sample
+from marram.relief.clear.nearest_discs import Images, discs_of
+from marram.relief.clear.stance import Sample
 
 TARGET = Position(x_m=0, y_m=100)
 BALL = Position(x_m=0, y_m=0)

@@ -7,9 +7,9 @@ import pytest
 from marram.core.errors import MarramError, RuleDataError
 from marram.rulebook import open_book, packaged_catalogue, read_overlay
 from marram.rulebook.book import know_each_other
-from marram.rulebook.compare import compare_books, look_up
-from marram.rulebook.composition import faults_of_relief
-from marram.rulings.differences import tell_differences
+from marram.rulebook.differences.compare import compare_books, look_up
+from marram.rulebook.differences.differences import tell_differences
+from marram.rulebook.reading.composition import faults_of_relief
 from tests.support.inventions import DIVOT, HEATHER, books, trial
 
 CATALOGUE = packaged_catalogue()

@@ -12,14 +12,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.book import Book, open_book
-from marram.rulebook.compare import compare_books, stated_for_one
-from marram.rulebook.compare_cases import cases_that_differ, facts_of, lead_to_the_same
 from marram.rulebook.consequences import Cases, Consequence
+from marram.rulebook.differences.compare import compare_books, stated_for_one
+from marram.rulebook.differences.compare_cases import cases_that_differ, facts_of, lead_to_the_same
 from marram.rulebook.facts import Fact, Settled
-from marram.rulebook.files import packaged_catalogue
-from marram.rulebook.overlay import Change, Overlay, Standing
+from marram.rulebook.overlays.overlay import Change, Overlay, Standing
+from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulebook.values import ABSENT, Value
 
 NAMES = ("measuring", "conceding", "inadvertent", "second_breach")

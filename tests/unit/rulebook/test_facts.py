@@ -8,11 +8,11 @@ import string
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.book import book
+from marram.cli.book.command import book
 from marram.core.errors import RuleDataError
 from marram.rulebook.facts import parse_facts, yes_no_facts
-from marram.rulebook.files import packaged_catalogue
-from marram.rulebook.overlay import read_overlay
+from marram.rulebook.overlays.overlay import read_overlay
+from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulebook.values import facts_named
 
 IN_CODE = {

@@ -10,7 +10,7 @@ from marram.core.errors import RuleDataError
 from marram.core.units import LengthUnit, Size
 from marram.rulebook.book import open_book
 from marram.rulebook.catalogue import Catalogue
-from marram.rulebook.files import read_catalogue
+from marram.rulebook.reading.files import read_catalogue
 
 EDITIONS = """
 [old]

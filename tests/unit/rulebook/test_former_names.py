@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from marram.interchange.fact_tables import fact_of_key
-from marram.relief.drop import DropEvent
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.search_clock import SearchEvent
+from marram.answers.facts_answer import fact_of_key
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.search_clock import SearchEvent
+from marram.rulings.drop.states import DropEvent
 
 FORMER = json.loads((Path(__file__).parent / "former_names.json").read_text(encoding="utf-8"))
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from marram.core.errors import RuleDataError
-from marram.interchange.value_text import read_written
+from marram.interchange.books.value_text import read_written
 from marram.rulebook import packaged_catalogue, read_overlay
-from marram.rulebook.honest_way import honest_way
+from marram.rulebook.overlays.honest_way import honest_way
 
 CATALOGUE = packaged_catalogue()
 

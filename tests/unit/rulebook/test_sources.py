@@ -7,7 +7,7 @@ import tomllib
 import pytest
 
 from marram.core.citations import Citation, is_a_source, split_seen
-from marram.rulebook.files import packaged_catalogue
+from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulebook.sources import KINDS, Sources, parse_sources
 
 BOOK = '[[source]]\ntitle = "A book"\nyear = 2001\neditions = ["new"]\nkind = "official text"\n'

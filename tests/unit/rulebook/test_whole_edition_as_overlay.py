@@ -8,14 +8,14 @@ import pytest
 
 from marram.core.errors import RuleDataError, StaleOverlay
 from marram.core.terms import Form
-from marram.interchange.overlay_writing import write_overlay
+from marram.interchange.books.overlay_writing import write_overlay
 from marram.rulebook import open_book, packaged_catalogue
-from marram.rulebook.compare import compare_books
-from marram.rulebook.overlay import Change, Overlay, Standing, read_overlay
+from marram.rulebook.differences.compare import compare_books
+from marram.rulebook.overlays.overlay import Change, Overlay, Standing, read_overlay
 from marram.rulebook.values import ABSENT, Value
-from marram.rulings.acts import acts_of, rule_on_act
-from marram.rulings.explain import term
-from marram.rulings.form_of_play import Happening, describe_form
+from marram.rulebook.wording.explain import term
+from marram.rulings.acts.acts import acts_of, rule_on_act
+from marram.rulings.acts.form_of_play import Happening, describe_form
 
 CATALOGUE = packaged_catalogue()
 EDITIONS = tuple(CATALOGUE.editions)

@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from marram.cli.act import act
+from marram.cli.act.command import act
 from marram.core.errors import DataError, StaleOverlay
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.consequences import Consequence, parse_cases, plain_cases
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.acts import acts_of, find_acts, rule_on_act
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.acts import acts_of, find_acts, rule_on_act
 
 CATALOGUE = packaged_catalogue()
 

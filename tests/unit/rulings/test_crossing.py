@@ -7,15 +7,15 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Polygon, box
 
+from marram.answers.ruling_answer import ruling_object
 from marram.core.errors import IncidentError
 from marram.core.terms import Area, FeatureKind, Form, Hand, Mark
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.locate import locate
-from marram.interchange.answers import ruling_object
-from marram.interchange.incident_file import parse_incident
-from marram.interchange.incident_writing import incident_toml
+from marram.interchange.field.incident_file import parse_incident
+from marram.interchange.field.incident_writing import incident_toml
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulings import Incident, Option, Player, PreviousStroke, Ruling, rule_on
 from tests.support.ground import course, feature, pond

@@ -7,12 +7,12 @@ import json
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.act import act
-from marram.cli.form import form
+from marram.cli.act.command import act
+from marram.cli.form.command import form
 from marram.core.errors import DataError
 from marram.core.terms import Form
-from marram.interchange.book_files import read_book
-from marram.rulings.form_of_play import Happening, describe_form, known_form, known_happening
+from marram.interchange.books.book_files import read_book
+from marram.rulings.acts.form_of_play import Happening, describe_form, known_form, known_happening
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 from shapely.geometry import Polygon, box
 
+from marram.answers.ruling_answer import ruling_object
 from marram.core.terms import Club, FeatureKind, Form, Hand
 from marram.course.features import Feature
 from marram.course.frame import Position
-from marram.interchange.answers import ruling_object
-from marram.relief.stance import STANCES, clearance_m, footprint
+from marram.relief.clear.stance import STANCES, clearance_m, footprint
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulings import Incident, Option, Player, Ruling, rule_on
 from tests.support.ground import FRAME, HOLE, course, feature

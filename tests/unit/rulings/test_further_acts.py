@@ -8,11 +8,11 @@ from itertools import pairwise
 import pytest
 from click.testing import CliRunner, Result
 
-from marram.cli.act import act
-from marram.interchange.book_files import read_book
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.acts import acts_of, rule_on_act
-from marram.rulings.breach_relations import Relations
+from marram.cli.act.command import act
+from marram.interchange.books.book_files import read_book
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.acts import acts_of, rule_on_act
+from marram.rulings.acts.breach_relations import Relations
 
 CATALOGUE = packaged_catalogue()
 LATE, MUSIC, DELAY = "late-start-within-5", "listens-to-music", "unreasonable-delay"

@@ -12,7 +12,7 @@ from marram.core.errors import IncidentError
 from marram.core.terms import Club, FeatureKind, Form, Hand, Mark
 from marram.core.units import BALL_RADIUS_M, INCH_M
 from marram.course.frame import Position
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulings import Incident, Option, Player, PreviousStroke, Ruling, rule_on
 from tests.support.ground import HOLE, course, feature
 

@@ -7,13 +7,13 @@ import json
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.object import object_
+from marram.cli.object.command import object_
 from marram.core.errors import DataError
 from marram.core.terms import Area
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook import packaged_catalogue
-from marram.rulings.acts import refuse_unread
-from marram.rulings.objects import MayMove, facts_of_object, find_things, known_thing, rule_on_object
+from marram.rulings.acts.acts import refuse_unread
+from marram.rulings.acts.objects import MayMove, facts_of_object, find_things, known_thing, rule_on_object
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 THINGS = [row.removeprefix("thing.") for row in packaged_catalogue().rows if row.startswith("thing.")]

@@ -8,9 +8,9 @@ from __future__ import annotations
 import pytest
 
 from marram.core.terms import Form
-from marram.interchange.book_files import read_book
-from marram.rulings.act_in_form import FormReading, read_in_form
-from marram.rulings.acts import rule_on_act
+from marram.interchange.books.book_files import read_book
+from marram.rulings.acts.act_in_form import FormReading, read_in_form
+from marram.rulings.acts.acts import rule_on_act
 
 
 def reading(

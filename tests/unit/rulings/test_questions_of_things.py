@@ -7,9 +7,9 @@ from functools import cache
 import pytest
 
 from marram.core.terms import Area
-from marram.interchange.book_files import read_book
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.objects import ObjectAnswer, facts_of_object, rule_on_object
+from marram.interchange.books.book_files import read_book
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.objects import ObjectAnswer, facts_of_object, rule_on_object
 
 CATALOGUE = packaged_catalogue()
 BOOKS = {edition: read_book(edition) for edition in CATALOGUE.editions}

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from marram.rulings import rule_on
-from marram.rulings.ruling import Question, Ruling
+from marram.rulings.case.ruling import Question, Ruling
 from tests.support.tellings import ground, incidents
 from tests.support.told_keys import EDITIONS, base
 

@@ -9,11 +9,11 @@ from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
-from marram.cli.search import search
+from marram.cli.search.command import search
 from marram.core.errors import DataError, RulingError
-from marram.interchange.book_files import read_book
-from marram.rulings.moved_in_search import Mover, facts_of_moved, rule_on_moved
-from marram.rulings.search_clock import OtherBall, SearchAnswer, SearchEvent, SearchState, follow_search, read_timed
+from marram.interchange.books.book_files import read_book
+from marram.rulings.acts.moved_in_search import Mover, facts_of_moved, rule_on_moved
+from marram.rulings.acts.search_clock import OtherBall, SearchAnswer, SearchEvent, SearchState, follow_search, read_timed
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 

@@ -11,14 +11,14 @@ import json
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.act import act
+from marram.cli.act.command import act
 from marram.core.errors import DataError
-from marram.interchange.book_files import read_book
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.breach_relations import Counted, Relations, Stand
-from marram.rulings.breaches import NamedAct
-from marram.rulings.several import SumOfActs, Supposal, sum_of_acts
-from marram.rulings.sum_of_breaches import Between, Together
+from marram.interchange.books.book_files import read_book
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.breach_relations import Counted, Relations, Stand
+from marram.rulings.acts.breaches import NamedAct
+from marram.rulings.acts.several import SumOfActs, Supposal, sum_of_acts
+from marram.rulings.acts.sum_of_breaches import Between, Together
 
 SAND, BRANCH, MOVED = "bunker-practice-swing-touch", "improve-conditions", "accidental-move-by-player"
 

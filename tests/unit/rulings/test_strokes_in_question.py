@@ -10,12 +10,12 @@ from functools import cache
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.act import act
-from marram.cli.object import object_
-from marram.interchange.book_files import read_book
+from marram.cli.act.command import act
+from marram.cli.object.command import object_
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.consequences import Consequence
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.acts import FAMILY, ActAnswer, rule_on_act
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.acts import FAMILY, ActAnswer, rule_on_act
 
 EDITIONS = tuple(packaged_catalogue().editions)
 ACTS = sorted(row.removeprefix(FAMILY) for row in packaged_catalogue().rows if row.startswith(FAMILY))

@@ -7,9 +7,9 @@ import json
 import pytest
 from click.testing import CliRunner
 
-from marram.cli.suspension import suspension
-from marram.interchange.book_files import read_book
-from marram.rulings.suspension import Signal, SuspensionAnswer, rule_on_suspension
+from marram.cli.suspension.command import suspension
+from marram.interchange.books.book_files import read_book
+from marram.rulings.acts.suspension import Signal, SuspensionAnswer, rule_on_suspension
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 

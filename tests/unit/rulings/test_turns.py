@@ -9,15 +9,15 @@ from itertools import product
 import pytest
 from click.testing import CliRunner, Result
 
-from marram.cli.act import act
-from marram.cli.object import object_
-from marram.cli.search import search
+from marram.cli.act.command import act
+from marram.cli.object.command import object_
+from marram.cli.search.command import search
 from marram.cli.verdict import asked_lines, verdict_lines
 from marram.core.terms import Form
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulebook.facts import yes_no_facts
-from marram.rulebook.files import packaged_catalogue
-from marram.rulings.acts import ActAnswer, acts_of, facts_read, rule_on_act
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.acts import ActAnswer, acts_of, facts_read, rule_on_act
 
 CATALOGUE = packaged_catalogue()
 BOOKS = {edition: read_book(edition) for edition in CATALOGUE.editions}

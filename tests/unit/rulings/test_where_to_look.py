@@ -9,9 +9,9 @@ from shapely.geometry import MultiPolygon, Polygon
 
 from marram.core.terms import Area
 from marram.course.frame import Position
-from marram.relief.area import AreaPart, ReliefArea
-from marram.rulings.ruling import Option
-from marram.rulings.showing import spot_of
+from marram.relief.area.area import AreaPart, ReliefArea
+from marram.rulings.case.ruling import Option
+from marram.showing.worth import spot_of
 
 BALL, POINT = Position(x_m=0.0, y_m=0.0), Position(x_m=9.0, y_m=0.0)
 

@@ -9,9 +9,9 @@ import pytest
 from marram.core.terms import Club, Form, Hand
 from marram.core.units import INCH_M
 from marram.course.frame import Position
-from marram.interchange.book_files import read_book
+from marram.interchange.books.book_files import read_book
 from marram.rulings import Incident, Player, PreviousStroke, rule_on
-from marram.rulings.wrong_place import acts_of_wrong_place, how_far_off
+from marram.rulings.drop.wrong_place import acts_of_wrong_place, how_far_off
 from tests.support.ground import course, pond
 
 CLUB_M = 45 * INCH_M

@@ -12,13 +12,13 @@ import pypdfium2
 import pytest
 
 from marram.core.terms import Club, Hand
-from marram.interchange.book_files import overlay_of, read_book
-from marram.interchange.course_geojson import read_course
+from marram.interchange.books.book_files import overlay_of, read_book
+from marram.interchange.courses.course_geojson import read_course
 from marram.office.make_guide import base_of, guide_procedures, guide_trial, tell_trial
-from marram.rulings.incident import Player
-from marram.sheets.guide import ADVICE, Guide
-from marram.sheets.guide_pages import guide_html
-from marram.sheets.guide_print import drawings_of, set_guide
+from marram.rulings.case.incident import Player
+from marram.sheets.guide.content import ADVICE, Guide
+from marram.sheets.guide.paper import drawings_of, set_guide
+from marram.sheets.guide.screen import guide_html
 
 _ROOT = Path(__file__).parents[3]
 _TRIAL = str(_ROOT / "examples" / "trials" / "fixed-lengths.toml")

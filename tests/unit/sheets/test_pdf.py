@@ -14,12 +14,12 @@ from shapely.geometry import Polygon, box
 from marram.core.errors import SurveyError
 from marram.core.terms import ADVICE, FeatureKind
 from marram.course.course import Course
-from marram.interchange.course_geojson import read_course
+from marram.interchange.courses.course_geojson import read_course
 from marram.office.give_ruling import give_rulings
-from marram.sheets.course_drawing import draw_course
-from marram.sheets.course_paper import SCALES, Paper, draw_course_on_paper
-from marram.sheets.pdf import drawing_pdf, drawing_png, size_mm, title_and_words
-from marram.sheets.ruling_drawing import draw_rulings
+from marram.sheets.drawn.course_drawing import draw_course
+from marram.sheets.drawn.course_paper import SCALES, Paper, draw_course_on_paper
+from marram.sheets.drawn.ruling_drawing import draw_rulings
+from marram.sheets.scene.pdf import drawing_pdf, drawing_png, size_mm, title_and_words
 from tests.support.ground import course, feature
 from tests.support.pdf_reading import page_mm, paths_mm, straight_mm, words_of
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from marram.core.errors import DataError
-from marram.sheets.strip_sheet import read_length, strip_pdf
+from marram.sheets.pages.strip_sheet import read_length, strip_pdf
 from tests.support.pdf_reading import Path, page_mm, paths_mm, words_of
 
 STRIP_MM = 22.0

@@ -8,10 +8,10 @@ import pytest
 from shapely.geometry import LineString
 
 from marram.course.frame import Position
-from marram.sheets.away import away_marks
-from marram.sheets.labels import Rectangle, wrap_words
-from marram.sheets.scene import Item, Role, Scene, Window
-from marram.sheets.svg import View
+from marram.sheets.scene.away import away_marks
+from marram.sheets.scene.labels import Rectangle, wrap_words
+from marram.sheets.scene.scene import Item, Role, Scene, Window
+from marram.sheets.scene.svg import View
 
 MIDDLE = Position(x_m=0.0, y_m=0.0)
 VIEW = View(window=Window(middle=MIDDLE, width_m=20.0, height_m=14.0), x=0.0, y=0.0, units_per_m=40.0, name="test")

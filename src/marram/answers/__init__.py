@@ -1,0 +1,1 @@
+"""Answers as outsiders read them: every JSON shape in one place, made of what the office returns."""

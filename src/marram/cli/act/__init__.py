@@ -1,0 +1,1 @@
+"""marram act: what an act leads to."""

@@ -1,0 +1,1 @@
+"""marram ask: anything, found by words."""

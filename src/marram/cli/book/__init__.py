@@ -1,0 +1,1 @@
+"""marram book: the rules as data."""

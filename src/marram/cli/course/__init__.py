@@ -1,0 +1,1 @@
+"""marram course: survey, check and marking of a course."""

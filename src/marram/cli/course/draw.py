@@ -1,0 +1,34 @@
+"""`marram course draw`: a hole, or the whole course, to scale."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from marram.cli.common import is_for_paper, write_drawing
+from marram.cli.today import today_option
+
+
+@click.command()
+@click.argument("course", type=click.Path(path_type=Path))
+@today_option
+@click.option("--hole", type=int, metavar="N", help="The hole; the whole course if none.")
+@click.option("-o", "--out", required=True, type=click.Path(path_type=Path), help="The file to write: .svg, .pdf or .png.")
+@click.option(
+    "--paper", type=click.Choice(["a4", "a3", "a2", "a1"]), help="Draw for a sheet of paper, at a stated scale. PDF and PNG are: a4."
+)
+@click.option("--names", is_flag=True, help="Name every green, tee, line and hole location; those of no hole are named anyway.")
+@click.option("--scale", type=click.IntRange(1), metavar="N", help="On paper 1:N; the largest fair scale that fits if none.")
+def draw(course: Path, *, today: Path | None, hole: int | None, out: Path, names: bool, paper: str | None, scale: int | None) -> None:
+    """Draw a hole of the COURSE, or all of it."""
+    from marram.office.open_course import open_course
+    from marram.sheets.drawn.course_drawing import draw_course
+    from marram.sheets.drawn.course_paper import Paper, draw_course_on_paper
+
+    ground = open_course(course, today)
+    if paper is not None or scale is not None or is_for_paper(out):
+        write_drawing(out, draw_course_on_paper(ground, hole=hole, paper=Paper(paper or "a4"), scale=scale, names_all=names))
+    else:
+        write_drawing(out, draw_course(ground, hole=hole, names_all=names))
+    click.echo(f"Drawn: {out}", err=True)

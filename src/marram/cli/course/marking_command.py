@@ -1,0 +1,56 @@
+"""`marram course marking`: where the marking leaves a player nowhere good to drop."""
+
+from __future__ import annotations
+
+import sys
+import time
+from pathlib import Path
+
+import click
+
+from marram.cli.common import DRAWING_FORMS, books_option, edition_in_force, folder_at, json_option, write_drawing
+from marram.cli.today import today_member, today_option, today_text
+from marram.core.words import counted
+
+
+@click.command()
+@click.argument("course", type=click.Path(path_type=Path))
+@today_option
+@books_option
+@click.option("--longest-club", default=46.0, show_default=True, metavar="INCHES", help="Longest club other than a putter.")
+@click.option("--tolerance", default=0.10, show_default=True, metavar="METRES", help="How far stakes may leave the curve they mark.")
+@click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each place, and of the course, here.")
+@click.option("--form", type=click.Choice(DRAWING_FORMS), default="svg", show_default=True, help="How the drawings are written.")
+@json_option
+def marking(
+    course: Path,
+    *,
+    today: Path | None,
+    books: tuple[str, ...],
+    longest_club: float,
+    tolerance: float,
+    draw: Path | None,
+    form: str,
+    as_json: bool,
+) -> None:
+    """Try lateral relief at every place of every edge of the COURSE that gives it, for each hole played over it."""
+    from marram.cli.course.marking_tables import marking_object, marking_text
+    from marram.core.json_text import dump
+    from marram.office.check_marking import check_marking
+
+    start_s = time.perf_counter()
+    check = check_marking(course, books or (edition_in_force(),), longest_club_in=longest_club, tolerance_m=tolerance, today_file=today)
+    tried = sum(edge.points for found in check.under for edge in found.edges)
+    click.echo(f"{counted(tried, 'crossing point')} in {time.perf_counter() - start_s:.2f} s, reading the course included.", err=True)
+    if draw is not None:
+        from marram.sheets.drawn.marking_drawing import draw_marking
+
+        draw = folder_at(draw)
+        for name, text in draw_marking(
+            check.course, [(found.book, found.size_m, found.places, found.why_untried) for found in check.under]
+        ):
+            write_drawing((draw / name).with_suffix(f".{form}"), text)
+        click.echo(f"Drawn: {draw}", err=True)
+    day = check.day
+    click.echo(dump(marking_object(check) | today_member(day, check.course.frame)) if as_json else marking_text(check) + today_text(day))
+    sys.exit(1 if check.faults else 0)

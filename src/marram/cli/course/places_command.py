@@ -1,0 +1,174 @@
+"""`marram course places`: where a relief procedure can be shown well to players."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+import click
+
+from marram.cli.common import (
+    DRAWING_FORMS,
+    books_option,
+    edition_in_force,
+    folder_at,
+    is_for_paper,
+    json_option,
+    write_drawing,
+    write_whole,
+)
+from marram.cli.today import today_member, today_option, today_text
+
+if TYPE_CHECKING:
+    from marram.office.find_places import PlacesFound, ShownPlace
+
+_WIDTH = 100
+
+
+@click.command()
+@click.argument("course", type=click.Path(path_type=Path))
+@click.option("--procedure", required=True, metavar="P", help="A row of the rule data (relief.P): marram book list shows them.")
+@today_option
+@books_option
+@click.option("--count", default=5, show_default=True, help="How many places at most.")
+@click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each place to this folder.")
+@click.option("--form", type=click.Choice(DRAWING_FORMS), default="svg", show_default=True, help="How the drawings are written.")
+@click.option("--incidents", type=click.Path(path_type=Path), metavar="DIR", help="Write each place as an incident for marram rule.")
+@click.option("--hand", type=click.Choice(["right", "left"]), default="right", show_default=True, help="The player's hand.")
+@click.option("--longest-club", default=45.0, show_default=True, metavar="INCHES", help="Longest club other than a putter.")
+@click.option("--club", type=click.Choice(["driver", "iron", "wedge"]), default="iron", show_default=True, help="The club in hand.")
+@json_option
+def places(
+    course: Path,
+    procedure: str,
+    *,
+    today: Path | None,
+    books: tuple[str, ...],
+    count: int,
+    draw: Path | None,
+    form: str,
+    incidents: Path | None,
+    hand: str,
+    longest_club: float,
+    club: str,
+    as_json: bool,
+) -> None:
+    """Find where on the COURSE a procedure can be shown: area whole, certain within the survey, people safe and near."""
+    from marram.core.json_text import dump
+    from marram.core.terms import Club, Hand
+    from marram.office.find_places import find_places
+    from marram.rulings.case.incident import Player
+
+    player = Player(hand=Hand(hand), longest_club_in=longest_club, club=Club(club))
+    found = find_places(course, procedure, books or (edition_in_force(),), player=player, count=count, today_file=today)
+    if draw is not None:
+        _write_drawings(found, folder_at(draw), form)
+    if incidents is not None:
+        _write_incidents(found, folder_at(incidents))
+    day = found.day
+    click.echo(dump(places_object(found) | today_member(day, found.course.frame)) if as_json else places_text(found) + today_text(day))
+
+
+def _name(rank: int, place: ShownPlace) -> str:
+    feature = "".join(letter if letter.isalnum() else "-" for letter in place.spot.feature)
+    return f"place-{rank}-hole-{place.incident.hole}-{feature}"
+
+
+def _write_drawings(found: PlacesFound, folder: Path, form: str) -> None:
+    from marram.sheets.drawn.ruling_drawing import draw_rulings
+
+    for rank, place in enumerate(found.places, start=1):
+        given = [(book, shown.ruling) for book, shown in zip(found.books, place.under, strict=True)]
+        path = folder / f"{_name(rank, place)}.{form}"
+        write_drawing(path, draw_rulings(place.incident, found.course, given, is_paper=is_for_paper(path)))
+    click.echo(f"Drawn: {len(found.places)} in {folder}", err=True)
+
+
+def _write_incidents(found: PlacesFound, folder: Path) -> None:
+    from marram.interchange.field.incident_writing import incident_toml
+
+    for rank, place in enumerate(found.places, start=1):
+        title = f"Place {rank} to show {found.procedure}: hole {place.incident.hole}, {place.spot.feature}"
+        write_whole(folder / f"{_name(rank, place)}.toml", incident_toml(place.incident, title=title))
+    click.echo(f"Written: {len(found.places)} in {folder}", err=True)
+
+
+def places_object(found: PlacesFound) -> dict[str, object]:
+    """The places as outsiders read them."""
+    return {
+        "books": [{"book": book.name, "stamp": book.stamp, "title": book.title} for book in found.books],
+        "procedure": found.procedure,
+        "places": [_place_object(found, rank, place) for rank, place in enumerate(found.places, start=1)],
+        "why_none": found.why_none,
+    }
+
+
+def _place_object(found: PlacesFound, rank: int, place: ShownPlace) -> dict[str, object]:
+    from marram.answers.ruling_answer import position_object
+
+    least, along = place.least, found.along(place)
+    return position_object(found.course.frame, place.at) | {
+        "rank": rank,
+        "hole": place.incident.hole,
+        "situation": place.incident.situation,
+        "feature": place.spot.feature,
+        "before_green_m": None if along is None else round(along.before_green_m, 2),
+        "right_m": None if along is None else round(along.right_m, 2),
+        "area_m2": None if least.area_m2 is None else round(least.area_m2, 4),
+        "share": round(least.share, 4),
+        "margin_m": None if least.option.margin_m is None else round(least.option.margin_m, 3),
+        "reach_m": None if place.standing.reach_m is None else round(place.standing.reach_m, 2),
+        "score": round(place.score, 4),
+        "reasons": list(place.reasons),
+        "watch": list(place.watch),
+        "under": [
+            {
+                "book": shown.book,
+                "option": shown.option.procedure,
+                "penalty_strokes": shown.option.penalty_strokes,
+                "area_m2": None if shown.area_m2 is None else round(shown.area_m2, 4),
+                "share": round(shown.share, 4),
+            }
+            for shown in place.under
+        ],
+    }
+
+
+def places_text(found: PlacesFound) -> str:
+    """The places as a list."""
+    return "\n".join(_lines(found))
+
+
+def _lines(found: PlacesFound) -> Iterator[str]:
+    books = ", ".join(book.name for book in found.books)
+    yield f"{found.procedure} on {found.course.name}, under {books}"
+    if not found.places:
+        yield fill(f"No place: {found.why_none}", width=_WIDTH)
+        return
+    for rank, place in enumerate(found.places, start=1):
+        sizes = dict.fromkeys("no area" if shown.area_m2 is None else f"{shown.area_m2:.2f} m²" for shown in place.under)
+        area = f"{', '.join(sizes)} ({place.least.share:.0%} of the shape)"
+        yield ""
+        about = place.spot.noun if place.spot.feature.startswith("hole ") else f"{place.spot.feature} ({place.spot.noun})"
+        yield f"{rank}  Hole {place.incident.hole}, {about}: {_where(found, place)}"
+        yield f"   {area}; score {place.score:.2f}"
+        yield _wrapped(f"Good: {'; '.join(place.reasons)}.")
+        for text in place.watch:
+            yield _wrapped(f"Watch: {text}")
+    yield ""
+    yield "Advice to the official: go there and look first, and stand out of range of every group that plays."
+
+
+def _where(found: PlacesFound, place: ShownPlace) -> str:
+    along = found.along(place)
+    if along is None:
+        return f"x {place.at.x_m:.1f} m, y {place.at.y_m:.1f} m"
+    before, right = along.before_green_m, along.right_m
+    ahead = f"{before:.0f} m before the green" if before >= 0 else f"{-before:.0f} m beyond the front of the green"
+    return f"{ahead}, {abs(right):.0f} m {'right' if right >= 0 else 'left'} of the line of play"
+
+
+def _wrapped(text: str) -> str:
+    return fill(text, width=_WIDTH, initial_indent="   ", subsequent_indent="      ")

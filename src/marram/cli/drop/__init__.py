@@ -1,0 +1,1 @@
+"""marram drop: a drop, step by step."""

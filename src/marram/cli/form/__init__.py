@@ -1,0 +1,1 @@
+"""marram form: forms of play."""

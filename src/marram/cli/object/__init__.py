@@ -1,0 +1,1 @@
+"""marram object: things met on a course."""

@@ -1,0 +1,1 @@
+"""marram rule: a ruling on a ball."""

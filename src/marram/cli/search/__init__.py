@@ -1,0 +1,1 @@
+"""marram search: whether a ball was found in time."""

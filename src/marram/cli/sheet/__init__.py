@@ -1,0 +1,1 @@
+"""marram sheet: sheets for paper and screen."""

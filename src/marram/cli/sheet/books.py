@@ -1,0 +1,38 @@
+"""`marram sheet trial` and `marram sheet relief`: a whole trial, and all relief of a whole book, on paper."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from marram.cli.common import one_book_option, write_whole
+
+_out = click.option("-o", "--out", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF file to write.")
+
+
+@click.command()
+@click.argument("trial", metavar="TRIAL")
+@click.option("--on", "base", metavar="BOOK", help="The book that the trial lies on; the latest edition that it is written for if none.")
+@_out
+def trial(trial: str, base: str | None, out: Path) -> None:
+    """Set a sheet of the whole TRIAL: each change, why, whether a local rule may bring it in, and what it touches."""
+    from marram.interchange.books.book_files import overlay_of, read_book
+    from marram.office.make_guide import base_of, tell_trial
+    from marram.sheets.guide.paper import set_guide
+
+    overlay = overlay_of(trial)
+    write_whole(out, set_guide(tell_trial(read_book(base or base_of(overlay)), overlay), "a4"))
+    click.echo(f"Written: {out}", err=True)
+
+
+@click.command()
+@one_book_option("--book", does="An edition, or an edition with overlays.")
+@_out
+def relief(book: str, out: Path) -> None:
+    """Set a sheet of every relief procedure of a book, with its measures and its rule."""
+    from marram.interchange.books.book_files import read_book
+    from marram.sheets.pages.edition_sheet import edition_sheet, set_edition
+
+    write_whole(out, set_edition(edition_sheet(read_book(book))))
+    click.echo(f"Written: {out}", err=True)

@@ -1,0 +1,23 @@
+"""`marram sheet strip`: a measuring strip at true size."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from marram.cli.common import write_whole
+
+
+@click.command()
+@click.option("--length", required=True, metavar="LENGTH", help="How long: a number with in, ft, yd, cm or m, as in 20in; 5 m at most.")
+@click.option("-o", "--out", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF file to write.")
+def strip(length: str, out: Path) -> None:
+    """Make a measuring strip of a LENGTH, to print at 100 %, cut out and glue together."""
+    from marram.core.errors import DataError
+    from marram.sheets.pages.strip_sheet import read_length, strip_pdf
+
+    if out.suffix.lower() != ".pdf":
+        raise DataError("A strip is true to size only as a PDF.", where=out.name, hint="End the name in .pdf.")
+    write_whole(out, strip_pdf(read_length(length)))
+    click.echo(f"Written: {out}", err=True)

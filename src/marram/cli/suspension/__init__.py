@@ -1,0 +1,1 @@
+"""marram suspension: play that is stopped."""

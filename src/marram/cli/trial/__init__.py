@@ -1,0 +1,1 @@
+"""marram trial: a trial from draft to report."""

@@ -1,0 +1,52 @@
+"""`marram trial guide`: the guide for players."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from marram.cli.common import json_option
+from marram.cli.today import today_option
+from marram.cli.trial.guide_files import GUIDE_FORMS, player_of, player_options, write_guide
+
+
+@click.command()
+@click.argument("trial", metavar="TRIAL")
+@click.option("--course", "course_file", required=True, type=click.Path(path_type=Path), help="The course on which it is shown.")
+@click.option("--on", "base", metavar="BOOK", help="The book that the trial lies on; the latest edition that it is written for if none.")
+@click.option("--procedure", "procedures", multiple=True, metavar="P", help="Show this procedure; may be repeated. Chosen if none.")
+@click.option("--each", default=2, show_default=True, type=click.IntRange(1, 20), help="How many procedures to show for each change.")
+@click.option("--form", "forms", multiple=True, type=click.Choice(GUIDE_FORMS), help="Which forms to write; all if none.")
+@click.option("--out", "-o", required=True, type=click.Path(path_type=Path), metavar="DIR", help="The folder to write to.")
+@today_option
+@player_options
+@json_option
+def guide(
+    trial: str,
+    course_file: Path,
+    base: str | None,
+    procedures: tuple[str, ...],
+    *,
+    each: int,
+    forms: tuple[str, ...],
+    out: Path,
+    today: Path | None,
+    hand: str,
+    longest_club: float,
+    club: str,
+    as_json: bool,
+) -> None:
+    """Make the guide of a TRIAL: before, now, what stays forbidden, and the steps at real places of the course."""
+    from marram.interchange.books.book_files import overlay_of, read_book
+    from marram.office.find_places import known_procedure
+    from marram.office.make_guide import base_of, guide_trial
+    from marram.office.open_course import open_course
+
+    overlay = overlay_of(trial)
+    book = read_book(base or base_of(overlay))
+    names = [known_procedure(name, overlay.laid_in(book.catalogue)) for name in procedures]
+    made = guide_trial(
+        open_course(course_file, today), book, overlay, player=player_of(hand, longest_club, club), each=each, procedures=names
+    )
+    write_guide(made, out, forms or GUIDE_FORMS, as_json=as_json)

@@ -1,0 +1,94 @@
+"""What the commands that make guides share: the player, the forms, the files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+import click
+
+from marram.cli.common import folder_at, write_whole
+
+if TYPE_CHECKING:
+    from marram.rulings.case.incident import Player
+    from marram.sheets.guide.content import Guide
+
+F = TypeVar("F", bound=Callable[..., object])
+GUIDE_FORMS = ("a4", "pocket", "phone", "screen")
+
+
+def player_options(command: F) -> F:
+    """The player who shows the procedures."""
+    for option in (
+        click.option("--club", type=click.Choice(["driver", "iron", "wedge"]), default="iron", show_default=True, help="The club in hand."),
+        click.option("--longest-club", default=45.0, show_default=True, metavar="INCHES", help="Longest club other than a putter."),
+        click.option("--hand", type=click.Choice(["right", "left"]), default="right", show_default=True, help="The player's hand."),
+    ):
+        command = option(command)
+    return command
+
+
+def player_of(hand: str, longest_club: float, club: str) -> Player:
+    """The player that the options state.
+
+    Raises:
+        DataError: The longest club cannot be.
+    """
+    from marram.core.terms import Club, Hand
+    from marram.office.find_places import check_club
+    from marram.rulings.case.incident import Player
+
+    player = Player(hand=Hand(hand), longest_club_in=longest_club, club=Club(club))
+    check_club(player)
+    return player
+
+
+def write_guide(guide: Guide, folder: Path, forms: Sequence[str], *, as_json: bool) -> None:
+    """Write a guide in its forms, and say what was written."""
+    from marram.core.json_text import dump
+    from marram.sheets.guide.paper import set_guide
+    from marram.sheets.guide.screen import guide_html
+
+    if not guide.pages and not guide.changes:
+        forms = ()  # there is nothing to show, and why is said below
+    folder = folder_at(folder) if forms else folder
+    names = {"a4": "guide.pdf", "pocket": "guide-pocket.pdf", "phone": "guide.html", "screen": "guide-screen.html"}
+    for form in forms:
+        path = folder / names[form]
+        if form in {"a4", "pocket"}:
+            write_whole(path, set_guide(guide, form))  # type: ignore[arg-type]
+        else:
+            write_whole(path, guide_html(guide, form))  # type: ignore[arg-type]
+    if as_json:
+        click.echo(dump(_object(guide, [names[form] for form in forms])))
+        return
+    click.echo(f"{guide.title}, on {guide.course}, under {guide.book} (stamp {guide.stamp})")
+    for number, page in enumerate(guide.pages, start=1):
+        click.echo(f"{number:>2}  {page.title}: {page.place}")
+    for line in guide.not_shown:
+        click.echo(f"    Not shown. {line}")
+    written = ", ".join(names[form] for form in forms)
+    click.echo(f"Written to {folder}: {written}" if written else "Nothing was written.", err=True)
+
+
+def _object(guide: Guide, files: Sequence[str]) -> dict[str, object]:
+    """The guide as outsiders read it."""
+    import msgspec
+
+    built = msgspec.to_builtins(guide)
+    for page in built["pages"]:
+        for side in (page["before"], page["now"]):
+            _without_drawing(side)
+        for step in page["steps"]:
+            _without_drawing(step)
+    built.pop("plan")
+    return {"guide": built, "files": list(files)}
+
+
+def _without_drawing(holder: dict[str, object] | None) -> None:
+    """Drawings are files; the object only says what they show."""
+    if holder is not None and isinstance(holder.get("drawing"), dict):
+        drawing = holder["drawing"]
+        assert isinstance(drawing, dict)
+        holder["drawing"] = {"name": drawing["name"], "alt": drawing["alt"]}

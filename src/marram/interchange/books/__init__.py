@@ -1,0 +1,1 @@
+"""Rule books and overlays as files and spreadsheets."""

@@ -1,0 +1,1 @@
+"""What happens on a day, as files: conditions, incidents, records of a trial."""

@@ -1,0 +1,224 @@
+"""Records of a trial as officials bring them back: days and values, read strictly, every fault told by row and column."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from datetime import date, datetime
+from pathlib import Path
+
+from marram.core.errors import RecordError
+from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
+from marram.records.outcomes import Outcome, find_outcome, outcomes
+from marram.records.rows import Arm, LeftOutRow, Observation, TrialDay, TrialRecords
+from marram.rulebook.overlays.overlay import Overlay
+
+_DAYS: dict[str, list[str]] = {
+    "day": [], "date": [], "pair": [], "rules": ["book", "arm"], "course": [], "field": [], "start interval": [], "wind": [], "rain": [],
+    "green speed": [], "hole locations": [], "note": [],
+}  # fmt: skip
+_FACTS = ("field", "start interval", "wind", "rain", "green speed", "hole locations", "note")
+_VALUES: dict[str, list[str]] = {
+    name: [] for name in ("day", "outcome", "value", "group", "player", "hole", "change", "form", "from", "to")
+}
+_YES = {"yes": 1.0, "no": 0.0, "true": 1.0, "false": 0.0}
+_SECONDS_IN = {"s": 1, "min": 60}
+_MOST_HOLE, _FEW = 36, 5
+_HINT = "See docs/formats/trial-records.md."
+
+
+def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRecords:
+    """Read the records of a trial.
+
+    Args:
+        days_file: The days: day, date, pair, rules (trial or ordinary), course, and what may confound.
+        values_file: The values: day, outcome, value, and group, player, hole, change, form where they are meant. The same workbook may
+            hold both.
+        trial: The trial that was played.
+
+    Raises:
+        RecordError: Rows have faults, all of them told by row and column.
+    """
+    days, named, faults = _read_days(days_file)
+    observations, left_out, more = _read_values(values_file, trial, named)
+    if faults.told and more.told:
+        both = Faults(where=f"{faults.where} and {more.where}", error=RecordError, hint=_HINT)
+        both.told = [f"{table.where}, {told}" for table in (faults, more) for told in table.told]
+        both.refuse()
+    faults.refuse()
+    more.refuse()
+    kept, dropped = _without_outside_days(observations, days, trial)
+    return TrialRecords(
+        days=tuple(sorted(days, key=lambda day: (day.dated, day.day))),
+        observations=tuple(kept),
+        left_out=(*left_out, *dropped),
+        remarks=tuple(_remarks(kept, days)),
+    )
+
+
+def _read_days(path: Path) -> tuple[list[TrialDay], frozenset[str], Faults]:
+    """The days that can be read, and the names of all of them: a day with a fault is told once, not again for each of its values."""
+    table = read_table(path, _DAYS, [["day", "date", "pair", "rules"]], what="a table of days", error=RecordError)
+    faults = Faults(where=table.where, error=RecordError, hint=_HINT)
+    days: list[TrialDay] = []
+    read_rows(table, faults, lambda row: days.extend(_day(row)))
+    named = frozenset(str(row.cells.get("day")) for row in table.rows)
+    unread = {str(row.cells.get("pair")) for row in table.rows if str(row.cells.get("day")) not in {day.day for day in days}}
+    for name, count in Counter(day.day for day in days).items():
+        if count > 1:
+            faults.add(f"day {name}", "stands in the table more than once: a day has one set of rules")
+    for pair in dict.fromkeys(day.pair for day in days):
+        arms = sorted(day.arm.value for day in days if day.pair == pair)
+        if arms != [Arm.ORDINARY.value, Arm.TRIAL.value] and pair not in unread:
+            faults.add(f"pair {pair}", f"has {', '.join(arms)}; expected one day under each: repeat or drop it as a pair")
+    return days, named, faults
+
+
+def _day(row: RowReader) -> list[TrialDay]:
+    name, pair, rules = row.text("day"), row.text("pair"), row.text("rules").lower()
+    dated = _date(row)
+    for column, text in (("day", name), ("pair", pair)):
+        if not text:
+            row.fault(column, "is empty")
+    if rules not in list(Arm):
+        row.fault("rules", f"{rules!r}; expected one of {', '.join(Arm)}")
+    if not name or not pair or dated is None or rules not in list(Arm):
+        return []
+    facts = tuple((fact, row.text(fact)) for fact in _FACTS if row.text(fact))
+    return [TrialDay(day=name, dated=dated, pair=pair, arm=Arm(rules), course=row.text("course"), facts=facts)]
+
+
+def _date(row: RowReader) -> date | None:
+    text = row.text("date")
+    for form in ("%Y-%m-%d", "%Y-%m-%d %H:%M:%S", "%d.%m.%Y"):
+        try:
+            return datetime.strptime(text, form).date()
+        except ValueError:
+            continue
+    row.fault("date", f"{text!r} is no date; expected year-month-day")
+    return None
+
+
+def _read_values(path: Path, trial: Overlay, days: frozenset[str]) -> tuple[list[Observation], list[LeftOutRow], Faults]:
+    table = read_table(
+        path, _VALUES, [["day", "outcome", "value"], ["day", "outcome", "from", "to"]], what="a table of values", error=RecordError
+    )
+    faults = Faults(where=table.where, error=RecordError, hint=_HINT)
+    found: list[Observation] = []
+    left_out: list[LeftOutRow] = []
+    wanted = {key for change in trial.changes for key in change.observes}
+    versions = {"", trial.dated.isoformat()}
+
+    def take(row: RowReader) -> None:
+        observation = _value(row, days, len(trial.changes))
+        if observation is None:
+            return
+        where = f"{table.where}, row {row.row.number}"
+        if observation.outcome not in wanted:
+            left_out.append(LeftOutRow(where=where, reason=f"no change of the trial observes {observation.outcome}"))
+        elif observation.form not in versions:
+            left_out.append(LeftOutRow(where=where, reason=f"an answer to another version of the form, {observation.form}"))
+        else:
+            found.append(observation)
+
+    read_rows(table, faults, take)
+    seen = Counter((entry.day, entry.outcome, entry.group, entry.player, entry.hole, entry.change) for entry in found if _is_one(entry))
+    for key, count in seen.items():
+        if count > 1:
+            faults.add(f"day {key[0]}", f"{key[1]} stands {count} times for group {key[2] or '-'}, player {key[3] or '-'}")
+    return found, left_out, faults
+
+
+def _is_one(entry: Observation) -> bool:
+    """Whether there can be only one such value: for a group or a player in a round, not for a search or a drop."""
+    return outcomes()[entry.outcome].per.value in {"group-round", "player-round", "group-hole", "answer"}
+
+
+def _value(row: RowReader, days: frozenset[str], changes: int) -> Observation | None:
+    day, key = row.text("day"), row.text("outcome")
+    if day not in days:
+        row.fault("day", f"{day!r} is not in the table of days" if day else "is empty")
+    try:
+        outcome = find_outcome(key)
+    except RecordError as problem:
+        row.fault("outcome", f"{problem.message} {problem.hint}")
+        return None
+    typed = row.text("value").lower()
+    is_word = outcome.unit == "yes-no" and typed in _YES
+    value = _YES[typed] if is_word else row.number("value", least=outcome.least, most=outcome.most, unit=outcome.unit)
+    if not typed:
+        value = _between(row, outcome)
+    change = row.whole("change", least=1, most=max(changes, 1))
+    if value is None or day not in days:
+        return None
+    return Observation(
+        day=day,
+        outcome=outcome.key,
+        value=value,
+        group=row.text("group"),
+        player=row.text("player"),
+        hole=row.whole("hole", least=1, most=_MOST_HOLE),
+        change=change,
+        form=row.text("form"),
+    )
+
+
+def _between(row: RowReader, outcome: Outcome) -> float | None:
+    """A time that was written down as from and to."""
+    if not row.text("from") and not row.text("to"):
+        row.fault("value", "is empty; leave the row out where nothing was observed")
+        return None
+    if outcome.unit not in _SECONDS_IN:
+        row.fault("from", f"{outcome.key} is in {outcome.unit}: write its value")
+        return None
+    clocks = [_clock_s(row, column) for column in ("from", "to")]
+    if clocks[0] is None or clocks[1] is None:
+        return None
+    if clocks[1] < clocks[0]:
+        row.fault("to", f"{row.text('to')} comes before {row.text('from')}: times run backwards")
+        return None
+    value = (clocks[1] - clocks[0]) / _SECONDS_IN[outcome.unit]
+    if not outcome.least <= value <= outcome.most:
+        row.fault("to", f"{value:g} {outcome.unit} cannot be; expected {outcome.least:g} to {outcome.most:g}")
+        return None
+    return value
+
+
+def _clock_s(row: RowReader, column: str) -> int | None:
+    parts = row.text(column).split(":")
+    if len(parts) in {2, 3} and all(part.isdigit() for part in parts):
+        hours, minutes, *seconds = map(int, parts)
+        if hours < 24 and minutes < 60 and all(second < 60 for second in seconds):
+            return hours * 3600 + minutes * 60 + sum(seconds)
+    row.fault(column, f"{row.text(column)!r} is no time of day; expected such as 10:42 or 10:42:30")
+    return None
+
+
+def _without_outside_days(
+    observations: Sequence[Observation], days: Sequence[TrialDay], trial: Overlay
+) -> tuple[list[Observation], list[LeftOutRow]]:
+    """Rounds under the trial outside its window are not weighed, and with each goes its pair."""
+    outside = {day.pair for day in days if day.arm is Arm.TRIAL and not trial.life.holds_on(day.dated)}
+    gone = {day.day: day.pair for day in days if day.pair in outside}
+    kept = [entry for entry in observations if entry.day not in gone]
+    counts = Counter(gone[entry.day] for entry in observations if entry.day in gone)
+    return kept, [
+        LeftOutRow(where=f"pair {pair}", reason=f"{count} values: the trial day lies outside the window of the trial")
+        for pair, count in counts.items()
+    ]
+
+
+def _remarks(observations: Sequence[Observation], days: Sequence[TrialDay]) -> list[str]:
+    found = []
+    for key in dict.fromkeys(entry.outcome for entry in observations):
+        values = [entry.value for entry in observations if entry.outcome == key]
+        if len(values) >= _FEW and len(set(values)) == 1:
+            found.append(f"All {len(values)} values of {key} are {values[0]:g}: look how they were written down.")
+    for fact in ("start interval", "green speed", "hole locations"):
+        told = {(day.pair, dict(day.facts).get(fact, "")) for day in days if dict(day.facts).get(fact)}
+        uneven = [pair for pair, count in Counter(pair for pair, _ in told).items() if count > 1]
+        if uneven:
+            found.append(
+                f"{fact.capitalize()} differs within {', '.join(sorted(uneven))}: what the rules did cannot be told from it there."
+            )
+    return found

@@ -1,0 +1,1 @@
+"""Open map data and GeoJSON from elsewhere, made into a course."""

@@ -1,0 +1,1 @@
+"""Text and tables read strictly and safely: encodings, named columns, workbooks, faults told in an official's words."""

@@ -1,0 +1,1 @@
+"""What differs between two books: computed from their values, and told in sentences."""

@@ -1,0 +1,32 @@
+"""Which cautions an incident brings up."""
+
+from __future__ import annotations
+
+from shapely.geometry import Point
+
+from marram.rulings.case.case import Case
+from marram.rulings.case.ruling import Caution
+
+_NEAR_M = 10.0
+
+
+def cautions_for(case: Case) -> tuple[Caution, ...]:
+    """All cautions that touch the incident; danger from lightning comes first."""
+    book = case.book
+    found = []
+    for row_id in (row_id for row_id in book.catalogue.rows if row_id.startswith("caution.")):
+        if book.has_row(row_id) and _touches(case, row_id):
+            found.append(Caution(text=book.word(f"{row_id}.text").value, citations=book.citations(row_id)))
+    return tuple(found)
+
+
+def _touches(case: Case, row_id: str) -> bool:
+    book = case.book
+    if case.incident.situation in book.words(f"{row_id}.situations").value:
+        return True
+    if any(case.incident.facts.get(fact) for fact in book.words(f"{row_id}.facts").value):
+        return True
+    kinds = book.words(f"{row_id}.kinds").value
+    spots = [Point(spot.xy) for spot in (case.incident.ball, case.incident.crossed_at) if spot is not None]
+    near = (feature for feature in case.course.features if feature.kind.value in kinds)
+    return any(feature.geometry.distance(spot) <= _NEAR_M for feature in near for spot in spots)

@@ -1,0 +1,157 @@
+"""A hole, or the whole course, drawn to scale with its marking; the ground on which other drawings stand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from marram.core.errors import SurveyError
+from marram.core.terms import FeatureKind, Mark
+from marram.course.course import Course
+from marram.course.frame import Position
+from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
+from marram.sheets.drawn.hole_names import NO_BOUNDARY, HoleMarks, ground_of_hole, hole_marks, hole_names, with_any_boundary
+from marram.sheets.scene.border import draw_frame, draw_north, draw_scale_bar, draw_title_block, north_box, title_block_box
+from marram.sheets.scene.palette import DAY
+from marram.sheets.scene.scene import Item, Label, Role, Scene, Spot, SpotKind, Window
+from marram.sheets.scene.style import page_of
+from marram.sheets.scene.svg import View, draw_view
+
+WIDTH, EDGE = 860.0, 34.0
+_TALLEST = 1000.0
+_BESIDE_M = 35.0
+MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
+
+
+def draw_course(course: Course, *, hole: int | None, names_all: bool = False) -> str:
+    """Draw a hole, or the whole course.
+
+    Args:
+        course: The course.
+        hole: Number of the hole; None for the whole course, on which what serves no hole is named.
+        names_all: Whether every green, tee, line and hole location is named.
+
+    Raises:
+        SurveyError: The course has no such hole, or nothing to show.
+    """
+    bounds = ground_to_show(course, hole)
+    shown = with_any_boundary(course)
+    caption = [] if shown is course else [NO_BOUNDARY]
+    marks = marks_to_show(course, hole, names_all=names_all)
+    title = course.name if hole is None else f"{course.name} · hole {hole}"
+    return draw_map(shown, hole, bounds, title=title, labels=marks.labels, items=marks.items, spots=marks.spots, caption=caption)
+
+
+def marks_to_show(course: Course, hole: int | None, *, names_all: bool) -> HoleMarks:
+    """What a drawing of a hole, or of the whole course, says of holes besides the ground itself.
+
+    Args:
+        course: The course.
+        hole: Number of the hole; None for the whole course.
+        names_all: Whether every green, tee, line and hole location is named.
+    """
+    if hole is None:
+        return hole_marks(course, names_all=names_all)
+    location = course.hole(hole).location
+    spots = () if location is None else (Spot(kind=SpotKind.HOLE, position=location),)
+    named = hole_names(course, hole) if names_all else ()
+    return HoleMarks(labels=named, items=(), spots=spots)
+
+
+def ground_to_show(course: Course, hole: int | None) -> tuple[float, float, float, float]:
+    """Least x, least y, greatest x, greatest y of a hole, or of the whole course, metres.
+
+    Raises:
+        SurveyError: The course has no such hole, or a hole nothing that can be shown.
+    """
+    if hole is None and course.of_kind(FeatureKind.BOUNDARY):
+        return course.boundary.bounds
+    line = None if hole is None else course.hole(hole).line
+    about = [line] if line is not None else _mapped(course, hole)
+    if not about:
+        raise SurveyError(
+            f"Hole {hole} has no line of play, green, tee or hole location, so there is nothing to centre the drawing on.",
+            where=course.name,
+            hint="Draw or walk one of them, or draw the whole course without --hole.",
+        )
+    return shapely.union_all(about).buffer(_BESIDE_M).bounds
+
+
+def _mapped(course: Course, hole: int | None) -> list[BaseGeometry]:
+    """What there is of a hole, or of a course without a boundary."""
+    return [feature.geometry for feature in course.features] if hole is None else list(ground_of_hole(course, hole))
+
+
+def draw_map(
+    course: Course,
+    hole: int | None,
+    bounds: tuple[float, float, float, float],
+    *,
+    title: str,
+    labels: Sequence[Label],
+    items: Sequence[Item],
+    spots: Sequence[Spot],
+    caption: Sequence[str],
+) -> str:
+    """Draw ground with anything on it.
+
+    Args:
+        course: The course.
+        hole: The hole being played; None where no hole is, and each green is a green.
+        bounds: Least x, least y, greatest x, greatest y of what must be seen.
+        title: Heading.
+        labels: Words on the map.
+        items: Shapes on the map.
+        spots: Points on the map.
+        caption: Lines beneath the map.
+    """
+    view = _view(bounds)
+    ground = ground_items(course, hole, view.window)
+    names = ground_labels(course, hole, view.window, MARK_WORDS) if hole is not None else []
+    scene = Scene(items=(*ground, *items), spots=tuple(spots), labels=(*labels, *names))
+    block = title_block_box(view, [spot.position for spot in spots])
+    body = [
+        f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{escape(title)}</text>',
+        f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>',
+        *draw_view(scene, view, DAY, [north_box(view), *([] if hole is None else [block])]),
+        *draw_frame(view),
+        draw_north(view),
+    ]
+    y = view.box.y + view.box.height + 48
+    if hole is None:  # a block in the corner would hide a part of the course
+        body += draw_scale_bar(view, WIDTH - EDGE - 170, y, 150)
+        y += 30
+    else:
+        body += draw_title_block(view, _block(course, hole), block)
+    for line in (*caption, *([course.attribution] if course.attribution else [])):
+        body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
+        y += 19
+    return page_of(body, DAY, WIDTH, y, size=f'width="{WIDTH:.0f}" height="{y:.0f}"', title=title, words=told(scene, caption))
+
+
+def told(scene: Scene, caption: Sequence[str] = ()) -> str:
+    """What a map shows, for those who cannot see it."""
+    shown = ", ".join(sorted({item.title for item in scene.items if item.title}))
+    return " ".join(["Plan, north up.", f"Shown: {shown or 'open ground'}.", *caption])
+
+
+def _block(course: Course, hole: int) -> tuple[str, str, str]:
+    accuracy = "accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
+    return (course.name, f"hole {hole}", accuracy)
+
+
+def _view(bounds: tuple[float, float, float, float]) -> View:
+    least_x, least_y, most_x, most_y = bounds
+    width_m, height_m = 1.04 * (most_x - least_x), 1.04 * (most_y - least_y)
+    units_per_m = min((WIDTH - 2 * EDGE) / width_m, _TALLEST / height_m)
+    middle = Position(x_m=(least_x + most_x) / 2, y_m=(least_y + most_y) / 2)
+    window = Window(middle=middle, width_m=(WIDTH - 2 * EDGE) / units_per_m, height_m=max(height_m, 360 / units_per_m))
+    return View(window=window, x=EDGE, y=76.0, units_per_m=units_per_m, name="map")
+
+
+def play_lines(course: Course) -> list[Item]:
+    """The lines of play, as thin lines."""
+    return [Item(role=Role.LINE_TO_HOLE, geometry=hole.line) for hole in course.holes.values() if hole.line is not None]

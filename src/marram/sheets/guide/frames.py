@@ -1,0 +1,221 @@
+"""The frames of a guide: one place drawn again and again, each time with one step more."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import shapely
+from shapely.geometry import LineString
+from shapely.geometry.base import BaseGeometry
+
+from marram.core.terms import Mark
+from marram.course.frame import Position
+from marram.rulings.case.ruling import Option, Ruling
+from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
+from marram.sheets.drawn.relief_marks import Marks, ruling_marks
+from marram.sheets.guide.content import GuideDrawing
+from marram.sheets.scene.labels import Rectangle
+from marram.sheets.scene.palette import DAY, PRINT, Palette
+from marram.sheets.scene.scene import Item, Label, LabelKind, Role, Scene, Spot, SpotKind, Window
+from marram.sheets.scene.style import page_of
+from marram.sheets.scene.svg import UNIT_MM, View, draw_view
+from marram.showing.drop_examples import DropExample
+from marram.showing.forbidden import Carried
+
+FRAME_MM = (88.0, 56.0)
+"""Width and height of a frame on paper: two stand beside each other on A4."""
+_SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 300, 400, 500, 750, 1000, 1500, 2000)
+_BAR = 84.0
+_BARS_M = (0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
+_ROOM = 1.30
+_NEAR, _NEAR_M = 4.0, 6.0
+"""A ball farther off than so many times the size of what is shown, and so many metres, is told by an arrow instead."""
+_POINT_ROLES = frozenset({Role.FLIGHT, Role.LINE_TO_HOLE, Role.FOOT, Role.LINE_BACK, Role.LINE_BARRED})
+_AREA_ROLES = _POINT_ROLES | {Role.RELIEF, Role.HOLE_ARC}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shot:
+    """What one place looks like under one book: everything that a frame may show.
+
+    Attributes:
+        carried: The option that is shown.
+        ruling: Its ruling, with that option alone.
+        drops: Examples of drops.
+    """
+
+    carried: Carried
+    ruling: Ruling
+    drops: tuple[DropExample, ...]
+
+    @property
+    def option(self) -> Option:
+        """The option that is shown."""
+        return self.carried.option
+
+
+def only_option(ruling: Ruling, option: Option) -> Ruling:
+    """A ruling with one option alone, so that a frame shows nothing else."""
+    return replace(ruling, options=(option,))
+
+
+def places_of(shot: Shot) -> list[Position]:
+    """Every place that the close frames of a shot must hold."""
+    option = shot.option
+    places = [reference.position for reference in option.references]
+    places += [place for drop in shot.drops for place in (drop.touch, drop.rest)]
+    if option.relief_area is not None and option.relief_area.parts:
+        places += _corners(option.relief_area.outline(), places)
+    return places or [shot.carried.case.incident.ball or shot.carried.case.hole_at]
+
+
+def places_about(shot: Shot, close: list[Position]) -> list[Position]:
+    """What the first frame must hold as well: the ball, where it is not far off, and the way that it came."""
+    case = shot.carried.case
+    near_m = _NEAR * max(close[0].distance_m(place) for place in close) + _NEAR_M
+    seen = [case.incident.ball, *(case.incident.flight or ())]
+    return [*close, *(place for place in seen if place is not None and place.distance_m(close[0]) <= near_m)]
+
+
+def _corners(outline: BaseGeometry, near: list[Position]) -> list[Position]:
+    """Corners of an area; of a long strip only what lies near the other places."""
+    if near:
+        middle = near[-1]
+        outline = shapely.clip_by_rect(outline, middle.x_m - 12, middle.y_m - 12, middle.x_m + 12, middle.y_m + 12)
+    if outline.is_empty:
+        return []
+    least_x, least_y, most_x, most_y = outline.bounds
+    return [Position(x_m=x, y_m=y) for x in (least_x, most_x) for y in (least_y, most_y)]
+
+
+def choose_window(places: list[Position], frame_mm: tuple[float, float] = FRAME_MM) -> tuple[Window, int]:
+    """A window that holds places, at the largest fair scale.
+
+    Returns:
+        The window, and the scale: 1 to so many.
+    """
+    xs, ys = [place.x_m for place in places], [place.y_m for place in places]
+    need_m = max((max(xs) - min(xs)) * _ROOM, 3.0), max((max(ys) - min(ys)) * _ROOM, 3.0)
+    scale = next((n for n in _SCALES if all(need <= mm * n / 1000 for need, mm in zip(need_m, frame_mm, strict=True))), _SCALES[-1])
+    middle = Position(x_m=(max(xs) + min(xs)) / 2, y_m=(max(ys) + min(ys)) / 2)
+    width_m, height_m = (mm * scale / 1000 for mm in frame_mm)
+    return Window(middle=middle, width_m=width_m, height_m=height_m), scale
+
+
+def frame_point(shot: Shot, window: Window) -> Scene:
+    """Where to measure from: the ball, how it came there, the point."""
+    marks = _marks(shot, window)
+    kept = [item for item in marks.items if item.role in _POINT_ROLES]
+    labels = [label for label in marks.labels if label.kind is LabelKind.FACT]
+    spots = tuple(spot for spot in marks.spots if spot.kind is not SpotKind.CHOSEN)
+    return _scene(shot, window, items=kept, labels=labels, spots=spots, marks=marks)
+
+
+def frame_measure(shot: Shot, window: Window) -> Scene:
+    """The length, laid down from the point."""
+    marks = _marks(shot, window)
+    kept = [item for item in marks.items if item.role in _POINT_ROLES]
+    return _scene(shot, window, items=kept, labels=[], spots=marks.spots, marks=marks, with_lengths=True)
+
+
+def frame_area(shot: Shot, window: Window) -> Scene:
+    """The ground in which the ball must be dropped."""
+    marks = _marks(shot, window)
+    kept = [item for item in marks.items if item.role in _AREA_ROLES]
+    labels = [label for label in marks.labels if label.kind is LabelKind.RULING]
+    return _scene(shot, window, items=kept, labels=labels, spots=marks.spots, marks=marks, with_lengths=True)
+
+
+def frame_whole(shot: Shot, window: Window) -> Scene:
+    """The place under one book, for the comparison."""
+    marks = _marks(shot, window)
+    kept = [item for item in marks.items if item.role in _AREA_ROLES]
+    return _scene(shot, window, items=kept, labels=[], spots=marks.spots, marks=marks, with_lengths=True)
+
+
+def frame_drops(shot: Shot, window: Window, drops: tuple[DropExample, ...]) -> Scene:
+    """Dropped balls with their first touch, and where each came to rest."""
+    marks = _marks(shot, window)
+    kept = [item for item in marks.items if item.role in _AREA_ROLES and item.role is not Role.FLIGHT]
+    spots = [spot for spot in marks.spots if spot.kind in {SpotKind.STATION, SpotKind.HOLE, SpotKind.CHOSEN}]
+    labels = []
+    for drop in drops:
+        kept += [Item(role=Role.FLIGHT, geometry=LineString([drop.touch.xy, drop.rest.xy]))] if drop.touch != drop.rest else []
+        kind = SpotKind.BALL if drop.counts else SpotKind.BALL_NOT_IN_PLAY
+        spots += [Spot(kind=SpotKind.FIRST_TOUCH, position=drop.touch), Spot(kind=kind, position=drop.rest)]
+        words = "in play" if drop.counts else _short(drop)
+        labels.append(Label(lines=(words,), kind=LabelKind.RULING, anchor=drop.rest))
+    return _scene(shot, window, items=kept, labels=labels, spots=tuple(spots), marks=marks)
+
+
+def _short(drop: DropExample) -> str:
+    return drop.because.partition(":")[0]
+
+
+def _marks(shot: Shot, window: Window) -> Marks:
+    case = shot.carried.case
+    return ruling_marks(shot.ruling, case.incident, case.hole_at, window, lettered=True)
+
+
+def _scene(
+    shot: Shot,
+    window: Window,
+    *,
+    items: list[Item],
+    labels: list[Label],
+    spots: tuple[Spot, ...],
+    marks: Marks,
+    with_lengths: bool = False,
+) -> Scene:
+    case = shot.carried.case
+    names = {mark: case.book.word(f"terms.penalty_area_{mark.value}").value for mark in Mark}
+    ground = ground_labels(case.course, case.incident.hole, window, names)
+    return Scene(
+        items=(*ground_items(case.course, case.incident.hole, window), *items),
+        spots=spots,
+        labels=(*labels, *ground),
+        dimensions=marks.dimensions if with_lengths else (),
+        away=tuple(entry for entry in marks.away if entry[1] == "hole"),
+    )
+
+
+def draw_frame_of(scene: Scene, window: Window, scale: int, *, name: str, alt: str) -> GuideDrawing:
+    """A scene as a drawing for paper and one for the screen, at one scale."""
+    width_mm, height_mm = window.width_m * 1000 / scale, window.height_m * 1000 / scale
+    return GuideDrawing(
+        name=name,
+        paper=_svg(scene, window, PRINT, scale, alt, is_paper=True),
+        screen=_svg(scene, window, DAY, scale, alt, is_paper=False),
+        width_mm=width_mm,
+        height_mm=height_mm,
+        alt=alt,
+    )
+
+
+def _svg(scene: Scene, window: Window, palette: Palette, scale: int, alt: str, *, is_paper: bool) -> str:
+    units_per_m = 1000 / scale / UNIT_MM
+    width, height = window.width_m * units_per_m, window.height_m * units_per_m
+    view = View(window=window, x=0.0, y=0.0, units_per_m=units_per_m, name="frame")
+    bar = Rectangle(x=6, y=height - 30, width=104, height=25)
+    body = [*draw_view(scene, view, palette, [bar]), *_bar(view, bar, f"1:{scale}" if is_paper else ""), *_edge(width, height)]
+    unit = UNIT_MM if is_paper else 1.0
+    ending = "mm" if is_paper else ""
+    size = f'width="{width * unit:.3f}{ending}" height="{height * unit:.3f}{ending}"'
+    return page_of(body, palette, width, height, size=size, title=alt)
+
+
+def _bar(view: View, box: Rectangle, words: str) -> Iterator[str]:
+    """A bar of one length, since a frame has no room for figures between its ends."""
+    length_m = max((m for m in _BARS_M if m * view.units_per_m <= _BAR), default=_BARS_M[0])
+    x, y, width = box.x + 8, box.y + 14, length_m * view.units_per_m
+    yield f'<rect class="plate" x="{box.x:.1f}" y="{box.y:.1f}" width="{box.width:.1f}" height="{box.height:.1f}"/>'
+    yield f'<rect class="bar1" x="{x:.2f}" y="{y:.1f}" width="{width / 2:.2f}" height="5"/>'
+    yield f'<rect class="bar0" x="{x + width / 2:.2f}" y="{y:.1f}" width="{width / 2:.2f}" height="5"/>'
+    yield f'<text class="small" x="{x:.1f}" y="{y - 2.5:.1f}">{length_m:g} m</text>'
+    if words:
+        yield f'<text class="small" text-anchor="end" x="{box.x + box.width - 5:.1f}" y="{y - 2.5:.1f}">{words}</text>'
+
+
+def _edge(width: float, height: float) -> Iterator[str]:
+    yield f'<rect class="neat" x="0.75" y="0.75" width="{width - 1.5:.2f}" height="{height - 1.5:.2f}"/>'

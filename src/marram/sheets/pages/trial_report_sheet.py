@@ -1,0 +1,203 @@
+"""The report of a trial for those who decide: a first page with one line for each change, then each change with its drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import msgspec
+
+from marram.core.errors import DataError
+from marram.evidence.findings import ChangeFinding, GuardFinding, TrialReport
+from marram.evidence.verdicts import p_words
+from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
+from marram.sheets.guide.paper import template
+from marram.sheets.scene.typesetting import set_pdf
+
+_ADVICE = "What the records of these days show. Whether a change is adopted is for the Committee to decide."
+_STEPS = ("much less fair", "less fair", "no different", "fairer", "much fairer")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """A drawing of the report, with its name, its file and its words."""
+
+    name: str
+    svg: str
+    alt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangePage:
+    """One change as it stands on the report."""
+
+    number: int
+    title: str
+    because: str
+    aim: str
+    overall: str
+    verdict: str
+    lines: tuple[str, ...]
+    drawings: tuple[Drawing, ...]
+    guards: tuple[str, ...]
+    answers: tuple[tuple[str, int], ...]
+    answers_words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReportPages:
+    """The whole report."""
+
+    title: str
+    summary: str
+    stamps: str
+    pages: tuple[ChangePage, ...]
+    departures: tuple[str, ...]
+    left_out: tuple[str, ...]
+    command: str
+    advice: str
+
+
+def report_page(report: TrialReport, stamps: Mapping[str, str | None], departures: Sequence[str], command: str, *, form: str) -> bytes:
+    """The report as a file.
+
+    Args:
+        report: What was weighed.
+        stamps: Stamps of plan and trial.
+        departures: Where the days did not go as planned.
+        command: The command that works it out again.
+        form: ``.html`` or ``.pdf``.
+
+    Raises:
+        DataError: The form is another.
+    """
+    pages = _pages(report, stamps, departures, command)
+    if form == ".html":
+        return _html(pages).encode()
+    if form != ".pdf":
+        raise DataError(
+            f"A report cannot be written as {form or 'a file without ending'}.", where="--out", hint="End the name in .html or .pdf."
+        )
+    files = {f"{drawing.name}.svg": drawing.svg.encode() for page in pages.pages for drawing in page.drawings}
+    files |= {"report.json": msgspec.json.encode(pages), "common.typ": template("common.typ").encode()}
+    return set_pdf(template("report-a4.typ"), files)
+
+
+def _html(pages: ReportPages) -> str:
+    from jinja2 import Environment, StrictUndefined
+
+    return (
+        Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+        .from_string(template("report.html"))
+        .render(it=pages)
+    )
+
+
+def _pages(report: TrialReport, stamps: Mapping[str, str | None], departures: Sequence[str], command: str) -> ReportPages:
+    trial, records = report.trial, report.records
+    days = sorted(day.dated for day in records.days)
+    span = f", {days[0].isoformat()} to {days[-1].isoformat()}" if days else ""
+    courses = ", ".join(dict.fromkeys(day.course for day in records.days if day.course))
+    return ReportPages(
+        title=trial.title,
+        summary=f"{report.pairs} pairs of days{span}{', on ' + courses if courses else ''}: one day of each pair under the trial rules, by "
+        "the coin. Days are weighed, not groups or players: groups of one day wait for each other.",
+        stamps=f"Plan {stamps['plan_stamp'] or 'not given'}, trial {stamps['trial_stamp']}",
+        pages=tuple(_page(finding) for finding in report.findings),
+        departures=(*departures, *records.remarks),
+        left_out=tuple(f"{row.where}: {row.reason}" for row in records.left_out),
+        command=command,
+        advice=_ADVICE,
+    )
+
+
+def _page(finding: ChangeFinding) -> ChangePage:
+    change = finding.change
+    reason = f" ({finding.reason})" if finding.reason else ""
+    return ChangePage(
+        number=change.number,
+        title=change.aim.rstrip(".") or change.key,
+        because=change.because,
+        aim=f"{change.key}: {_value(change.was)} to {_value(change.now)}",
+        overall=finding.overall.value,
+        verdict=f"{finding.verdict.value}{reason}",
+        lines=tuple(_lines(finding)),
+        drawings=tuple(_drawings(finding)),
+        guards=tuple(_guard_words(guard) for guard in finding.guards),
+        answers=() if finding.fair is None else tuple(zip(_STEPS, finding.fair.counts, strict=True)),
+        answers_words=_answers_words(finding),
+    )
+
+
+def _value(value: object) -> str:
+    from marram.rulebook.values import value_words
+
+    return value_words(value)  # type: ignore[arg-type]
+
+
+def _lines(finding: ChangeFinding) -> list[str]:
+    effect, outcome, expects = finding.effect, finding.outcome, finding.change.expects
+    if effect is None or outcome is None or expects is None:
+        return []
+    lines = [
+        f"{outcome.means} Trial days {effect.trial_mean:.2f}, ordinary days {effect.ordinary_mean:.2f} {outcome.effect_unit}: "
+        f"{effect.estimate:+.2f}, 95 % interval {effect.interval95.low:.2f} to {effect.interval95.high:.2f}.",
+        f"Wanted: {expects.direction.value} by {expects.matters:g} {outcome.effect_unit} at least. {effect.pairs} pairs of days, "
+        f"{finding.rows} values; p {p_words(effect.p_t)}, turning the coins {p_words(effect.p_sign_flip)}, for all changes together "
+        f"{p_words(1.0 if finding.p_holm is None else finding.p_holm)}.",
+    ]
+    if finding.ratio is not None and finding.ratio.ratio.interval95.is_bounded:
+        ratio = finding.ratio.ratio
+        lines.append(
+            f"Counted: {finding.ratio.trial_count} on trial days, {finding.ratio.ordinary_count} on ordinary days; as a ratio "
+            f"{ratio.estimate:.2f}, 95 % interval {ratio.interval95.low:.2f} to {ratio.interval95.high:.2f}."
+        )
+    if finding.pairs_to_settle is not None:
+        lines.append(f"About {finding.pairs_to_settle} pairs in all would settle it.")
+    return lines
+
+
+def _guard_words(guard: GuardFinding) -> str:
+    if guard.interval90 is None or guard.estimate is None:
+        margin = f"{guard.margin:g} {guard.outcome.effect_unit}"
+        return f"{guard.outcome.means} Margin {margin}: {guard.word.value}; too few pairs have values."
+    return (
+        f"{guard.outcome.means} Margin {guard.margin:g} {guard.outcome.effect_unit} either way: {guard.word.value}; {guard.estimate:+.2f}, "
+        f"90 % interval {guard.interval90.low:.2f} to {guard.interval90.high:.2f}."
+    )
+
+
+def _answers_words(finding: ChangeFinding) -> str:
+    if finding.fair is None:
+        return "Nobody who met it answered."
+    share = finding.fair.top_two
+    ends = f"{share.interval95.low:.0%} to {share.interval95.high:.0%}"
+    return f"Of {share.of} answers by players who met it, {share.estimate:.0%} call it fairer or much fairer (95 % interval {ends})."
+
+
+def _drawings(finding: ChangeFinding) -> list[Drawing]:
+    change, effect, outcome, expects = finding.change, finding.effect, finding.outcome, finding.change.expects
+    found = []
+    if effect is not None and outcome is not None and expects is not None and effect.interval95.is_bounded:
+        matters = -expects.matters if expects.direction.value == "down" else expects.matters
+        plotted = PlottedEffect(
+            title=outcome.means.rstrip("."),
+            unit=outcome.effect_unit,
+            estimate=effect.estimate,
+            low=effect.interval95.low,
+            high=effect.interval95.high,
+            marks=((matters, "what matters"),),
+        )
+        found.append(Drawing(name=f"change-{change.number}", svg=draw_interval(plotted), alt=plotted.words))
+    for number, guard in enumerate(finding.guards, start=1):
+        if guard.interval90 is not None and guard.estimate is not None and guard.interval90.is_bounded:
+            plotted = PlottedEffect(
+                title=f"Guard: {guard.outcome.means.rstrip('.')}",
+                unit=guard.outcome.effect_unit,
+                estimate=guard.estimate,
+                low=guard.interval90.low,
+                high=guard.interval90.high,
+                marks=((-guard.margin, "margin"), (guard.margin, "margin")),
+            )
+            found.append(Drawing(name=f"guard-{change.number}-{number}", svg=draw_interval(plotted), alt=plotted.words))
+    return found

@@ -1,0 +1,317 @@
+"""From a scene in metres to SVG: one place where shapes, points, lengths and words become marks.
+
+One drawing unit is one CSS pixel on the screen and 0.27 mm on paper, so that line widths and hatches keep their proportion.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from html import escape
+
+import shapely
+from shapely.geometry import LineString
+from shapely.geometry.base import BaseGeometry
+
+from marram.course.frame import Position
+from marram.sheets.scene.away import away_marks
+from marram.sheets.scene.labels import Placed, Rectangle, place_labels
+from marram.sheets.scene.palette import Palette
+from marram.sheets.scene.scene import ORDER, Dimension, Item, Label, LabelKind, Role, Scene, SpotKind, Window
+
+UNIT_MM = 0.27
+_STUD_EVERY = 74.0
+_TICK_EVERY = 30.0
+_ON_ITS_GROUND = 0.6
+"""Least share of a ground's name that stands on the ground."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """Where on the drawing a window lies, and at what scale.
+
+    Attributes:
+        window: The ground shown.
+        x: Left edge on the drawing.
+        y: Upper edge.
+        units_per_m: Drawing units for a metre.
+        name: Unique name on the page, for clip paths.
+    """
+
+    window: Window
+    x: float
+    y: float
+    units_per_m: float
+    name: str
+
+    @property
+    def box(self) -> Rectangle:
+        """The view's frame on the drawing."""
+        k = self.units_per_m
+        return Rectangle(x=self.x, y=self.y, width=self.window.width_m * k, height=self.window.height_m * k)
+
+    def place(self, x_m: float, y_m: float) -> tuple[float, float]:
+        """A place of the course on the drawing."""
+        least_x, _, _, most_y = self.window.bounds
+        return (self.x + (x_m - least_x) * self.units_per_m, self.y + (most_y - y_m) * self.units_per_m)
+
+    def path(self, geometry: BaseGeometry) -> str:
+        """Path data of a geometry."""
+        pieces = []
+        for part in shapely.get_parts(geometry):
+            if part.geom_type == "Polygon":
+                pieces += [self._chain(ring.coords) + "Z" for ring in (part.exterior, *part.interiors)]
+            elif part.geom_type in {"LineString", "LinearRing"} and not part.is_empty:
+                pieces.append(self._chain(part.coords))
+        return "".join(pieces)
+
+    def _chain(self, coords: object) -> str:
+        points = [self.place(x, y) for x, y, *_ in coords]  # type: ignore[attr-defined]
+        return "M" + "L".join(f"{x:.2f} {y:.2f}" for x, y in points)
+
+
+_EDGED = {
+    Role.FAIRWAY: "fairway",
+    Role.GREEN: "green",
+    Role.WRONG_GREEN: "green wrong",
+    Role.TEE: "tee",
+    Role.TREES: "trees",
+    Role.BUNKER: "bunker",
+    Role.OBSTRUCTION: "path",
+    Role.WALL: "wall",
+    Role.REPAIR: "gur",
+    Role.TEMPORARY_WATER: "tw",
+    Role.ANIMAL_HOLE: "burrow",
+    Role.NO_PLAY_ZONE: "npz",
+    Role.DROPPING_ZONE: "dz",
+    Role.OUT_OF_BOUNDS: "oob",
+    Role.RELIEF: "relief",
+    Role.RELIEF_SECOND: "relief second",
+    Role.FAN: "fan",
+    Role.OTHER_ESTIMATE: "estimate",
+    Role.COMMON_GROUND: "common",
+    Role.FOOT: "foot",
+    Role.LINE_TO_HOLE: "toward",
+    Role.FLIGHT: "flight",
+    Role.LINE_BARRED: "back barred",
+    Role.LINE_BACK: "back",
+}
+_TEXTURES = {
+    Role.FAIRWAY: "t-fair",
+    Role.GREEN: "t-green",
+    Role.BUNKER: "t-sand",
+    Role.OBSTRUCTION: "t-path",
+    Role.TREES: "t-trees",
+}
+
+
+def draw_view(scene: Scene, view: View, palette: Palette, blocked: list[Rectangle]) -> Iterator[str]:
+    """All of a scene within its view, bottom to top.
+
+    Args:
+        scene: What is shown.
+        view: Where.
+        palette: The inks.
+        blocked: Parts of the view that other things cover: north arrow, title block.
+    """
+    box = view.box
+    clip = f"clip-{view.name}"
+    rect = f'x="{box.x:.2f}" y="{box.y:.2f}" width="{box.width:.2f}" height="{box.height:.2f}"'
+    yield f'<clipPath id="{clip}"><rect {rect}/></clipPath><g clip-path="url(#{clip})">'
+    yield f'<rect class="rough" {rect}/><rect {rect} fill="url(#t-rough)"/>'
+    for item in sorted(scene.items, key=lambda item: ORDER.index(item.role)):
+        yield from _item(item, view)
+    dimensions = [dimension for dimension in scene.dimensions if _is_long(dimension, view) and _is_seen(dimension, view)]
+    for dimension in dimensions:
+        yield from _dimension_line(dimension, view)
+    for spot in scene.spots:
+        yield _spot(spot.kind, *view.place(*spot.position.xy))
+    yield from _words(scene, view, dimensions, blocked)
+    yield "</g>"
+
+
+def _item(item: Item, view: View) -> Iterator[str]:
+    path = view.path(item.geometry)
+    if not path:
+        return
+    match item.role:
+        case Role.WATER:
+            yield f'<path class="water" fill-rule="evenodd" d="{path}"><title>{escape(item.title)}</title></path>'
+            yield from _shore_lines(item.geometry, view)
+        case Role.RED_EDGE:
+            yield f'<path class="red-case" d="{path}"/><path class="red" d="{path}"/>'
+            yield from _studs(item.geometry, view, "red")
+        case Role.YELLOW_EDGE:
+            yield f'<path class="yellow-case" d="{path}"/><path class="yellow" d="{path}"/>'
+            yield from _studs(item.geometry, view, "yellow")
+        case Role.UNMARKED_EDGE:
+            yield f'<path class="unmarked" d="{path}"/>'
+        case Role.BOUNDARY:
+            yield f'<path class="bound-case" d="{path}"/><path class="bound" d="{path}"/>'
+            yield from _ticks(item.geometry, view)
+        case Role.HOLE_ARC:
+            yield f'<path class="arc-case" d="{path}"/><path class="arc" d="{path}"/>'
+        case Role.OTHER_BOOK | Role.THIRD_BOOK:
+            name = "other" if item.role is Role.OTHER_BOOK else "third"
+            yield f'<path class="other-case" d="{path}"/><path class="{name}" d="{path}"/>'
+        case _:
+            yield from _ground_item(item, path)
+
+
+def _ground_item(item: Item, path: str) -> Iterator[str]:
+    """A shape that one class and perhaps one texture draw."""
+    title = f"<title>{escape(item.title)}</title>" if item.title else ""
+    yield f'<path class="{_EDGED[item.role]}" fill-rule="evenodd" d="{path}">{title}</path>'
+    if item.role in _TEXTURES:
+        yield f'<path fill="url(#{_TEXTURES[item.role]})" fill-rule="evenodd" d="{path}"/>'
+
+
+def _shore_lines(water: BaseGeometry, view: View) -> Iterator[str]:
+    """Lines along the shore, nearer together nearer the edge; the window cuts the water but is no shore."""
+    for depth in (6.0, 13.0, 22.0, 34.0):
+        inner = water.buffer(-depth / view.units_per_m)
+        if not inner.is_empty:
+            yield f'<path class="shore" d="{view.path(inner)}"/>'
+
+
+def _along(geometry: BaseGeometry, every_m: float) -> Iterator[tuple[Position, float]]:
+    """Places at equal steps along lines, with the direction of the line there, radians."""
+    merged = shapely.line_merge(geometry) if geometry.geom_type == "MultiLineString" else geometry
+    for line in shapely.get_parts(merged):
+        if not isinstance(line, LineString) or line.length < every_m / 4:
+            continue
+        for number in range(max(1, round(line.length / every_m))):
+            at_m = (number + 0.5) * line.length / max(1, round(line.length / every_m))
+            here, ahead = line.interpolate(at_m), line.interpolate(min(at_m + 0.05, line.length))
+            yield Position(x_m=here.x, y_m=here.y), math.atan2(ahead.y - here.y, ahead.x - here.x)
+
+
+def _studs(geometry: BaseGeometry, view: View, colour: str) -> Iterator[str]:
+    shape = "M-4.5-4.5h9v9h-9z" if colour == "red" else "M0-6.5L5.8 4H-5.8z"
+    for place, turn in _along(geometry, _STUD_EVERY / view.units_per_m):
+        x, y = view.place(*place.xy)
+        degrees = -math.degrees(turn) if colour == "red" else 0.0
+        yield f'<path class="stud-{colour}" d="{shape}" transform="translate({x:.1f} {y:.1f}) rotate({degrees:.0f})"/>'
+
+
+def _ticks(geometry: BaseGeometry, view: View) -> Iterator[str]:
+    """Short strokes that point out of bounds; the boundary ring runs counter-clockwise, so out is to the right."""
+    for place, turn in _along(geometry, _TICK_EVERY / view.units_per_m):
+        x, y = view.place(*place.xy)
+        dx, dy = math.sin(turn) * 9, math.cos(turn) * 9
+        yield f'<path class="tick" d="M{x:.1f} {y:.1f}l{dx:.1f} {dy:.1f}"/>'
+
+
+def _spot(kind: SpotKind, x: float, y: float) -> str:
+    at = f'transform="translate({x:.2f} {y:.2f})"'
+    match kind:
+        case SpotKind.BALL:
+            return f'<circle class="ball" r="5.5" {at}/>'
+        case SpotKind.STATION:
+            cross = "M-13 0H-5M5 0H13M0-13V-5M0 5V13"
+            return (
+                f'<g {at}><circle class="st-case" r="9.5"/><circle class="st-ring" r="8"/>'
+                f'<path class="st-cross" d="{cross}"/><circle class="st-dot" r="2.2"/></g>'
+            )
+        case SpotKind.FIRST_TOUCH:
+            return f'<path class="touch-case" d="M-4-4L4 4M4-4L-4 4" {at}/><path class="touch" d="M-4-4L4 4M4-4L-4 4" {at}/>'
+        case SpotKind.BALL_NOT_IN_PLAY:
+            return f'<g {at}><circle class="ball" r="5.5"/><path class="not" d="M-10-10L10 10M10-10L-10 10"/></g>'
+        case SpotKind.CHOSEN:
+            return f'<circle class="chosen" r="4.5" {at}/>'
+        case SpotKind.HOLE:
+            return f'<g {at}><circle class="cup" r="4"/><path class="staff" d="M0 0V-34"/><path class="cloth" d="M0-34l20 6-20 6z"/></g>'
+
+
+def _is_long(dimension: Dimension, view: View) -> bool:
+    return dimension.start.distance_m(dimension.end) * view.units_per_m >= 26
+
+
+def _is_seen(dimension: Dimension, view: View) -> bool:
+    """Whether an end is in the window; a number that is cut away would still be read aloud."""
+    return view.window.holds(dimension.start) or view.window.holds(dimension.end)
+
+
+def _dimension_line(dimension: Dimension, view: View) -> Iterator[str]:
+    (x1, y1), (x2, y2) = view.place(*dimension.start.xy), view.place(*dimension.end.xy)
+    turn = math.degrees(math.atan2(y2 - y1, x2 - x1))
+    yield f'<path class="dim-case" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}"/>'
+    yield f'<path class="dim" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}"/>'
+    yield f'<path class="dim-end" d="M-5 5L5-5" transform="translate({x2:.1f} {y2:.1f}) rotate({turn:.1f})"/>'
+    upright = turn - 180 if turn > 90 else turn + 180 if turn < -90 else turn
+    x, y = (x1 + 1.25 * x2) / 2.25, (y1 + 1.25 * y2) / 2.25
+    yield (
+        f'<text class="lab pencil" text-anchor="middle" transform="translate({x:.1f} {y:.1f}) rotate({upright:.1f})" '
+        f'y="-6">{escape(dimension.text)}</text>'
+    )
+
+
+def _words(scene: Scene, view: View, dimensions: list[Dimension], blocked: list[Rectangle]) -> Iterator[str]:
+    taken = list(blocked)
+    for spot in scene.spots:
+        x, y = view.place(*spot.position.xy)
+        size = 26.0 if spot.kind is SpotKind.STATION else 14.0
+        taken.append(Rectangle(x=x - size / 2, y=y - size / 2, width=size, height=size))
+    for dimension in dimensions:
+        taken += _beads(dimension, view)
+    box = view.box
+    frame = Rectangle(x=box.x + 6, y=box.y + 6, width=box.width - 12, height=box.height - 12)
+    for mark in away_marks(scene, view, taken):
+        taken.append(mark.box)
+        yield from mark.draw()
+    anchored = [(label, view.place(*label.anchor.xy)) for label in scene.labels]
+    for placed in place_labels(anchored, frame, taken, lambda label, box: _is_on_its_ground(label, box, view)):
+        yield from _label(placed)
+
+
+def _is_on_its_ground(label: Label, box: Rectangle, view: View) -> bool:
+    """Whether the name of a piece of ground stands on that ground, and not on what lies beside it."""
+    if label.ground is None:
+        return True
+    least_x, _, _, most_y = view.window.bounds
+    k = view.units_per_m
+    x_m, y_m = least_x + (box.x - view.x) / k, most_y - (box.y - view.y) / k
+    stands_on = shapely.box(x_m, y_m - box.height / k, x_m + box.width / k, y_m)
+    return bool(label.ground.intersection(stands_on).area >= _ON_ITS_GROUND * stands_on.area)
+
+
+def _beads(dimension: Dimension, view: View) -> list[Rectangle]:
+    """Small boxes along a measured length and its number, to keep other words off."""
+    (x1, y1), (x2, y2) = view.place(*dimension.start.xy), view.place(*dimension.end.xy)
+    count = max(2, int(math.hypot(x2 - x1, y2 - y1) / 14))
+    across = math.hypot(x2 - x1, y2 - y1) or 1.0
+    side = (-(y2 - y1) / across, (x2 - x1) / across)
+    side = side if side[1] < 0 else (-side[0], -side[1])
+    beads = []
+    for number in range(count + 1):
+        x, y = x1 + number * (x2 - x1) / count, y1 + number * (y2 - y1) / count
+        for lift in (0.0, 11.0):
+            beads.append(Rectangle(x=x + side[0] * lift - 5, y=y + side[1] * lift - 5, width=10, height=10))
+    return beads
+
+
+_CLASSES = {
+    LabelKind.RULING: "lab pencil",
+    LabelKind.FACT: "lab",
+    LabelKind.GROUND: "lab ground",
+    LabelKind.BOOK: "lab book",
+}
+
+
+def _label(placed: Placed) -> Iterator[str]:
+    box, label = placed.box, placed.label
+    x, y = box.x + box.width / 2, box.y
+    if placed.leader_from is not None:
+        ax, ay = placed.leader_from
+        yield f'<path class="leader" d="M{ax:.1f} {ay:.1f}L{x:.1f} {y + box.height / 2:.1f}"/>'
+    if label.kind is LabelKind.LETTER:
+        yield (
+            f'<g class="tag"><rect x="{x - 11:.1f}" y="{y - 3.5:.1f}" width="22" height="22"/>'
+            f'<text text-anchor="middle" x="{x:.1f}" y="{y + 13:.1f}">{escape(label.lines[0])}</text></g>'
+        )
+        return
+    for number, line in enumerate(label.lines):
+        yield (
+            f'<text class="{_CLASSES[label.kind]}" text-anchor="middle" x="{x:.1f}" y="{y + 12 + 15 * number:.1f}">{escape(line)}</text>'
+        )

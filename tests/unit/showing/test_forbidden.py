@@ -1,0 +1,60 @@
+"""What stays forbidden follows from the rows of the procedure and of dropping."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from marram.office.give_ruling import give_rulings
+from marram.rulings.case.case import Case
+from marram.showing.forbidden import Carried, Forbidden, forbidden_by
+
+_ROOT = Path(__file__).parents[3]
+_COURSE = _ROOT / "examples" / "courses" / "thimble-moor.geojson"
+
+
+def _lines(incident: str, procedure: str, book_name: str) -> dict[str, Forbidden]:
+    given = give_rulings(_ROOT / "examples" / "incidents" / f"{incident}.toml", _COURSE, [book_name])
+    ((book, ruling),) = given.given
+    option = next(option for option in ruling.options if option.procedure == procedure)
+    carried = Carried(case=Case(incident=given.incident, course=given.course, book=book), option=option)
+    return {line.about: line for line in forbidden_by(carried, ruling)}
+
+
+def test_lateral_relief_keeps_its_limits() -> None:
+    lines = _lines("pond-7", "penalty-area-lateral-red", "2023")
+    assert {"nearer", "beyond", "back_in", "not_by_hand", "first_touch_out", "rest_out"} <= set(lines)
+    assert "33.84 m" in lines["nearer"].text
+    assert "two club-lengths" in lines["beyond"].text
+    assert "red penalty area" in lines["back_in"].text
+
+
+@pytest.mark.parametrize(
+    ("book", "words"),
+    [("2016", "shoulder height"), ("draft-2017", "set down by hand"), ("2019", "knee height"), ("2023", "knee height")],
+)
+def test_the_way_of_dropping_is_the_editions_own(book: str, words: str) -> None:
+    assert words in _lines("pond-7", "penalty-area-lateral-red", book)["not_by_hand"].text
+
+
+def test_only_an_edition_that_counts_drops_says_how_many() -> None:
+    assert "after two drops" in _lines("pond-7", "penalty-area-lateral-red", "2023")["rest_out"].text
+    assert "two" not in _lines("pond-7", "penalty-area-lateral-red", "draft-2017")["rest_out"].text
+
+
+def test_a_touch_of_a_person_first_counts_in_the_draft() -> None:
+    assert "touched_first" not in _lines("pond-7", "penalty-area-lateral-red", "draft-2017")
+    assert "touched_first" in _lines("pond-7", "penalty-area-lateral-red", "2019")
+
+
+def test_what_is_not_available_is_told_with_its_rule() -> None:
+    line = _lines("pond-7", "penalty-area-lateral-red", "2023")["penalty-area-opposite-side"]
+    assert line.citations
+    assert "not available" in line.text
+
+
+def test_every_line_has_a_rule() -> None:
+    for book in ("2016", "draft-2017", "2019", "2023"):
+        for line in _lines("sprinkler-9-right", "immovable-obstruction-general-area", book).values():
+            assert line.citations, line
