@@ -9,7 +9,7 @@ from click import Command
 from click.testing import CliRunner
 from shapely.geometry import Point
 
-from marram.answers.ruling_answer import ruling_object
+from marram.answers.rules.ruling_answer import ruling_object
 from marram.cli.act.command import act
 from marram.cli.drop.command import drop
 from marram.cli.form.command import form

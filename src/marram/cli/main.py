@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 
 import click
@@ -60,17 +59,19 @@ def main() -> None:
 
 def _tell(error: MarramError) -> None:
     if "--json" in sys.argv:
-        from marram.answers.ruling_answer import error_object
-        from marram.core.json_text import dump
+        from marram.answers.error_answer import error_answer
+        from marram.answers.shape import json_text
 
-        click.echo(dump(error_object(error)))
+        click.echo(json_text(error_answer(error)))
     else:
         click.echo(f"marram: {error}", err=True)
 
 
 def _tell_usage(error: click.ClickException) -> None:
     if "--json" in sys.argv:
-        told = {"code": "usage", "message": error.format_message(), "where": "command line", "hint": "Try --help."}
-        click.echo(json.dumps({"error": told}, sort_keys=True, indent=1))
+        from marram.answers.error_answer import usage_answer
+        from marram.answers.shape import json_text
+
+        click.echo(json_text(usage_answer(error.format_message())))
     else:
         error.show()

@@ -33,6 +33,6 @@ def today_member(day: Day | None, frame: Frame) -> dict[str, object]:
     """The same for outsiders, as a member of the answer; none without such a file."""
     if day is None:
         return {}
-    from marram.answers.day_answer import day_object
+    from marram.answers.courses.day_answer import day_object
 
     return {"today": day_object(day, frame)}

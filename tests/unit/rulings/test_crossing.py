@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Polygon, box
 
-from marram.answers.ruling_answer import ruling_object
+from marram.answers.rules.ruling_answer import ruling_object
 from marram.core.errors import IncidentError
 from marram.core.terms import Area, FeatureKind, Form, Hand, Mark
 from marram.course.course import Course

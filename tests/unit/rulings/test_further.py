@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from shapely.geometry import Polygon, box
 
-from marram.answers.ruling_answer import ruling_object
+from marram.answers.rules.ruling_answer import ruling_object
 from marram.core.terms import Club, FeatureKind, Form, Hand
 from marram.course.features import Feature
 from marram.course.frame import Position

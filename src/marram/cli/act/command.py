@@ -156,7 +156,7 @@ def _stated(books: list[Book], act: str, facts: tuple[str, ...]) -> tuple[dict[s
 
 def act_object(answer: ActAnswer) -> dict[str, object]:
     """What an act leads to, as outsiders read it."""
-    from marram.answers.ruling_answer import citation_object
+    from marram.answers.rules.ruling_answer import citation_object
     from marram.rulebook.consequences import plain_cases
 
     case = answer.case

@@ -77,7 +77,7 @@ def readings_object(told: list[ActReading]) -> dict[str, object]:
 
 
 def _reading_object(reading: FormReading) -> dict[str, object]:
-    from marram.answers.ruling_answer import citation_object
+    from marram.answers.rules.ruling_answer import citation_object
 
     return {
         "form": reading.form.value,

@@ -104,7 +104,7 @@ def together_object(found: SumOfActs | None) -> dict[str, object]:
 
     A member whose value hangs on what nobody has said is null; `readings` then holds every total with what it supposes.
     """
-    from marram.answers.ruling_answer import citation_object
+    from marram.answers.rules.ruling_answer import citation_object
 
     if found is None:
         return {}

@@ -23,7 +23,7 @@ _WIDTH, _TOLD = 100, 6
 @json_option
 def ask(words: tuple[str, ...], *, books: tuple[str, ...], as_json: bool) -> None:
     """Find what WORDS are about, put as players put it: acts, things, relief, the drop, the search, forms of play, local rules."""
-    from marram.answers.asking_answer import ask_object
+    from marram.answers.rules.asking_answer import ask_object
     from marram.core.json_text import dump
     from marram.office.ask import ask_under_books
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.answers.book_answer import (
+from marram.answers.books.book_answer import (
     audit_object,
     audit_text,
     list_object,
@@ -50,7 +50,7 @@ def list_(only_local_rules: bool, as_json: bool) -> None:
 @json_option
 def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
     """Show what each book says under KEY, and where that was seen."""
-    from marram.answers.facts_answer import fact_of_key, question_object, question_text
+    from marram.answers.books.facts_answer import fact_of_key, question_object, question_text
 
     opened = read_books(books or packaged_catalogue().editions)
     if fact := fact_of_key(opened[0].catalogue, key):
@@ -64,7 +64,7 @@ def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
 @json_option
 def facts(name: str, as_json: bool) -> None:
     """List every fact that an answer may turn on, with the question that settles it."""
-    from marram.answers.facts_answer import facts_object, facts_text
+    from marram.answers.books.facts_answer import facts_object, facts_text
 
     opened = read_book(name)
     click.echo(dump(facts_object(opened)) if as_json else facts_text(opened))
@@ -74,7 +74,7 @@ def facts(name: str, as_json: bool) -> None:
 @json_option
 def sources(as_json: bool) -> None:
     """List every source that a value was seen in: title, kind, year, and the editions of which it speaks."""
-    from marram.answers.book_answer import sources_object, sources_text
+    from marram.answers.books.book_answer import sources_object, sources_text
 
     found = packaged_catalogue().sources
     click.echo(dump(sources_object(found)) if as_json else sources_text(found))
@@ -88,7 +88,7 @@ def sources(as_json: bool) -> None:
 @json_option
 def compare(first: str, second: str, form: str, out: Path | None, as_json: bool) -> None:
     """Tell every difference between two books, in sentences under headings of the game."""
-    from marram.answers.compare_answer import compare_object
+    from marram.answers.books.compare_answer import compare_object
     from marram.rulebook.differences.differences import tell_differences
 
     if form == "pdf" and out is None and not as_json:
@@ -104,7 +104,7 @@ def compare(first: str, second: str, form: str, out: Path | None, as_json: bool)
 
 
 def _compared(told: ToldComparison, form: str) -> str | bytes:
-    from marram.answers.compare_answer import compare_page, compare_text
+    from marram.answers.books.compare_answer import compare_page, compare_text
     from marram.sheets.pages.difference_sheet import differences_html, set_differences
 
     match form:

@@ -49,7 +49,7 @@ def check_object(checked: CourseChecked) -> dict[str, object]:
 
 
 def _hole_object(entry: HoleChecked, frame: Frame) -> dict[str, object]:
-    from marram.answers.ruling_answer import position_object
+    from marram.answers.rules.ruling_answer import position_object
 
     hole = entry.hole
     return {
@@ -67,7 +67,7 @@ def _hole_object(entry: HoleChecked, frame: Frame) -> dict[str, object]:
 
 
 def _fault_object(fault: Fault, frame: Frame) -> dict[str, object]:
-    from marram.answers.ruling_answer import position_object
+    from marram.answers.rules.ruling_answer import position_object
     from marram.course.check.faults import weight_of
 
     return {

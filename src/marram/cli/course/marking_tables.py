@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import fill
 
-from marram.answers.ruling_answer import citation_object, position_object
+from marram.answers.rules.ruling_answer import citation_object, position_object
 from marram.core.citations import rules_words
 from marram.core.words import counted
 from marram.course.along_hole import AlongHole

@@ -106,7 +106,7 @@ def places_object(found: PlacesFound) -> dict[str, object]:
 
 
 def _place_object(found: PlacesFound, rank: int, place: ShownPlace) -> dict[str, object]:
-    from marram.answers.ruling_answer import position_object
+    from marram.answers.rules.ruling_answer import position_object
 
     least, along = place.least, found.along(place)
     return position_object(found.course.frame, place.at) | {

@@ -25,45 +25,21 @@ _WIDTH = 100
 @json_option
 def drop(*, books: tuple[str, ...], procedure: str, events: str, is_list: bool, all_sources: bool, as_json: bool) -> None:
     """Say where a drop stands after its events and what to do next, under each book."""
-    from marram.core.json_text import dump
-    from marram.interchange.books.book_files import read_books
-    from marram.office.find_places import known_procedure
-    from marram.rulebook.reading.files import packaged_catalogue
-    from marram.rulings.drop.dropping import guide_drop, read_events
-    from marram.rulings.drop.states import DropEvent
+    from marram.answers.rules.drop_answer import drop_answers, drop_events
+    from marram.answers.shape import json_text
+    from marram.office.follow_drop import follow_drop
+    from marram.office.workroom import Workroom
 
     if is_list:
-        click.echo(dump({"events": list(DropEvent)}) if as_json else "\n".join(DropEvent))
+        listed = drop_events()
+        click.echo(json_text(listed) if as_json else "\n".join(listed.events))
         return
-    happened = read_events(events)
-    opened = read_books(books or tuple(packaged_catalogue().editions))
-    name = known_procedure(procedure, opened[0].catalogue) if procedure else ""
-    answers = [guide_drop(book, name, happened) for book in opened]
+    answers = follow_drop(Workroom().books(books), procedure, events)
     if as_json:
-        click.echo(dump({"books": [drop_object(answer) for answer in answers]}))
+        click.echo(json_text(drop_answers(answers)))
     else:
         end = end_of_answer((citation for answer in answers for citation in answer.citations), all_sources=all_sources)
         click.echo("\n\n".join([*map(_text, answers), end]))
-
-
-def drop_object(answer: DropAnswer) -> dict[str, object]:
-    """Where the drop stands, as outsiders read it."""
-    from marram.answers.ruling_answer import citation_object
-
-    cost = answer.if_played
-    return {
-        "book": answer.book,
-        "stamp": answer.stamp,
-        "procedure": answer.procedure,
-        "state": answer.drop.stage.value,
-        "instruction": answer.instruction,
-        "drops_counted": answer.drop.counted,
-        "penalty_strokes": answer.drop.penalty_strokes,
-        "match_play": {"strokes": answer.drop.match_strokes, "hole": "lost" if answer.drop.loses_hole else ""},
-        "if_played": None if cost is None else {"stroke_play": cost.in_stroke_play, "match_play": cost.in_match_play},
-        "can_follow": list(answer.can_follow),
-        "citations": [citation_object(citation) for citation in answer.citations],
-    }
 
 
 def _text(answer: DropAnswer) -> str:

@@ -50,7 +50,7 @@ def form(form: str | None, *, books: tuple[str, ...], asked: tuple[str, ...], is
 
 def form_object(answer: FormAnswer) -> dict[str, object]:
     """What is so in the form, as outsiders read it."""
-    from marram.answers.ruling_answer import citation_object
+    from marram.answers.rules.ruling_answer import citation_object
 
     return {
         "book": answer.book,

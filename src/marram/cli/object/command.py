@@ -64,7 +64,7 @@ def object_(
 
 def object_object(answer: ObjectAnswer) -> dict[str, object]:
     """What the thing is, as outsiders read it."""
-    from marram.answers.ruling_answer import citation_object
+    from marram.answers.rules.ruling_answer import citation_object
     from marram.cli.act.command import act_object
 
     def told(act: ActAnswer | None) -> dict[str, object] | None:

@@ -42,7 +42,7 @@ def rule(
         return
     if incident is None or course is None:
         raise click.UsageError("Give an incident file and --course FILE.")
-    from marram.answers.ruling_answer import ruling_object
+    from marram.answers.rules.ruling_answer import ruling_object
     from marram.cli.rule.beside_ruling import beside_lines, beside_member
     from marram.core.json_text import dump
     from marram.office.give_ruling import give_rulings

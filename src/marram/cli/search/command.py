@@ -76,7 +76,7 @@ def _whole(told: list[tuple[SearchAnswer, MovedInSearch | None, tuple[str, ...]]
 
 def search_object(answer: SearchAnswer) -> dict[str, object]:
     """Where the search stands, as outsiders read it."""
-    from marram.answers.ruling_answer import citation_object
+    from marram.answers.rules.ruling_answer import citation_object
 
     return {
         "book": answer.book,
@@ -95,7 +95,7 @@ def search_object(answer: SearchAnswer) -> dict[str, object]:
 
 def moved_object(moved: MovedInSearch | None) -> dict[str, object]:
     """What follows from a ball moved in the search; nothing where none was."""
-    from marram.answers.ruling_answer import citation_object
+    from marram.answers.rules.ruling_answer import citation_object
 
     if moved is None:
         return {}

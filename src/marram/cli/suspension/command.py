@@ -49,7 +49,7 @@ def suspension(*, books: tuple[str, ...], signal: str, between_holes: bool, all_
 
 def suspension_object(answer: SuspensionAnswer) -> dict[str, object]:
     """What the book says, as outsiders read it."""
-    from marram.answers.ruling_answer import citation_object
+    from marram.answers.rules.ruling_answer import citation_object
 
     return {
         "book": answer.book,

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from textwrap import fill
 
-from marram.answers.ruling_answer import citation_object
+from marram.answers.rules.ruling_answer import citation_object
 from marram.core.citations import Citation
 from marram.rulebook.audit import PROVENANCES, Audit
 from marram.rulebook.book import Book

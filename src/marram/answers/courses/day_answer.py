@@ -6,7 +6,7 @@ import json
 
 from shapely.geometry import Point
 
-from marram.answers.ruling_answer import position_object
+from marram.answers.rules.ruling_answer import position_object
 from marram.course.day import Day
 from marram.course.frame import Frame, Position
 

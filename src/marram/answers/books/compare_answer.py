@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import fill
 
-from marram.answers.book_answer import side_object
+from marram.answers.books.book_answer import side_object
 from marram.core.terms import ADVICE
 from marram.rulebook.book import Book
 from marram.rulebook.differences.compare import compare_books

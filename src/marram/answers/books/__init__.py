@@ -1,0 +1,1 @@
+"""Answers about rule books: keys, facts, sources, differences, the audit."""

@@ -1,0 +1,21 @@
+"""Every kind of answer there is, and its schema as it is published in `docs/formats/answers`."""
+
+from __future__ import annotations
+
+import json
+
+from marram.answers.error_answer import ErrorAnswer
+from marram.answers.rules.drop_answer import DropAnswers, DropEvents
+from marram.answers.shape import Answer, json_schema, schema_name
+
+ANSWERS: tuple[type[Answer], ...] = (ErrorAnswer, DropAnswers, DropEvents)
+
+
+def schema_file(kind: type[Answer]) -> str:
+    """Name of the file of a kind's schema, without an ending, such as ``drop``."""
+    return schema_name(kind).removeprefix("marram.").partition("/")[0]
+
+
+def schema_text(kind: type[Answer]) -> str:
+    """The schema of a kind of answer as the text of its file."""
+    return json.dumps(json_schema(kind), sort_keys=True, ensure_ascii=False, indent=1) + "\n"

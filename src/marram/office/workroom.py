@@ -1,0 +1,97 @@
+"""The workroom: rule books and courses that are opened once, and opened anew only when their files have changed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Sequence
+from pathlib import Path
+from typing import TypeVar
+
+from marram.course.course import Course
+from marram.course.day import with_day
+from marram.interchange.books.book_files import read_books
+from marram.interchange.courses.course_geojson import read_course
+from marram.interchange.field.day_file import read_day
+from marram.office.open_course import OpenCourse
+from marram.rulebook.book import Book
+from marram.rulebook.catalogue import Catalogue
+from marram.rulebook.reading.files import packaged_catalogue
+
+T = TypeVar("T")
+_MOST_KEPT = 32
+"""So many books and courses are kept; the one that was asked for longest ago goes first."""
+
+
+class Workroom:
+    """Opens what commands and pages work with, and keeps it warm: jobs of the office take opened things, only this room takes files."""
+
+    def __init__(self) -> None:
+        self._kept: dict[Hashable, object] = {}
+
+    def editions(self) -> tuple[str, ...]:
+        """Names of all editions, the oldest first."""
+        return tuple(self.catalogue.editions)
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """The rule data as it comes."""
+        return packaged_catalogue()
+
+    def books(self, names: Sequence[str]) -> tuple[Book, ...]:
+        """Open rule books that are asked together.
+
+        Args:
+            names: Editions, or editions with overlays; none for all editions.
+
+        Raises:
+            RuleDataError: One of them cannot be used.
+        """
+        names = tuple(names) or self.editions()
+        files = tuple(_state(Path(overlay)) for name in names for overlay in name.split("+")[1:])
+        return self._keep(("books", names, files), lambda: read_books(names))
+
+    def survey(self, course_file: Path) -> Course:
+        """Open a course as it was surveyed.
+
+        Raises:
+            SurveyError: The file cannot be used.
+        """
+        return self._keep(("survey", course_file, _state(course_file)), lambda: read_course(course_file))
+
+    def course(self, course_file: Path, today_file: Path | None = None) -> OpenCourse:
+        """Open a course as it is today.
+
+        Args:
+            course_file: The course.
+            today_file: The conditions of the day; None where there are none.
+
+        Raises:
+            SurveyError: A file cannot be used.
+        """
+        survey = self.survey(course_file)
+        if today_file is None:
+            return OpenCourse(course=survey, day=None)
+        key = ("today", course_file, _state(course_file), today_file, _state(today_file))
+        return self._keep(key, lambda: _with_day(survey, today_file))
+
+    def _keep(self, key: Hashable, opening: Callable[[], T]) -> T:
+        """What is kept under a key, opened if it is not there yet."""
+        found = self._kept.pop(key, None)
+        opened: T = opening() if found is None else found  # type: ignore[assignment]
+        self._kept[key] = opened
+        while len(self._kept) > _MOST_KEPT:
+            del self._kept[next(iter(self._kept))]
+        return opened
+
+
+def _with_day(survey: Course, today_file: Path) -> OpenCourse:
+    day = read_day(today_file, survey)
+    return OpenCourse(course=with_day(survey, day), day=day)
+
+
+def _state(file: Path) -> tuple[int, int, int] | None:
+    """What tells whether a file has changed; None where there is no such file."""
+    try:
+        found = file.stat()
+    except (OSError, ValueError):
+        return None
+    return found.st_mtime_ns, found.st_size, found.st_ino
