@@ -1,18 +1,18 @@
-"""All benchmarks: whole commands beside a bare interpreter, then the searches and audits beside other ways of doing the same."""
+"""All benchmarks: whole commands beside a bare interpreter, searches and audits beside other ways, rulings beside the code as it was."""
 
 from __future__ import annotations
 
 import json
 from pathlib import Path
 
-from benchmarks import commands, marking, nearest_point
+from benchmarks import commands, marking, nearest_point, rulings
 
 RESULTS = Path(__file__).with_name("results.json")
 
 
 def main() -> None:
     """Measure, print, and write benchmarks/results.json."""
-    results = [*commands.measure(), *nearest_point.measure(), *marking.measure()]
+    results = [*commands.measure(), *nearest_point.measure(), *marking.measure(), *rulings.measure()]
     RESULTS.write_text(json.dumps(results, indent=1) + "\n", encoding="utf-8")
 
 
