@@ -2,24 +2,19 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
-from marram.cli.main import main
-from tests.support.running import Run
+from tests.support.running import Run, marram
 
 
 @pytest.fixture
-def called(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+def called() -> Run:
     """Runs a command and gives its exit code, what it printed and what it complained of."""
 
     def run_it(*words: str) -> tuple[int, str, str]:
-        monkeypatch.setattr("sys.argv", ["marram", *words])
-        try:
-            main()
-            code = 0
-        except SystemExit as end:
-            code = int(end.code or 0)
-        told = capsys.readouterr()
-        return code, told.out, told.err
+        done = marram(*words, cwd=Path.cwd())
+        return done.returncode, done.stdout, done.stderr
 
     return run_it

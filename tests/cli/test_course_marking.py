@@ -11,7 +11,8 @@ from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).resolve().parents[2]
+from tests.support.running import ROOT, marram
+
 COURSE = "examples/courses/thimble-moor.geojson"
 KINDS = {
     1: "nowhere",
@@ -22,11 +23,6 @@ KINDS = {
 }
 NEAR_M = 50.0
 """A flaw is a stretch of edge: its worst point may lie so far from the place that its builder names."""
-
-
-def marram(*words: str) -> subprocess.CompletedProcess[str]:
-    run = [sys.executable, "-c", "from marram.cli.main import main; main()", *words]
-    return subprocess.run(run, cwd=ROOT, capture_output=True, text=True, check=False)
 
 
 @lru_cache(maxsize=1)

@@ -2,23 +2,16 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
 from tests.support.pdf_reading import page_mm, words_of
+from tests.support.running import marram
 
-ROOT = Path(__file__).resolve().parents[2]
 COURSE = "examples/courses/thimble-moor.geojson"
 POND = "examples/incidents/pond-7.toml"
 STARTS = {"svg": b"<svg", "pdf": b"%PDF-1.7", "png": b"\x89PNG\r\n\x1a\n"}
-
-
-def marram(*words: str | Path) -> subprocess.CompletedProcess[str]:
-    run = [sys.executable, "-c", "from marram.cli.main import main; main()", *map(str, words)]
-    return subprocess.run(run, cwd=ROOT, capture_output=True, text=True, check=False)
 
 
 @pytest.mark.parametrize("form", ["svg", "pdf", "png"])

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -12,22 +10,17 @@ import pytest
 from marram.interchange.courses.course_geojson import write_course
 from marram.rulebook import packaged_catalogue
 from tests.support.ground import course, pond
+from tests.support.running import ROOT, marram, marram_process
 
-ROOT = Path(__file__).resolve().parents[2]
 COURSE = "examples/courses/thimble-moor.geojson"
 GOOD = (ROOT / "examples/incidents/pond-7.toml").read_text(encoding="utf-8")
 PLACE = next(line for line in GOOD.splitlines() if line.startswith("ball"))
 CROSSED = next(line for line in GOOD.splitlines() if line.startswith("crossed_at"))
 
 
-def marram(*words: str) -> subprocess.CompletedProcess[str]:
-    run = [sys.executable, "-c", "from marram.cli.main import main; main()", *words]
-    return subprocess.run(run, cwd=ROOT, capture_output=True, text=True, check=False)
-
-
 def test_json_is_one_object_and_equal_twice() -> None:
     words = ("rule", "examples/incidents/pond-7.toml", "--course", COURSE, "--json")
-    first, second = marram(*words), marram(*words)
+    first, second = marram_process(*words), marram(*words)
     assert first.returncode == 0
     assert first.stdout == second.stdout
     answer = json.loads(first.stdout)

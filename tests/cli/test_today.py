@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[2]
+from tests.support.running import marram
+
 COURSE, TODAY = "examples/courses/thimble-moor.geojson", "examples/days/2026-06-13.toml"
 PUDDLE = "examples/days/incidents/puddle-9.toml"
-
-
-def marram(*words: str) -> subprocess.CompletedProcess[str]:
-    run = [sys.executable, "-c", "from marram.cli.main import main; main()", *words]
-    return subprocess.run(run, cwd=ROOT, capture_output=True, text=True, check=False)
 
 
 def test_a_ball_in_todays_water_gets_relief_and_without_the_file_none() -> None:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 import shlex
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).resolve().parents[2]
+from tests.support.running import ROOT, marram
+
 PAGES = sorted((ROOT / "docs" / "how-to").glob("*.md"))
 _BLOCK = re.compile(r"```\n(\$ marram .*?)```", re.DOTALL)
 _MAY_FIND_FAULTS = ("course check", "course marking")
@@ -36,8 +35,7 @@ def test_every_command_of_the_page_does_what_it_shows(page: Path, tmp_path: Path
     commands = runs(page)
     assert commands
     for command, shown in commands:
-        run = [sys.executable, "-c", "from marram.cli.main import main; main()", *shlex.split(command)]
-        done = subprocess.run(run, cwd=tmp_path, capture_output=True, text=True, check=False)
+        done = marram(*shlex.split(command), cwd=tmp_path)
         allowed = {0, 1} if command.startswith(_MAY_FIND_FAULTS) else {0}
         assert done.returncode in allowed, f"marram {command}\n{done.stderr}"
         for line in shown:

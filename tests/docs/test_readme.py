@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import re
 import shlex
-import subprocess
-import sys
 from collections import Counter
-from pathlib import Path
 
 import pytest
 
 from marram.rulebook.audit import DEFAULT, audit_catalogue
 from marram.rulebook.reading.files import packaged_catalogue
+from tests.support.running import ROOT, marram_process
 
-ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 RUNS = re.findall(r"```\n\$ marram (.*?)\n(.*?)```", README, flags=re.DOTALL)
 
@@ -25,8 +22,8 @@ def test_readme_holds_a_terminal_run() -> None:
 
 @pytest.mark.parametrize(("command", "shown"), RUNS)
 def test_terminal_run_is_real(command: str, shown: str) -> None:
-    run = [sys.executable, "-c", "from marram.cli.main import main; main()", *shlex.split(command)]
-    done = subprocess.run(run, cwd=ROOT, capture_output=True, text=True, check=True)
+    done = marram_process(*shlex.split(command))
+    assert done.returncode == 0, done.stderr
     assert done.stdout.strip() == shown.strip()
 
 
