@@ -1,5 +1,5 @@
 #!/bin/sh
-# Format, lint, layers, types: all four run, so that one pass shows every fault.
+# Format, lint, layers, doors, types: all run, so that one pass shows every fault.
 set -eu
 cd "$(dirname "$0")/.."
 failed=
@@ -14,6 +14,7 @@ check() {
 check format .venv/bin/python -m ruff format --quiet --check .
 check lint .venv/bin/python -m ruff check .
 check layers .venv/bin/lint-imports --no-cache
+check doors .venv/bin/lint-imports --no-cache doors.toml
 check types .venv/bin/python -m mypy
 
 if [ -n "$failed" ]; then

@@ -60,7 +60,8 @@ def shapes_by_name() -> dict[str, type]:
     """Every shape there is."""
 
     def below(kind: type) -> list[type]:
-        return [kind, *(deeper for child in kind.__subclasses__() for deeper in below(child))]
+        children: list[type] = kind.__subclasses__()
+        return [kind, *(deeper for child in children for deeper in below(child))]
 
     return {kind.__name__: kind for kind in below(shape.Shape)}
 
@@ -81,10 +82,11 @@ def page(kind: type[shape.Answer]) -> str:
 
 
 def _meaning(told: dict[str, str], name: str, member: str, needed: list[str]) -> str:
-    if member not in told:
+    told_as = member.replace(" ", "_")
+    if told_as not in told:
         raise ValueError(f"{name}.{member} is told nowhere: write it into the docstring of {name}, under Attributes.")
     left_out = "" if member in needed or member == "schema" else " May be left out."
-    return told[member].replace("|", "\\|") + left_out
+    return told[told_as].replace("|", "\\|") + left_out
 
 
 def _type(of: dict[str, Any]) -> str:

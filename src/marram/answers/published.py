@@ -4,11 +4,26 @@ from __future__ import annotations
 
 import json
 
+from marram.answers.books.audit_answer import BookAuditAnswer
+from marram.answers.books.compare_answer import BookComparisonAnswer
+from marram.answers.books.key_answer import BookKeyAnswer, BookQuestionAnswer
+from marram.answers.books.list_answer import BookFactsAnswer, BookListAnswer, BookSourcesAnswer
 from marram.answers.error_answer import ErrorAnswer
 from marram.answers.rules.drop_answer import DropAnswers, DropEvents
 from marram.answers.shape import Answer, json_schema, schema_name
 
-ANSWERS: tuple[type[Answer], ...] = (ErrorAnswer, DropAnswers, DropEvents)
+ANSWERS: tuple[type[Answer], ...] = (
+    ErrorAnswer,
+    DropAnswers,
+    DropEvents,
+    BookListAnswer,
+    BookKeyAnswer,
+    BookQuestionAnswer,
+    BookFactsAnswer,
+    BookSourcesAnswer,
+    BookComparisonAnswer,
+    BookAuditAnswer,
+)
 
 
 def schema_file(kind: type[Answer]) -> str:

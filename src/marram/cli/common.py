@@ -27,9 +27,9 @@ _FACT = "--fact"
 
 def edition_in_force() -> str:
     """The latest edition that is no draft: what a command takes where no book is named."""
-    from marram.rulebook.reading.files import packaged_catalogue
+    from marram.office.workroom import Workroom
 
-    return packaged_catalogue().latest
+    return Workroom().catalogue.latest
 
 
 def one_book_option(*names: str, does: str, metavar: str = "BOOK") -> Callable[[F], F]:

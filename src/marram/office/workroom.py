@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Sequence
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
-from marram.course.course import Course
-from marram.course.day import with_day
-from marram.interchange.books.book_files import read_books
-from marram.interchange.courses.course_geojson import read_course
-from marram.interchange.field.day_file import read_day
-from marram.office.open_course import OpenCourse
-from marram.rulebook.book import Book
-from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.reading.files import packaged_catalogue
+
+if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
+    from marram.course.course import Course
+    from marram.office.open_course import OpenCourse
+    from marram.rulebook.book import Book
+    from marram.rulebook.catalogue import Catalogue
+    from marram.rulebook.overlays.overlay import Overlay
 
 T = TypeVar("T")
 _MOST_KEPT = 32
@@ -45,9 +44,30 @@ class Workroom:
         Raises:
             RuleDataError: One of them cannot be used.
         """
+        from marram.interchange.books.book_files import read_books
+
         names = tuple(names) or self.editions()
-        files = tuple(_state(Path(overlay)) for name in names for overlay in name.split("+")[1:])
-        return self._keep(("books", names, files), lambda: read_books(names))
+        return self._keep(("books", names, tuple(map(_overlay_states, names))), lambda: read_books(names))
+
+    def book(self, name: str) -> Book:
+        """Open a rule book that is asked alone.
+
+        Args:
+            name: An edition, or an edition with overlays.
+
+        Raises:
+            RuleDataError: It cannot be used.
+        """
+        from marram.interchange.books.book_files import read_book
+
+        return self._keep(("book", name, _overlay_states(name)), lambda: read_book(name))
+
+    @property
+    def local_rules(self) -> tuple[Overlay, ...]:
+        """The local rules that come with Marram, by name."""
+        from marram.interchange.books.book_files import local_rules
+
+        return self._keep(("local rules",), local_rules)
 
     def survey(self, course_file: Path) -> Course:
         """Open a course as it was surveyed.
@@ -55,6 +75,8 @@ class Workroom:
         Raises:
             SurveyError: The file cannot be used.
         """
+        from marram.interchange.courses.course_geojson import read_course
+
         return self._keep(("survey", course_file, _state(course_file)), lambda: read_course(course_file))
 
     def course(self, course_file: Path, today_file: Path | None = None) -> OpenCourse:
@@ -67,6 +89,8 @@ class Workroom:
         Raises:
             SurveyError: A file cannot be used.
         """
+        from marram.office.open_course import OpenCourse
+
         survey = self.survey(course_file)
         if today_file is None:
             return OpenCourse(course=survey, day=None)
@@ -83,7 +107,16 @@ class Workroom:
         return opened
 
 
+def _overlay_states(name: str) -> tuple[Hashable, ...]:
+    """What tells whether an overlay of a book has changed."""
+    return tuple(_state(Path(overlay)) for overlay in name.split("+")[1:])
+
+
 def _with_day(survey: Course, today_file: Path) -> OpenCourse:
+    from marram.course.day import with_day
+    from marram.interchange.field.day_file import read_day
+    from marram.office.open_course import OpenCourse
+
     day = read_day(today_file, survey)
     return OpenCourse(course=with_day(survey, day), day=day)
 

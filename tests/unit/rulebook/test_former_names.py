@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from marram.answers.books.facts_answer import fact_of_key
+from marram.office.books.show_key import fact_of_key
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.acts.search_clock import SearchEvent
 from marram.rulings.drop.states import DropEvent

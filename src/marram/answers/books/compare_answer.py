@@ -1,69 +1,118 @@
-"""Differences between two books as a JSON object, as text, and as a page of a handbook."""
+"""What differs between two books, as outsiders read it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from textwrap import fill
+from typing import TYPE_CHECKING, Literal
 
-from marram.answers.books.book_answer import side_object
+from marram.answers.books.key_answer import SideShape, side_shape
+from marram.answers.shape import Answer, Shape
 from marram.core.terms import ADVICE
-from marram.rulebook.book import Book
-from marram.rulebook.differences.compare import compare_books
-from marram.rulebook.differences.differences import ToldComparison, sentences_of
 
-_WIDTH = 100
+if TYPE_CHECKING:
+    from marram.office.books.compare_two import Comparison, KeyApart
 
 
-def compare_object(books: tuple[Book, Book], told: ToldComparison) -> dict[str, object]:
+class BookStamped(Shape, frozen=True, kw_only=True):
+    """A book.
+
+    Attributes:
+        book: Its name.
+        stamp: Its stamp.
+    """
+
+    book: str
+    stamp: str
+
+
+class HeadingCount(Shape, frozen=True, kw_only=True):
+    """How much differs under a heading.
+
+    Attributes:
+        group: The heading.
+        count: How many differences stand under it.
+    """
+
+    group: str
+    count: int
+
+
+class DifferenceCounts(Shape, frozen=True, kw_only=True):
+    """How much differs.
+
+    Attributes:
+        all: How many differences there are.
+        groups: The same by heading.
+    """
+
+    all: int
+    groups: tuple[HeadingCount, ...]
+
+
+class DifferenceShape(Shape, frozen=True, kw_only=True):
+    """A key on which the books differ.
+
+    Attributes:
+        key: The key.
+        situation: The section of the rule data in which it stands.
+        means: What it means.
+        unit: Its unit; empty where it has none.
+        first: What the first book says.
+        second: What the second book says.
+        group: The heading under which it is told.
+        sentence: The sentence that tells it.
+        together: Other keys that the same sentence tells.
+    """
+
+    key: str
+    situation: str
+    means: str
+    unit: str
+    first: SideShape
+    second: SideShape
+    group: str
+    sentence: str
+    together: tuple[str, ...]
+
+
+class BookComparisonAnswer(Answer, frozen=True, kw_only=True):
+    """Every key on which two books differ, with both values and the sentence that tells it (`marram book compare`).
+
+    Attributes:
+        schema: Name and version of this shape.
+        advice: Who decides.
+        books: The two books.
+        counts: How much differs.
+        differences: The keys that differ, in the order of the rule data.
+    """
+
+    schema: Literal["marram.book-comparison/1"] = "marram.book-comparison/1"
+    advice: str
+    books: tuple[BookStamped, ...]
+    counts: DifferenceCounts
+    differences: tuple[DifferenceShape, ...]
+
+
+def book_comparison_answer(found: Comparison) -> BookComparisonAnswer:
     """Every key that differs, with both values and the sentence that tells it."""
-    by_key = sentences_of(told)
-    return {
-        "advice": ADVICE,
-        "books": [{"book": book.name, "stamp": book.stamp} for book in books],
-        "counts": {"all": len(told.told), "groups": [{"group": group.title, "count": len(group.told)} for group in told.groups]},
-        "differences": [
-            {
-                "key": entry.key,
-                "situation": entry.situation,
-                "means": entry.spec.means,
-                "unit": entry.spec.unit,
-                "first": side_object(entry.first),
-                "second": side_object(entry.second),
-                "group": by_key[entry.key].group,
-                "sentence": by_key[entry.key].sentence,
-                "together": [key for key in by_key[entry.key].keys if key != entry.key],
-            }
-            for entry in compare_books(*books)
-        ],
-    }
+    told = found.told
+    groups = tuple(HeadingCount(group=group.title, count=len(group.told)) for group in told.groups)
+    return BookComparisonAnswer(
+        advice=ADVICE,
+        books=tuple(BookStamped(book=book.name, stamp=book.stamp) for book in found.books),
+        counts=DifferenceCounts(all=len(told.told), groups=groups),
+        differences=tuple(map(_difference, found.keys)),
+    )
 
 
-def compare_text(told: ToldComparison) -> str:
-    """The sentences under their headings, with the numbers in front."""
-    lines = [f"{told.books[0]} [{told.stamps[0]}] against {told.books[1]} [{told.stamps[1]}]", told.count_words, ""]
-    lines += [f"{len(group.told):>4}  {group.title}" for group in told.groups]
-    for group in told.groups:
-        lines += ["", f"{group.title} ({len(group.told)})"]
-        lines += [fill(entry.sentence, _WIDTH, initial_indent="  ", subsequent_indent="      ") for entry in group.told]
-    return "\n".join([*lines, "", ADVICE])
-
-
-def compare_page(told: ToldComparison) -> str:
-    """The same as a page in Markdown, ending in a line break."""
-    return "\n".join(_page_lines(told)) + "\n"
-
-
-def _page_lines(told: ToldComparison) -> Iterator[str]:
-    yield from (f"# What differs between {told.books[0]} and {told.books[1]}", "")
-    yield from (f"{name}: {title}, stamp {stamp}.  " for name, title, stamp in zip(told.books, told.titles, told.stamps, strict=True))
-    yield from ("", told.count_words, "", "| heading | differences |", "| --- | ---: |")
-    yield from (f"| {group.title} | {len(group.told)} |" for group in told.groups)
-    for group in told.groups:
-        yield from ("", f"## {group.title}", "")
-        yield from (f"- {_escaped(entry.sentence)}" for entry in group.told)
-    yield from ("", ADVICE)
-
-
-def _escaped(words: str) -> str:
-    """Words in which no sign is taken for a mark of the page."""
-    return "".join(f"\\{sign}" if sign in "\\*_`<[]" else sign for sign in words)
+def _difference(entry: KeyApart) -> DifferenceShape:
+    return DifferenceShape(
+        key=entry.key,
+        situation=entry.situation,
+        means=entry.means,
+        unit=entry.unit,
+        first=side_shape(entry.first),
+        second=side_shape(entry.second),
+        group=entry.told.group,
+        sentence=entry.told.sentence,
+        together=tuple(key for key in entry.told.keys if key != entry.key),
+    )

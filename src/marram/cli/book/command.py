@@ -7,21 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.answers.books.book_answer import (
-    audit_object,
-    audit_text,
-    list_object,
-    list_text,
-    local_rules_text,
-    show_object,
-    show_text,
-)
 from marram.cli.common import json_option, one_book_option, write_whole
-from marram.core.errors import DataError
-from marram.core.json_text import dump
-from marram.interchange.books.book_files import local_rules, read_book, read_books
-from marram.rulebook.audit import audit_catalogue
-from marram.rulebook.reading.files import packaged_catalogue
 
 if TYPE_CHECKING:
     from marram.rulebook.differences.differences import ToldComparison
@@ -37,11 +23,18 @@ def book() -> None:
 @json_option
 def list_(only_local_rules: bool, as_json: bool) -> None:
     """List every edition, every local rule that comes with Marram, and every key."""
-    catalogue, overlays = packaged_catalogue(), local_rules()
+    from marram.answers.books.list_answer import book_list_answer
+    from marram.answers.shape import json_text
+    from marram.cli.book.list_text import list_text, local_rules_text
+    from marram.office.books.list_rules import list_rules
+    from marram.office.workroom import Workroom
+
+    room = Workroom()
+    listed = list_rules(room.catalogue, room.local_rules)
     if as_json:
-        click.echo(dump(list_object(catalogue, overlays)))
+        click.echo(json_text(book_list_answer(listed)))
     else:
-        click.echo(local_rules_text(overlays) if only_local_rules else list_text(catalogue, overlays))
+        click.echo(local_rules_text(listed.local_rules) if only_local_rules else list_text(listed))
 
 
 @book.command()
@@ -50,13 +43,17 @@ def list_(only_local_rules: bool, as_json: bool) -> None:
 @json_option
 def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
     """Show what each book says under KEY, and where that was seen."""
-    from marram.answers.books.facts_answer import fact_of_key, question_object, question_text
+    from marram.answers.books.key_answer import book_key_answer, book_question_answer
+    from marram.answers.shape import json_text
+    from marram.cli.book.show_text import question_text, show_text
+    from marram.office.books.show_key import QuestionShown, show_key
+    from marram.office.workroom import Workroom
 
-    opened = read_books(books or packaged_catalogue().editions)
-    if fact := fact_of_key(opened[0].catalogue, key):
-        click.echo(dump(question_object(key, fact, opened)) if as_json else question_text(key, fact, opened))
+    shown = show_key(key, Workroom().books(books))
+    if isinstance(shown, QuestionShown):
+        click.echo(json_text(book_question_answer(shown)) if as_json else question_text(shown))
     else:
-        click.echo(dump(show_object(key, opened)) if as_json else show_text(key, opened))
+        click.echo(json_text(book_key_answer(shown)) if as_json else show_text(shown))
 
 
 @book.command()
@@ -64,20 +61,28 @@ def show(key: str, books: tuple[str, ...], as_json: bool) -> None:
 @json_option
 def facts(name: str, as_json: bool) -> None:
     """List every fact that an answer may turn on, with the question that settles it."""
-    from marram.answers.books.facts_answer import facts_object, facts_text
+    from marram.answers.books.list_answer import book_facts_answer
+    from marram.answers.shape import json_text
+    from marram.cli.book.list_text import facts_text
+    from marram.office.books.list_rules import list_facts
+    from marram.office.workroom import Workroom
 
-    opened = read_book(name)
-    click.echo(dump(facts_object(opened)) if as_json else facts_text(opened))
+    listed = list_facts(Workroom().book(name))
+    click.echo(json_text(book_facts_answer(listed)) if as_json else facts_text(listed))
 
 
 @book.command()
 @json_option
 def sources(as_json: bool) -> None:
     """List every source that a value was seen in: title, kind, year, and the editions of which it speaks."""
-    from marram.answers.books.book_answer import sources_object, sources_text
+    from marram.answers.books.list_answer import book_sources_answer
+    from marram.answers.shape import json_text
+    from marram.cli.book.list_text import sources_text
+    from marram.office.books.list_rules import list_sources
+    from marram.office.workroom import Workroom
 
-    found = packaged_catalogue().sources
-    click.echo(dump(sources_object(found)) if as_json else sources_text(found))
+    found = list_sources(Workroom().catalogue)
+    click.echo(json_text(book_sources_answer(found)) if as_json else sources_text(found))
 
 
 @book.command()
@@ -88,14 +93,17 @@ def sources(as_json: bool) -> None:
 @json_option
 def compare(first: str, second: str, form: str, out: Path | None, as_json: bool) -> None:
     """Tell every difference between two books, in sentences under headings of the game."""
-    from marram.answers.books.compare_answer import compare_object
-    from marram.rulebook.differences.differences import tell_differences
+    from marram.answers.books.compare_answer import book_comparison_answer
+    from marram.answers.shape import json_text
+    from marram.core.errors import DataError
+    from marram.office.books.compare_two import compare_two
+    from marram.office.workroom import Workroom
 
     if form == "pdf" and out is None and not as_json:
         raise DataError("A PDF is not printed on the screen.", where="--form pdf", hint="Give a file with -o FILE.")
-    books = (read_book(first), read_book(second))
-    told = tell_differences(books)
-    content = dump(compare_object(books, told)) if as_json else _compared(told, form)
+    room = Workroom()
+    found = compare_two((room.book(first), room.book(second)))
+    content = json_text(book_comparison_answer(found)) if as_json else _compared(found.told, form)
     if out is None:
         click.echo(content, nl=form == "text" or as_json)
         return
@@ -104,16 +112,14 @@ def compare(first: str, second: str, form: str, out: Path | None, as_json: bool)
 
 
 def _compared(told: ToldComparison, form: str) -> str | bytes:
-    from marram.answers.books.compare_answer import compare_page, compare_text
-    from marram.sheets.pages.difference_sheet import differences_html, set_differences
+    from marram.cli.book.compare_text import compare_page, compare_text
+    from marram.office.books.compare_two import print_comparison
 
     match form:
         case "md":
             return compare_page(told)
-        case "html":
-            return differences_html(told)
-        case "pdf":
-            return set_differences(told)
+        case "html" | "pdf":
+            return print_comparison(told, form)
         case _:
             return compare_text(told)
 
@@ -122,8 +128,14 @@ def _compared(told: ToldComparison, form: str) -> str | bytes:
 @json_option
 def audit(as_json: bool) -> None:
     """Count what is seen, from memory and open, edition by edition."""
-    found = audit_catalogue(packaged_catalogue())
-    click.echo(dump(audit_object(found)) if as_json else audit_text(found))
+    from marram.answers.books.audit_answer import book_audit_answer
+    from marram.answers.shape import json_text
+    from marram.cli.book.list_text import audit_text
+    from marram.office.books.audit_rules import audit_rules
+    from marram.office.workroom import Workroom
+
+    found = audit_rules(Workroom().catalogue)
+    click.echo(json_text(book_audit_answer(found)) if as_json else audit_text(found))
 
 
 @book.command()
@@ -132,9 +144,10 @@ def audit(as_json: bool) -> None:
 def export(name: str, out: Path) -> None:
     """Write the rules as a workbook: a row for each key, its present value and rule, and an empty column for what it is to be."""
     from marram.core.errors import DataError
-    from marram.interchange.books.rule_sheet import write_rule_sheet
+    from marram.office.books.rule_workbook import rule_workbook
+    from marram.office.workroom import Workroom
 
     if out.suffix.lower() != ".xlsx":
         raise DataError("The rules are written as a workbook.", where=out.name, hint="Let the name end in .xlsx.")
-    write_whole(out, write_rule_sheet(read_book(name)))
+    write_whole(out, rule_workbook(Workroom().book(name)))
     click.echo(f"Written: {out}. Fill in `now` and `reason`, then: marram trial from-sheet {out} --on {name} -o trial.toml", err=True)

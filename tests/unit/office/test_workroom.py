@@ -1,0 +1,57 @@
+"""The workroom keeps what it opened, and opens anew what has changed."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+
+from marram.office.workroom import Workroom
+
+ROOT = Path(__file__).resolve().parents[3]
+COURSE, DAY = ROOT / "examples/courses/thimble-moor.geojson", ROOT / "examples/days/2026-06-13.toml"
+
+
+def test_a_day_laid_on_a_course_keeps_the_survey_warm(monkeypatch: pytest.MonkeyPatch) -> None:
+    room = Workroom()
+    survey = room.survey(COURSE)
+    monkeypatch.setattr("marram.interchange.courses.course_geojson.read_course", lambda path: pytest.fail(f"{path.name} is read again"))
+    today = room.course(COURSE, DAY)
+    assert today.day is not None
+    assert {feature.id for feature in today.day.features} <= {feature.id for feature in today.course.features}
+    assert {feature.id for feature in today.day.features}.isdisjoint(feature.id for feature in survey.features)
+    assert room.survey(COURSE) is survey
+    assert room.course(COURSE).course is survey
+    assert room.course(COURSE, DAY) is today
+
+
+def test_a_file_that_has_changed_is_opened_anew(tmp_path: Path) -> None:
+    file = Path(shutil.copy(COURSE, tmp_path / "course.geojson"))
+    room = Workroom()
+    before = room.survey(file)
+    assert room.survey(file) is before
+    file.write_text(file.read_text(encoding="utf-8").replace("Thimble Moor", "Thimble Heath"), encoding="utf-8")
+    os.utime(file, ns=(1, 1))
+    assert (before.name, room.survey(file).name) == ("Thimble Moor", "Thimble Heath")
+
+
+def test_an_overlay_that_has_changed_is_laid_anew(tmp_path: Path) -> None:
+    trial = tmp_path / "trial.toml"
+    text = (ROOT / "examples/trials/fixed-lengths.toml").read_text(encoding="utf-8")
+    trial.write_text(text, encoding="utf-8")
+    room, name = Workroom(), f"2023+{trial}"
+    before, together = room.book(name), room.books(["2023", name])
+    assert room.book(name) is before
+    assert room.books(["2023", name]) is together
+    trial.write_text(text + "\n# one word more\n", encoding="utf-8")
+    assert room.book(name) is not before
+    assert room.books(["2023", name]) is not together
+
+
+def test_books_are_opened_once() -> None:
+    room = Workroom()
+    assert room.book("2023") is room.book("2023")
+    assert room.books([]) is room.books(room.editions())
+    assert room.local_rules is room.local_rules
