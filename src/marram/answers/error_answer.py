@@ -27,7 +27,8 @@ class ErrorShape(Shape, frozen=True, kw_only=True):
     Attributes:
         code: Kind of the error.
         message: What is wrong.
-        where: The file, field, key, hole or row.
+        where: The file, key, hole or row.
+        field: The field that was filled in wrongly; left out where none was, and where it is told in `where` as it was typed.
         hint: What would be right.
         citations: The rules that the message rests on; left out where it rests on none.
         facts_needed: The facts to be stated first; left out where none are missing.
@@ -36,6 +37,7 @@ class ErrorShape(Shape, frozen=True, kw_only=True):
     code: str
     message: str
     where: str
+    field: str | UnsetType = UNSET
     hint: str
     citations: tuple[CitationShape, ...] | UnsetType = UNSET
     facts_needed: tuple[FactNeededShape, ...] | UnsetType = UNSET
@@ -61,6 +63,7 @@ def error_answer(error: MarramError) -> ErrorAnswer:
             code=error.code,
             message=error.message,
             where=error.where,
+            field=error.field or UNSET,
             hint=error.hint,
             citations=citation_shapes(error.citations) if error.citations else UNSET,
             facts_needed=UNSET if asked is None else tuple(FactNeededShape(fact=fact, question=question) for fact, question in asked),
@@ -68,6 +71,6 @@ def error_answer(error: MarramError) -> ErrorAnswer:
     )
 
 
-def usage_answer(message: str) -> ErrorAnswer:
-    """What is wrong with a command that cannot be read."""
-    return ErrorAnswer(error=ErrorShape(code="usage", message=message, where="command line", hint="Try --help."))
+def usage_answer(message: str, *, where: str, hint: str) -> ErrorAnswer:
+    """What is wrong with a request that cannot be read."""
+    return ErrorAnswer(error=ErrorShape(code="usage", message=message, where=where, hint=hint))

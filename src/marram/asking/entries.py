@@ -12,7 +12,6 @@ from marram.rulebook.catalogue import Catalogue, Row
 from marram.rulebook.overlays.overlay import Overlay
 from marram.rulebook.values import Value, cases_of
 
-_RULE = "marram rule INCIDENT.toml --course COURSE.geojson"
 _NAME, _MEANS, _BESIDES = 1.5, 2.0, 0.3
 """Weights of the name of a row, of what it means, and of its advice and facts, beside 1 for a phrase of the asking data."""
 
@@ -34,7 +33,6 @@ class Kind(StrEnum):
 
 FAMILIES = {"act": Kind.ACT, "thing": Kind.OBJECT, "situation": Kind.SITUATION, "relief": Kind.RELIEF, "form": Kind.FORM}
 """Families of rows, and what kind of entry each of their rows is."""
-_COMMANDS = {Kind.ACT: "marram act {name}", Kind.OBJECT: "marram object {name}", Kind.FORM: "marram form {name}"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,20 +43,18 @@ class Entry:
         id: Its name with its family, such as ``act.wrong-ball``.
         kind: What kind of thing it is.
         title: What it is about.
-        command: The command that goes on, without its books.
-        needs: What that command needs to be told besides; empty where nothing.
         situations: For a ruling on the course, the situations of the incidents that come to it; else empty.
         row: The row of the rule data behind it; empty where there is none.
+        key: The key of the rule data to look at first, where there is nothing to be ruled on; else empty.
         editions: The editions that it is for; empty where the row says so.
     """
 
     id: str
     kind: Kind
     title: str
-    command: str
-    needs: str = ""
     situations: tuple[str, ...] = ()
     row: str = ""
+    key: str = ""
     editions: tuple[str, ...] = ()
 
 
@@ -70,29 +66,25 @@ def list_entries(catalogue: Catalogue, local_rules: Sequence[Overlay]) -> Iterat
         if family in FAMILIES:
             yield _row_entry(row, FAMILIES[family], name, opened_by.get(row.id, ()))
     for overlay in local_rules:
-        needs = f"a ruling with it in force: --book {overlay.on[-1]}+{overlay.name} with any command"
-        command = f"marram book show {overlay.changes[0].key}"
         yield Entry(
             id=f"{Kind.LOCAL_RULE}.{overlay.name}",
             kind=Kind.LOCAL_RULE,
             title=overlay.title,
-            command=command,
-            needs=needs,
+            key=overlay.changes[0].key,
             editions=overlay.on,
         )
     for _, table in data_tables("places"):
         for name, place in table.items():
             if isinstance(place, dict):
-                yield Entry(id=name, kind=Kind(str(place["kind"])), title=str(place["title"]), command=str(place["command"]))
+                yield Entry(id=name, kind=Kind(str(place["kind"])), title=str(place["title"]))
 
 
 def _row_entry(row: Row, kind: Kind, name: str, opened_by: Sequence[str]) -> Entry:
-    if kind in _COMMANDS:
-        return Entry(id=row.id, kind=kind, title=row.means, command=_COMMANDS[kind].format(name=name), row=row.id)
+    if kind not in {Kind.SITUATION, Kind.RELIEF}:
+        return Entry(id=row.id, kind=kind, title=row.means, row=row.id)
     situations = (name,) if kind is Kind.SITUATION else tuple(opened_by)
-    if not situations:
-        return Entry(id=row.id, kind=kind, title=row.means, command=f"marram book show {row.id}.{next(iter(row.parts))}", row=row.id)
-    return Entry(id=row.id, kind=kind, title=row.means, command=_RULE, situations=situations, row=row.id)
+    key = "" if situations else f"{row.id}.{next(iter(row.parts))}"
+    return Entry(id=row.id, kind=kind, title=row.means, situations=situations, row=row.id, key=key)
 
 
 def _situations_of(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, TypeVar
 
 import click
 
+from marram.core.field_names import Field
+
 if TYPE_CHECKING:
     from marram.core.citations import Citation
     from marram.rulebook.facts import Facts
@@ -22,7 +24,6 @@ books_option = click.option(
     metavar="BOOK",
     help="An edition, or an edition with overlays such as 2023+trial.toml; may be repeated.",
 )
-_FACT = "--fact"
 
 
 def edition_in_force() -> str:
@@ -43,14 +44,14 @@ def one_book_option(*names: str, does: str, metavar: str = "BOOK") -> Callable[[
     return click.option(*names, default=edition_in_force, show_default="the edition in force", metavar=metavar, help=does)
 
 
-def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequence[str]], where: str = _FACT) -> dict[str, bool]:
+def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequence[str]], field: str = Field.FACT) -> dict[str, bool]:
     """Facts as they are given on the command line.
 
     Args:
         texts: What was typed.
         facts: The catalogue of facts.
         read_by: The facts that each book asked reads of what is asked about.
-        where: Where they were typed.
+        field: The field that they stand in.
 
     Raises:
         DataError: One is not NAME=true or NAME=false, is no fact, is stated both ways, or cannot be true together with another.
@@ -63,11 +64,11 @@ def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequenc
     for text in texts:
         asked, _, value = (part.strip() for part in text.partition("="))
         if value.lower() not in {"true", "false"}:
-            raise DataError(f"{text!r} states no fact.", where=where, hint="Give NAME=true or NAME=false; leave out what is not known.")
-        name, is_true = known_fact(asked, facts, where=where, read=read), value.lower() == "true"
+            raise DataError(f"{text!r} states no fact.", field=field, hint="Give NAME=true or NAME=false; leave out what is not known.")
+        name, is_true = known_fact(asked, facts, field=field, read=read), value.lower() == "true"
         if stated.setdefault(name, is_true) is not is_true:
-            raise DataError(f"{name} is stated true and false.", where=where, hint=f"State it once. {facts[name].question}")
-    refuse_contradiction(stated, facts, where=where)
+            raise DataError(f"{name} is stated true and false.", field=field, hint=f"State it once. {facts[name].question}")
+    refuse_contradiction(stated, facts, field=field)
     return stated
 
 

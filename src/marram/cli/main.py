@@ -7,6 +7,7 @@ import sys
 import click
 
 from marram import __version__
+from marram.cli.fields import tell_in_options
 from marram.cli.lazy import lazy_group
 from marram.core.errors import MarramError
 
@@ -58,6 +59,7 @@ def main() -> None:
 
 
 def _tell(error: MarramError) -> None:
+    tell_in_options(error)
     if "--json" in sys.argv:
         from marram.answers.error_answer import error_answer
         from marram.answers.shape import json_text
@@ -72,6 +74,6 @@ def _tell_usage(error: click.ClickException) -> None:
         from marram.answers.error_answer import usage_answer
         from marram.answers.shape import json_text
 
-        click.echo(json_text(usage_answer(error.format_message())))
+        click.echo(json_text(usage_answer(error.format_message(), where="command line", hint="Try --help.")))
     else:
         error.show()

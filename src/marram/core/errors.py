@@ -19,6 +19,7 @@ class MarramError(Exception):
     Args:
         message: What is wrong, in one sentence.
         where: The place: a file, a key, a hole, a row.
+        field: The field that the official filled in wrongly (``Field``), with its value if that helps; empty where a file is at fault.
         hint: What was expected, or what to do.
         citations: Rules that the message rests on.
     """
@@ -26,17 +27,17 @@ class MarramError(Exception):
     code: ClassVar[str] = "error"
     exit_code: ClassVar[int] = 1
 
-    def __init__(self, message: str, *, where: str = "", hint: str = "", citations: Sequence[Citation] = ()) -> None:
+    def __init__(self, message: str, *, where: str = "", field: str = "", hint: str = "", citations: Sequence[Citation] = ()) -> None:
         super().__init__(message)
         self.message = message
         self.where = where
+        self.field = field
         self.hint = hint
         self.citations = tuple(citations)
 
     def __str__(self) -> str:
-        place = f"{self.where}: " if self.where else ""
-        advice = f" {self.hint}" if self.hint else ""
-        return f"{place}{self.message}{advice}"
+        place = ", ".join(part for part in (self.where, self.field) if part)
+        return " ".join(part for part in (f"{place}:" if place else "", self.message, self.hint) if part)
 
 
 class DataError(MarramError):

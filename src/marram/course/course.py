@@ -57,7 +57,7 @@ class Course:
         """
         pieces = [feature.geometry for feature in self.of_kind(FeatureKind.BOUNDARY)]
         if not pieces:
-            hint = "Add a feature of kind boundary; marram course check lists what else is missing."
+            hint = "Add a feature of kind boundary; `check_course()` lists what else is missing."
             raise SurveyError(f"{self.name} has no boundary.", where="boundary", hint=hint)
         return polygons_of(shapely.union_all(pieces))
 

@@ -1,13 +1,12 @@
-"""Ask: everything that an official can ask, found by words, each with the command that goes on."""
+"""Ask: everything that an official can ask, found by words, with what is asked about it under the books named."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from shlex import quote
 
-from marram.asking.entries import Entry, Kind
+from marram.asking.entries import Entry
 from marram.asking.finding import Answer, Found, Register, ask, open_register
 from marram.interchange.books.book_files import local_rules, read_book, read_books
 from marram.rulebook.book import Book
@@ -20,14 +19,12 @@ class Lead:
 
     Attributes:
         found: The entry, with its score.
-        command: The command that goes on, under the books asked about.
-        needs: What that command needs to be told besides; empty where nothing.
+        books: The books that have it, as they were asked about.
         missing: The books that do not have it, each with the reason.
     """
 
     found: Found
-    command: str
-    needs: str
+    books: tuple[str, ...]
     missing: tuple[tuple[str, str], ...]
 
 
@@ -94,28 +91,11 @@ def _lead(found: Found, books: Sequence[Book], asked_as: Sequence[str]) -> Lead:
     missing = tuple((book.name, why) for book in books if (why := _why_missing(found.entry, book)))
     without = {name for name, _ in missing}
     # As they were asked about: a trial is opened by its file, and a book knows only its short name.
-    command = _command(found.entry, [name for name, book in zip(asked_as, books, strict=True) if book.name not in without])
-    return Lead(found=found, command=command, needs=_needs(found), missing=missing)
-
-
-def _needs(found: Found) -> str:
-    """What an incident file needs, with the situation that fits best; the others by number, since a question means one of them."""
-    if not found.situations:
-        return found.entry.needs
-    best, *others = found.situations
-    besides = f', or "{others[0]}"' if others else ""
-    besides += f", or {len(others) - 1} more (marram rule --situations)" if len(others) > 1 else ""
-    return f'an incident file with hole, ball and situation = "{best}"{besides}'
+    having = tuple(name for name, book in zip(asked_as, books, strict=True) if book.name not in without)
+    return Lead(found=found, books=having, missing=missing)
 
 
 def _why_missing(entry: Entry, book: Book) -> str:
     if not book.catalogue.is_for(book.edition, entry.editions):
         return f"written for {', '.join(entry.editions)}"
     return book.why_absent(entry.row) if entry.row else ""
-
-
-def _command(entry: Entry, books: Sequence[str]) -> str:
-    if entry.kind is Kind.LOCAL_RULE:
-        name = entry.id.partition(".")[2]
-        books = [under if name in under.split("+") else f"{under}+{name}" for under in books or [entry.editions[-1]]]
-    return " ".join([entry.command, *(f"--book {quote(under)}" for under in books)])

@@ -11,6 +11,7 @@ from shapely.geometry import Point
 
 from marram.core.citations import Citation, merged
 from marram.core.errors import DataError
+from marram.core.field_names import Field
 from marram.core.terms import Area, FeatureKind, Mark
 from marram.core.units import INCH_M, Size
 from marram.course.course import Course
@@ -120,11 +121,11 @@ def check_marking(
     if not SHORTEST_CLUB_IN <= longest_club_in <= LONGEST_CLUB_IN:
         raise DataError(
             f"A longest club of {longest_club_in:g} in cannot be.",
-            where="--longest-club",
+            field=Field.LONGEST_CLUB_IN,
             hint=f"Give inches from {SHORTEST_CLUB_IN:g} to {LONGEST_CLUB_IN:g}.",
         )
     if not 0 < tolerance_m < 10:
-        raise DataError(f"A tolerance of {tolerance_m:g} m cannot be used.", where="--tolerance", hint="Give metres above 0, below 10.")
+        raise DataError(f"A tolerance of {tolerance_m:g} m cannot be used.", field=Field.TOLERANCE_M, hint="Give metres above 0, below 10.")
     books = [read_book(name) for name in book_names]
     opened = open_with_day(course_file, today_file)
     course = opened.course

@@ -108,7 +108,7 @@ def _faults_of(change: Change) -> list[DraftFault]:
     if change.now == change.was:
         found.append(_fault(number, "Nothing changes: now is what was.", "Give the new value, or take the change out."))
     if change.expects is None:
-        remedy = "Write expects = { outcome, direction, matters }; marram trial outcomes lists what can be observed."
+        remedy = "Write expects = { outcome, direction, matters }; `list_outcomes()` lists what can be observed."
         found.append(_fault(number, "Nothing is expected of it, so no trial can show whether it works.", remedy, stops=False))
     elif change.expects.outcome in {guard.outcome for guard in change.guards}:
         found.append(_fault(number, "One outcome is both what it is for and what it must not change.", "Guard another outcome."))

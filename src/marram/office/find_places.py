@@ -10,6 +10,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from marram.core.errors import DataError, IncidentError, SurveyError
+from marram.core.field_names import Field
 from marram.course.along_hole import AlongHole, tell_along
 from marram.course.course import Course
 from marram.course.day import Day
@@ -42,7 +43,7 @@ class ShownPlace:
     """A place at which a procedure can be shown.
 
     Attributes:
-        incident: The incident that shows it; `marram rule` reads it from a file.
+        incident: The incident that shows it.
         spot: Where the ball was put, and what it is about.
         at: Where to lead people: the ball, or the reference point where the ball is not found.
         under: What each book gives, in the order asked.
@@ -123,7 +124,7 @@ def find_places(
     name = known_procedure(procedure, books[0].catalogue)
     check_club(player)
     if count < 1:
-        raise DataError(f"{count} places cannot be looked for.", where="--count", hint="Give 1 or more.")
+        raise DataError(f"{count} places cannot be looked for.", field=Field.COUNT, hint="Give 1 or more.")
     opened = open_with_day(course_file, today_file)
     return replace(search_places(opened.course, name, books, player=player, count=count), day=opened.day)
 
@@ -137,7 +138,7 @@ def check_club(player: Player) -> None:
     club_in = player.longest_club_in
     if club_in is not None and not SHORTEST_CLUB_IN <= club_in <= LONGEST_CLUB_IN:
         hint = f"Give inches from {SHORTEST_CLUB_IN:g} to {LONGEST_CLUB_IN:g}."
-        raise DataError(f"A longest club of {club_in:g} in cannot be.", where="--longest-club", hint=hint)
+        raise DataError(f"A longest club of {club_in:g} in cannot be.", field=Field.LONGEST_CLUB_IN, hint=hint)
 
 
 def search_places(course: Course, procedure: str, books: Sequence[Book], *, player: Player, count: int) -> PlacesFound:
@@ -159,7 +160,7 @@ def known_procedure(asked: str, catalogue: Catalogue) -> str:
     if name in rows:
         return name
     near = ", ".join(get_close_matches(name, rows, n=3, cutoff=0.0))
-    raise DataError(f"There is no procedure {name!r} in the rule data.", where="--procedure", hint=f"Nearest: {near}.")
+    raise DataError(f"There is no procedure {name!r} in the rule data.", field=Field.PROCEDURE, hint=f"Nearest: {near}.")
 
 
 def _places(course: Course, name: str, books: Sequence[Book], player: Player, count: int) -> tuple[tuple[ShownPlace, ...], str]:
@@ -194,7 +195,7 @@ def _why_closed(book: Book, name: str) -> str:
     if not book.yes(f"{row}.allowed").value:
         return f"{book.name} does not allow it anywhere: {book.word(f'{row}.why_not').value}"
     if book.yes(f"{row}.by_local_rule").value and not book.yes(f"{row}.adopted").value:
-        return f"{book.name} gives it only by a local rule that is not adopted here; name one: marram book list --local-rules."
+        return f"{book.name} gives it only by a local rule that is not adopted here; name one: `list_local_rules()`."
     return ""
 
 

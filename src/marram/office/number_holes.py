@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from marram.core.errors import SurveyError
+from marram.core.field_names import Field
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
 from marram.course.features import Feature
@@ -40,7 +41,7 @@ def propose_for(course_file: Path, *, first: str = "") -> ProposedHoles:
     try:
         return ProposedHoles(course=course, proposals=propose_holes(course, first=first))
     except SurveyError as problem:
-        raise SurveyError(problem.message, where="--first", hint=problem.hint) from None
+        raise SurveyError(problem.message, field=Field.FIRST, hint=problem.hint) from None
 
 
 def number_from(course_file: Path, table: Path, *, draws_lines: bool = False) -> Numbered:
@@ -77,7 +78,7 @@ def number_by_hand(course_file: Path, stated: Sequence[str], *, draws_lines: boo
     for text in stated:
         name, _, number = text.partition("=")
         if not number.isdecimal() or not 1 <= int(number) <= 99:
-            raise SurveyError(f"{text!r} numbers nothing.", where="--hole", hint="Give NAME=N, such as --hole green-x3=7.")
+            raise SurveyError(f"{text!r} numbers nothing.", field=Field.STATED, hint="Give NAME=N, such as `stated=green-x3=7`.")
         holes.setdefault(int(number), []).append(feature_of_holes(course, name))
     entries = [with_features(HoleEntry(number=number, green=""), features) for number, features in holes.items()]
     return number_holes(course, entries, draws_lines=draws_lines)
@@ -98,4 +99,4 @@ def feature_of_holes(course: Course, name: str) -> Feature:
         return feature
     known = ", ".join(each.id for each in course.features if each.kind in _OF_HOLES and not each.holes)
     what = "is not on the course" if feature is None else "serves no hole: greens, tees, lines of play and hole locations do"
-    raise SurveyError(f"{name!r} {what}.", where="--hole", hint=f"Without a number are: {known or 'none'}.")
+    raise SurveyError(f"{name!r} {what}.", field=Field.STATED, hint=f"Without a number are: {known or 'none'}.")

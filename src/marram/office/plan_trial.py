@@ -88,7 +88,7 @@ def plan_trial(
         except StudyError as problem:
             refused.append(f"change {change.number}: {problem.message} {problem.hint}".rstrip())
     if refused or not planned:
-        hint = "Change the plan, or name a change under --leave-out and judge it at a station or in a clarity exercise."
+        hint = "Change the plan, or name a change in `left_out` and judge it at a station or in a clarity exercise."
         raise StudyError("\n  ".join(["The plan cannot answer its question:", *refused]), where=trial.name, hint=hint)
     drawn = next(iter(planned.values()))
     content: dict[str, object] = {
@@ -109,7 +109,7 @@ def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str, desig
     key = change.expects.outcome
     if key not in spread.sd and design is Design.PAIRED_DAYS:
         unit = outcomes()[key].effect_unit
-        hint = f"Give --sd {key}=NUMBER in {unit}, from a pilot: the standard deviation of the difference of two days of a pair."
+        hint = f"Give `sd={key}=NUMBER` in {unit}, from a pilot: the standard deviation of the difference of two days of a pair."
         raise StudyError(f"How much {key} differs between two days of a pair is not given.", hint=hint)
     met = spread.met.get(change.number)
     expected = None if met is None else meetings_expected(per_player_round=met, players=spread.players, pairs=pairs)
@@ -151,9 +151,9 @@ def read_plan(path: Path) -> ReadPlan:
         pairs = tuple(DrawnPair(pair=row["pair"], first=Arm(row["first_day"]), second=Arm(row["second_day"])) for row in content["pairs"])
         of_trial = str(content["trial_stamp"])
     except (json.JSONDecodeError, KeyError, TypeError, ValueError, AttributeError):
-        raise StudyError("This is no plan of a trial.", where=path.name, hint="marram trial plan writes one.") from None
+        raise StudyError("This is no plan of a trial.", where=path.name, hint="`plan_trial()` writes one.") from None
     if _stamp(dump(content)) != stamp:
-        raise StudyError("The plan was altered after it was frozen.", where=path.name, hint="Use the file as marram trial plan wrote it.")
+        raise StudyError("The plan was altered after it was frozen.", where=path.name, hint="Use the file as `plan_trial()` wrote it.")
     return ReadPlan(stamp=stamp, trial_stamp=of_trial, pairs=pairs)
 
 

@@ -8,6 +8,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from marram.core.errors import SurveyError
+from marram.core.field_names import Field
 from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
 from marram.interchange.courses.course_geojson import read_course
@@ -102,10 +103,10 @@ def survey_course(source: Path, options: SurveyOptions, progress: Progress = lam
     kind = options.kind or _kind_of(source)
     if kind in _ONTO and options.onto is None:
         raise SurveyError(
-            f"{kind.value.replace('-', ' ').capitalize()} are added to a course.", where=source.name, hint="Name it with --onto."
+            f"{kind.value.replace('-', ' ').capitalize()} are added to a course.", where=source.name, hint="Name it in `onto`."
         )
     if kind not in _ONTO and options.onto is not None:
-        raise SurveyError("A map makes a course of its own and is not added to one.", where=source.name, hint="Leave --onto out.")
+        raise SurveyError("A map makes a course of its own and is not added to one.", where=source.name, hint="Leave `onto` out.")
     if kind is SourceKind.MAP:
         return import_map(source, _map_options(source, options), progress)
     if kind is SourceKind.GEOJSON:
@@ -120,7 +121,7 @@ def _kind_of(source: Path) -> SourceKind:
     found = next((kind for ending, kind in _BY_ENDING.items() if name.endswith(ending)), None)
     if found is None:
         kinds = ", ".join(SourceKind)
-        raise SurveyError("What the file brings cannot be told from its ending.", where=source.name, hint=f"Say it with --as: {kinds}.")
+        raise SurveyError("What the file brings cannot be told from its ending.", where=source.name, hint=f"Say it in `kind`: {kinds}.")
     return found
 
 
@@ -130,33 +131,31 @@ def _map_options(source: Path, options: SurveyOptions) -> MapOptions:
         name=options.name,
         sigma_m=options.sigma_m,
         draws_lines=options.draws_lines,
-        marks=tuple(_pair(source, "--mark", text) if text != "proposed" else ("proposed", "") for text in options.marks),
-        holes=tuple((name, _number(source, text)) for name, text in (_pair(source, "--hole", text) for text in options.holes)),
+        marks=tuple(_pair(source, Field.MARKS, text) if text != "proposed" else ("proposed", "") for text in options.marks),
+        holes=tuple((name, _number(source, text)) for name, text in (_pair(source, Field.HOLES, text) for text in options.holes)),
     )
 
 
-def _pair(source: Path, option: str, text: str) -> tuple[str, str]:
+def _pair(source: Path, field: Field, text: str) -> tuple[str, str]:
     name, _, value = text.partition("=")
     if not name or not value:
-        raise SurveyError(
-            f"{text!r} is not of the form NAME=VALUE.", where=f"{source.name}, {option}", hint=f"Such as {option} pond-1=red."
-        )
+        raise SurveyError(f"{text!r} is not of the form NAME=VALUE.", where=source.name, field=field, hint=f"Such as `{field}=pond-1=red`.")
     return name, value
 
 
 def _number(source: Path, text: str) -> int:
     if not text.isdigit() or not 1 <= int(text) <= 99:
-        raise SurveyError(f"{text!r} is no hole number.", where=f"{source.name}, --hole", hint="Give a whole number from 1.")
+        raise SurveyError(f"{text!r} is no hole number.", where=source.name, field=Field.HOLES, hint="Give a whole number from 1.")
     return int(text)
 
 
 def _add_walk(course: Course, source: Path, options: SurveyOptions) -> Imported:
     kinds = ", ".join(FeatureKind)
     if options.feature not in list(FeatureKind) or not options.id:
-        raise SurveyError("Say what was walked.", where=source.name, hint=f"Give --kind, one of {kinds}, and a name with --id.")
+        raise SurveyError("Say what was walked.", where=source.name, hint=f"Give `feature`, one of {kinds}, and a name in `id`.")
     mark = options.marks[-1] if options.marks else None
     if mark is not None and mark not in list(Mark):
-        raise SurveyError(f"{mark!r} is no mark.", where=f"{source.name}, --mark", hint=f"Give one of {', '.join(Mark)}.")
+        raise SurveyError(f"{mark!r} is no mark.", where=source.name, field=Field.MARKS, hint=f"Give one of {', '.join(Mark)}.")
     walked = Walked(
         kind=FeatureKind(options.feature),
         id=options.id,

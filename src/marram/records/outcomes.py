@@ -95,7 +95,7 @@ def outcomes() -> Mapping[str, Outcome]:
     }
 
 
-def find_outcome(key: str, *, where: str = "outcome") -> Outcome:
+def find_outcome(key: str, *, field: str = "") -> Outcome:
     """The outcome of that name.
 
     Raises:
@@ -104,5 +104,7 @@ def find_outcome(key: str, *, where: str = "outcome") -> Outcome:
     found = outcomes().get(key)
     if found is None:
         near = ", ".join(get_close_matches(key, outcomes(), n=3, cutoff=0.0))
-        raise RecordError(f"The catalogue holds no outcome {key!r}.", where=where, hint=f"Nearest: {near}.")
+        raise RecordError(
+            f"The catalogue holds no outcome {key!r}.", where="" if field else "outcome", field=field, hint=f"Nearest: {near}."
+        )
     return found

@@ -125,7 +125,7 @@ class Catalogue:
         found = self.keys.get(key)
         if found is None:
             near = nearest_names(key, list(self.keys))
-            hint = f"Nearest: {', '.join(near)}." if near else "`marram book list` shows all keys."
+            hint = f"Nearest: {', '.join(near)}." if near else "`list_keys()` shows all keys."
             raise RuleDataError("There is no such key in the rule data.", where=key, hint=hint)
         return found
 

@@ -135,13 +135,13 @@ def as_told(name: str) -> str:
     return name.replace("_", "-")
 
 
-def known_fact(asked: str, facts: Facts, *, where: str, read: Collection[str] = ()) -> str:
+def known_fact(asked: str, facts: Facts, *, field: str, read: Collection[str] = ()) -> str:
     """The fact that somebody means.
 
     Args:
         asked: What was typed.
         facts: The catalogue.
-        where: Where it was typed.
+        field: The field that it was stated in.
         read: The facts that are read there, to be named in an error.
 
     Raises:
@@ -154,10 +154,10 @@ def known_fact(asked: str, facts: Facts, *, where: str, read: Collection[str] = 
     near = nearest_names(name, known)
     told = [f"Nearest: {', '.join(map(as_told, near))}."] if near else []
     told += [f"Read here: {', '.join(map(as_told, read))}."] if read else []
-    raise DataError(f"There is no fact {asked!r}.", where=where, hint=" ".join([*told, "marram book facts lists all."]))
+    raise DataError(f"There is no fact {asked!r}.", field=field, hint=" ".join([*told, "`list_facts()` lists all."]))
 
 
-def refuse_contradiction(stated: Mapping[str, bool], facts: Facts, *, where: str) -> None:
+def refuse_contradiction(stated: Mapping[str, bool], facts: Facts, *, where: str = "", field: str = "") -> None:
     """See that no two facts stated true exclude each other.
 
     Raises:
@@ -167,6 +167,7 @@ def refuse_contradiction(stated: Mapping[str, bool], facts: Facts, *, where: str
         raise DataError(
             f"{as_told(one)} and {as_told(other)} cannot both be true.",
             where=where,
+            field=field,
             hint=f"State one as false, or leave it out. {facts[one].question} {facts[other].question}",
         )
 

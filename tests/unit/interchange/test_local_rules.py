@@ -38,4 +38,4 @@ def test_an_unknown_local_rule_names_the_nearest() -> None:
 def test_where_none_is_near_the_list_is_named_and_how_a_trial_is() -> None:
     with pytest.raises(RuleDataError, match="There is no local rule 'qqqqq'") as caught:
         read_book("2023+qqqqq")
-    assert caught.value.hint == "marram book list --local-rules shows them. A trial is named by its file, ending in .toml."
+    assert caught.value.hint == "`list_local_rules()` shows them. A trial is named by its file, ending in .toml."

@@ -267,7 +267,7 @@ def test_a_ball_that_may_not_be_put_in_is_put_right_or_paid_for_once() -> None:
     assert not follow("2023", "other-ball,right-way,rests-inside", free).has_wrong_ball
     with pytest.raises(RulingError) as refused:
         follow("2016", "other-ball")
-    assert "--procedure" in refused.value.hint
+    assert "`procedure`" in refused.value.hint
 
 
 def test_an_overlay_lets_an_authorised_person_drop() -> None:

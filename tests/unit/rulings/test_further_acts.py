@@ -95,4 +95,4 @@ def test_facts_of_a_further_act_are_refused_in_words_and_with_its_place(facts: s
     told = str(done.exception) + getattr(done.exception, "hint", "")
     assert done.exit_code != 0
     assert all(word in told for word in words), told
-    assert getattr(done.exception, "where", "") == f"--also {DELAY}"
+    assert getattr(done.exception, "field", "") == f"also={DELAY}"

@@ -153,7 +153,7 @@ def test_the_text_says_what_a_book_does_not_read() -> None:
 @pytest.mark.parametrize(
     ("facts", "words"),
     [
-        (["secnd_breach=true"], ("no fact 'secnd_breach'", "Nearest: second-breach", "marram book facts")),
+        (["secnd_breach=true"], ("no fact 'secnd_breach'", "Nearest: second-breach", "`list_facts()`")),
         (["second_breach=true", "third-breach=true"], ("second-breach and third-breach cannot both be true",)),
         (["second_breach=true", "Second-Breach=false"], ("second_breach is stated true and false",)),
         (["second_breach"], ("states no fact", "NAME=true or NAME=false")),

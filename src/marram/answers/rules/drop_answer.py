@@ -66,7 +66,7 @@ class DropShape(Shape, frozen=True, kw_only=True):
 
 
 class DropAnswers(Answer, frozen=True, kw_only=True):
-    """Where a drop stands and what to do next, under each book (`marram drop`).
+    """Where a drop stands and what to do next, under each book.
 
     Attributes:
         schema: Name and version of this shape.
@@ -78,7 +78,7 @@ class DropAnswers(Answer, frozen=True, kw_only=True):
 
 
 class DropEvents(Answer, frozen=True, kw_only=True):
-    """The events of a drop (`marram drop --list`).
+    """The events of a drop.
 
     Attributes:
         schema: Name and version of this shape.

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from marram.cli.common import rules_line, stated_facts
+from marram.cli.fields import in_options
+from marram.core.field_names import Field
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -55,9 +57,9 @@ def named_acts(catalogue: Catalogue, opened: Sequence[Book], first: tuple[str, d
         act, _, facts = other.partition(":")
         name = known_act(catalogue, act.strip())
         read_by = [facts_read([book], name) for book in opened]
-        texts, where = tuple(fact.strip() for fact in facts.split(",") if fact.strip()), f"--also {name}"
-        named = _named(name, stated_facts(texts, catalogue.facts, read_by, where=where))
-        refuse_unread(named.facts, read_by, name, where=where)
+        texts, field = tuple(fact.strip() for fact in facts.split(",") if fact.strip()), Field.ALSO.of(name)
+        named = _named(name, stated_facts(texts, catalogue.facts, read_by, field=field))
+        refuse_unread(named.facts, read_by, name, field=field)
         found.append(named)
     return found
 
@@ -109,7 +111,7 @@ def together_object(found: SumOfActs | None) -> dict[str, object]:
     if found is None:
         return {}
     if found.why_not:
-        return {"together": None, "together_why_not": found.why_not}
+        return {"together": None, "together_why_not": in_options(found.why_not)}
     totals = [_total_object(reading.total) for reading in found.readings]
     settled = {side: _settled([total[side] for total in totals]) for side in ("stroke_play", "match_play")}
     counts = {reading.total.counts for reading in found.readings}
@@ -165,7 +167,7 @@ def sum_lines(found: SumOfActs, *, is_open: bool) -> list[str]:
         is_open: Whether an act by itself still turns on something; the totals then suppose that none of it is so.
     """
     if found.why_not:
-        return [f"Not added up: {found.why_not}."]
+        return [f"Not added up: {in_options(found.why_not)}."]
     asks = _asks(found)
     rules = f" {rules_line(found.citations)}" if found.citations else ""
     says = _says(found)

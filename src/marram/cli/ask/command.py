@@ -12,6 +12,7 @@ from marram.cli.common import books_option, json_option
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from marram.answers.rules.asking_answer import Told
     from marram.office.ask import Lead, Leads
 
 _WIDTH, _TOLD = 100, 6
@@ -29,10 +30,16 @@ def ask(words: tuple[str, ...], *, books: tuple[str, ...], as_json: bool) -> Non
 
     leads = ask_under_books(" ".join(words), books)
     if as_json:
-        found, nearest = ([(lead.found, lead.command, lead.needs, lead.missing) for lead in some] for some in (leads.found, leads.nearest))
+        found, nearest = ([_told(lead) for lead in some] for some in (leads.found, leads.nearest))
         click.echo(dump(ask_object(leads.answer, [book.name for book in leads.books], found, nearest, leads.cautions)))
     else:
         click.echo(_text(leads))
+
+
+def _told(lead: Lead) -> Told:
+    from marram.cli.ask.going_on import command_under, needs_of
+
+    return lead.found, command_under(lead.found.entry, lead.books), needs_of(lead.found), lead.missing
 
 
 def _text(leads: Leads) -> str:
@@ -56,9 +63,9 @@ def _listed(leads: Sequence[Lead]) -> str:
 
 
 def _one(lead: Lead) -> str:
-    entry = lead.found.entry
-    lines = [f"{entry.kind.value}: {entry.title}", lead.command]
-    lines += [f"needs {lead.needs}"] if lead.needs else []
+    found, command, needs, _ = _told(lead)
+    lines = [f"{found.entry.kind.value}: {found.entry.title}", command]
+    lines += [f"needs {needs}"] if needs else []
     lines += [f"not in {book}: {why}" for book, why in lead.missing]
     return "\n".join(
         fill(line, width=_WIDTH, initial_indent="   " if number else "", subsequent_indent="      ", break_on_hyphens=False)

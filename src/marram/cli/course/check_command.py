@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option
+from marram.cli.fields import in_options
 from marram.cli.today import today_option
 from marram.core.words import counted
 
@@ -77,7 +78,7 @@ def _fault_object(fault: Fault, frame: Frame) -> dict[str, object]:
         "holes": list(fault.holes),
         "at": None if fault.at is None else position_object(frame, fault.at),
         "message": fault.message,
-        "remedy": fault.remedy,
+        "remedy": in_options(fault.remedy),
         "stops_rulings": fault.stops_rulings,
     }
 
@@ -95,7 +96,7 @@ def _fault_lines(fault: Fault) -> Iterator[str]:
 
     at = "" if fault.at is None else f" [x {fault.at.x_m:.1f} m, y {fault.at.y_m:.1f} m]"
     yield _wrapped(f"{fault.message}{at}", f"{_SIGNS[weight_of(fault).value]}  ", _INDENT)
-    yield _wrapped(fault.remedy, f"{_INDENT}→ ", f"{_INDENT}  ")
+    yield _wrapped(in_options(fault.remedy), f"{_INDENT}→ ", f"{_INDENT}  ")
 
 
 def _wrapped(text: str, first: str, rest: str) -> str:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, write_whole
+from marram.cli.fields import in_options
 from marram.core.words import counted
 
 if TYPE_CHECKING:
@@ -83,7 +84,7 @@ def _propose(course: Path, *, first: str, out: Path | None, as_json: bool) -> No
 
     proposed = propose_for(course, first=first)
     if out is not None:
-        write_whole(out, write_holes(proposed.proposals, name=proposed.course.name))
+        write_whole(out, in_options(write_holes(proposed.proposals, name=proposed.course.name)))
     if as_json:
         click.echo(dump(proposals_object(proposed.proposals, name=proposed.course.name)))
     else:
@@ -132,7 +133,7 @@ def numbered_object(done: Numbered) -> dict[str, object]:
         "course": done.course.name,
         "holes": list(done.course.holes),
         "left": [feature.id for feature in done.course.features if feature.kind in of_holes and not feature.holes],
-        "remarks": list(done.remarks),
+        "remarks": [in_options(remark) for remark in done.remarks],
     }
 
 
@@ -141,7 +142,7 @@ def _numbered_lines(done: Numbered) -> Iterator[str]:
     numbers = ", ".join(map(str, done.course.holes)) or "none"
     yield f"{done.course.name}: holes {numbers}"
     for remark in done.remarks:
-        yield _wrapped(f"Note: {remark}", "")
+        yield _wrapped(f"Note: {in_options(remark)}", "")
     left = told["left"]
     assert isinstance(left, list)
     if left:
@@ -204,7 +205,7 @@ def _with_names(course: Course, hole: HoleEntry, names: Sequence[str]) -> HoleEn
     try:
         changed = with_features(hole, [feature_of_holes(course, name) for name in names])
     except SurveyError as problem:
-        click.echo(_wrapped(f"{problem.message} {problem.hint}", "     "))
+        click.echo(_wrapped(in_options(f"{problem.message} {problem.hint}"), "     "))
         return hole
     click.echo(f"     {_parts(changed)}")
     return changed

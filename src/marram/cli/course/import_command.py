@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, write_whole
+from marram.cli.fields import in_options
 from marram.core.words import counted
 
 if TYPE_CHECKING:
@@ -155,7 +156,7 @@ def import_object(made: Imported) -> dict[str, object]:
         "left_out": [
             {"what": entry.what, "why": entry.why, "count": len(entry.names), "names": list(entry.names)} for entry in made.left_out
         ],
-        "remarks": list(made.remarks),
+        "remarks": [in_options(remark) for remark in made.remarks],
     }
 
 
@@ -178,7 +179,7 @@ def _lines(made: Imported) -> Iterator[str]:
     for feature in course.features:
         if feature.repaired:
             yield f"Mended: {feature.id}: {feature.repaired}"
-    for remark in made.remarks:
+    for remark in map(in_options, made.remarks):
         yield f"Note: {remark}"
     water = unmarked_water(course)
     if water:

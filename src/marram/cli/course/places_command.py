@@ -19,6 +19,7 @@ from marram.cli.common import (
     write_drawing,
     write_whole,
 )
+from marram.cli.fields import in_options
 from marram.cli.today import today_member, today_option, today_text
 
 if TYPE_CHECKING:
@@ -101,7 +102,7 @@ def places_object(found: PlacesFound) -> dict[str, object]:
         "books": [{"book": book.name, "stamp": book.stamp, "title": book.title} for book in found.books],
         "procedure": found.procedure,
         "places": [_place_object(found, rank, place) for rank, place in enumerate(found.places, start=1)],
-        "why_none": found.why_none,
+        "why_none": in_options(found.why_none),
     }
 
 
@@ -145,7 +146,7 @@ def _lines(found: PlacesFound) -> Iterator[str]:
     books = ", ".join(book.name for book in found.books)
     yield f"{found.procedure} on {found.course.name}, under {books}"
     if not found.places:
-        yield fill(f"No place: {found.why_none}", width=_WIDTH)
+        yield fill(f"No place: {in_options(found.why_none)}", width=_WIDTH)
         return
     for rank, place in enumerate(found.places, start=1):
         sizes = dict.fromkeys("no area" if shown.area_m2 is None else f"{shown.area_m2:.2f} m²" for shown in place.under)

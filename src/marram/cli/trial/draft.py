@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, one_book_option, write_whole
+from marram.cli.fields import in_options
 
 if TYPE_CHECKING:
     from marram.office.draft_trial import DraftFault, Touched
@@ -228,13 +229,13 @@ def check(context: click.Context, trial: Path, *, as_json: bool) -> None:
 
 
 def _fault_object(fault: DraftFault) -> dict[str, object]:
-    return {"change": fault.change, "stops": fault.stops, "message": fault.message, "remedy": fault.remedy}
+    return {"change": fault.change, "stops": fault.stops, "message": fault.message, "remedy": in_options(fault.remedy)}
 
 
 def _fault_line(fault: DraftFault) -> str:
     where = "trial" if fault.change is None else f"change {fault.change}"
     weight = "stops" if fault.stops else "asks"
-    return fill(f"{weight}  {where}: {fault.message} {fault.remedy}", _WIDTH, subsequent_indent="       ")
+    return fill(f"{weight}  {where}: {fault.message} {in_options(fault.remedy)}", _WIDTH, subsequent_indent="       ")
 
 
 @click.command()

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 import click
 
 from marram.cli.common import folder_at, write_whole
+from marram.cli.fields import in_options
 
 if TYPE_CHECKING:
     from marram.rulings.case.incident import Player
@@ -52,6 +54,7 @@ def write_guide(guide: Guide, folder: Path, forms: Sequence[str], *, as_json: bo
 
     if not guide.pages and not guide.changes:
         forms = ()  # there is nothing to show, and why is said below
+    guide = replace(guide, not_shown=tuple(map(in_options, guide.not_shown)))
     folder = folder_at(folder) if forms else folder
     names = {"a4": "guide.pdf", "pocket": "guide-pocket.pdf", "phone": "guide.html", "screen": "guide-screen.html"}
     for form in forms:

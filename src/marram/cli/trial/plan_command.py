@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, write_whole
+from marram.core.field_names import Field
 
 if TYPE_CHECKING:
     from marram.office.plan_trial import Spread
@@ -60,7 +61,7 @@ def _spread(spreads: tuple[str, ...], meetings: tuple[str, ...], players: int) -
     from marram.office.plan_trial import Spread
     from marram.records.outcomes import find_outcome
 
-    sd = {find_outcome(name, where="--sd").key: amount for name, amount in _pairs(spreads, "--sd")}
+    sd = {find_outcome(name, field=Field.SD).key: amount for name, amount in _pairs(spreads, "--sd")}
     met = {_change(name): amount for name, amount in _pairs(meetings, "--met")}
     return Spread(sd=sd, met=met, players=players)
 

@@ -36,7 +36,7 @@ def check_boundary(course: Course, near: HolesNear) -> Iterator[Fault]:
             feature="",
             at=None,
             message="The course has no boundary, so nobody can say what is out of bounds or where the general area ends.",
-            remedy="Walk the boundary and add it: marram course import WALK --onto COURSE --kind boundary --id boundary.",
+            remedy="Walk the boundary and add it: `survey_course(source=WALK, onto=COURSE, feature=boundary, id=boundary)`.",
             stops_rulings=True,
         )
         return
@@ -74,7 +74,7 @@ def _assumed(edges: tuple[Feature, ...]) -> Iterator[Fault]:
                 feature=edge.id,
                 at=inner_point(edge.geometry),
                 message=f"The boundary was not surveyed but assumed: {words}.",
-                remedy="Walk the boundary and add it: marram course import WALK --onto COURSE --kind boundary --id boundary.",
+                remedy="Walk the boundary and add it: `survey_course(source=WALK, onto=COURSE, feature=boundary, id=boundary)`.",
                 stops_rulings=True,
             )
 

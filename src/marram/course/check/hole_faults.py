@@ -22,10 +22,10 @@ _PARS = range(3, 7)
 _SERVE = (FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION)
 _ONE_ONLY = (FeatureKind.PUTTING_GREEN, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION)
 """Of these a hole has one; Marram takes the first."""
-_BY_HAND = "Say which hole it serves: marram course holes COURSE --hole {name}=N -o COURSE."
-_NUMBER_ALL = "Let them be numbered, and confirm: marram course holes COURSE --propose."
+_BY_HAND = "Say which hole it serves: `number_holes(course=COURSE, stated={name}=N, out=COURSE)`."
+_NUMBER_ALL = "Let them be numbered, and confirm: `number_holes(course=COURSE, propose)`."
 _DRAW_LINE = "Draw the line from the back tee to the middle of the green."
-_GIVE_PAR = "Add it with a spreadsheet of tees: marram course import TEES.xlsx --as tees --onto COURSE."
+_GIVE_PAR = "Add it with a spreadsheet of tees: `survey_course(source=TEES.xlsx, kind=tees, onto=COURSE)`."
 
 
 def check_holes(course: Course) -> Iterator[Fault]:
@@ -142,7 +142,7 @@ def _lacks(hole: Hole, at: Position | None, kind: FaultKind, what: str, so: str,
         feature=f"hole {hole.number}",
         at=at,
         message=f"Hole {hole.number} has no {what}: {so}.",
-        remedy=f"Draw or walk it, or say which feature is it: marram course holes COURSE --hole NAME={hole.number} -o COURSE.",
+        remedy=f"Draw or walk it, or say which feature is it: `number_holes(course=COURSE, stated=NAME={hole.number}, out=COURSE)`.",
         stops_rulings=stops,
         holes=(hole.number,),
     )
@@ -186,7 +186,7 @@ def _location(course: Course, hole: Hole, mine: Sequence[Feature]) -> Iterator[F
             feature=feature.id,
             at=hole.location,
             message=f"Where hole {hole.number} is cut is not surveyed; {words} was taken.",
-            remedy="State it: marram course import LOCATIONS.csv --as hole-locations --onto COURSE, or the day's file with --today.",
+            remedy="State it: `survey_course(source=LOCATIONS.csv, kind=hole-locations, onto=COURSE)`, or the day's file in `today`.",
             stops_rulings=False,
             holes=(hole.number,),
         )

@@ -63,7 +63,7 @@ def _without_width(feature: Feature, near: HolesNear) -> Fault:
             f"{feature.id} ({feature.noun}) is nowhere as wide as a ball: {feature.geometry.area:.3f} m² along {along_m:.1f} m, "
             "so no ball lies in it and no edge of it can be trusted."
         ),
-        remedy="Draw both sides of it, or bring it in as a line with its width: marram course import WALK --onto COURSE --width-m M.",
+        remedy="Draw both sides of it, or bring it in as a line with its width: `survey_course(source=WALK, onto=COURSE, width_m=M)`.",
         stops_rulings=False,
         holes=near.holes_of(feature),
     )

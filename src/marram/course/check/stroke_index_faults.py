@@ -33,7 +33,7 @@ def check_stroke_index(course: Course) -> Iterator[Fault]:
         yield _fault(
             FaultKind.STROKE_INDEX,
             message,
-            "Add them with a spreadsheet of tees: marram course import TEES.xlsx --as tees --onto COURSE.",
+            "Add them with a spreadsheet of tees: `survey_course(source=TEES.xlsx, kind=tees, onto=COURSE)`.",
             tuple(lacking),
         )
     yield from _doubled(known)

@@ -42,7 +42,9 @@ def _unmarked(course: Course, near: HolesNear) -> Iterator[Fault]:
                 feature=name,
                 at=inner_point(feature.geometry),
                 message=f"{name} ({size}) is not marked, so nobody knows which relief it gives.{proposed}",
-                remedy=f"Decide, and mark it on the ground: marram course import SOURCE --mark {name}=red (or yellow), or --mark all=red.",
+                remedy=(
+                    f"Decide, and mark it on the ground: `survey_course(source=SOURCE, marks={name}=red)` (or yellow), or `marks=all=red`."
+                ),
                 stops_rulings=False,
                 holes=near.holes_of(feature),
             )
@@ -80,7 +82,7 @@ def _accuracy(course: Course) -> Iterator[Fault]:
         feature=unknown[0].id if names else "",
         at=None,
         message=f"The accuracy of {of} is not known{names}, so every ruling there says: measure on the ground.",
-        remedy="State one standard deviation in metres: marram course import SOURCE --sigma-m 1, or sigma_m in the course file.",
+        remedy="State one standard deviation in metres: `survey_course(source=SOURCE, sigma_m=1)`, or sigma_m in the course file.",
         stops_rulings=False,
     )
 

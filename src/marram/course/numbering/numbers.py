@@ -154,7 +154,7 @@ def told_lines(drawn: Sequence[int], lacking: Sequence[str], *, has_numbers: boo
     if lacking:
         yield f"No line of play could be drawn for {', '.join(lacking)}."
     if not has_numbers:
-        yield "No line of play was drawn: no tee and no green has a number yet; marram course holes proposes them."
+        yield "No line of play was drawn: no tee and no green has a number yet; `number_holes()` proposes them."
     elif not drawn and not lacking:
         yield "No line of play was drawn: every hole that has a number has one."
 

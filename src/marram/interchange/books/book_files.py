@@ -68,7 +68,7 @@ def overlay_of(name: str, catalogue: Catalogue | None = None) -> Overlay:
     path = Path(name)
     if path.suffix != _ENDING and not path.exists():
         near = nearest_names(name, _packaged_names())
-        hint = f"Nearest: {', '.join(near)}." if near else "marram book list --local-rules shows them."
+        hint = f"Nearest: {', '.join(near)}." if near else "`list_local_rules()` shows them."
         raise RuleDataError(
             f"There is no local rule {name!r}.", where=name, hint=f"{hint} A trial is named by its file, ending in {_ENDING}."
         )

@@ -47,7 +47,7 @@ def close_along_boundary(points: Sequence[Position], boundary: Polygon | MultiPo
     if max(off_m) > _FARTHEST_END_M:
         raise SurveyError(
             f"The ends of the walk lie {off_m[0]:.0f} m and {off_m[1]:.0f} m from the boundary edge.",
-            hint="Walk up to the edge, or close the walk on itself (--close ring).",
+            hint="Walk up to the edge, or close the walk on itself (`close=ring`).",
         )
     way = _shorter_way(ring, ring.project(last), ring.project(first))
     along_m = sum(one.distance_m(other) for one, other in zip(way, way[1:], strict=False))

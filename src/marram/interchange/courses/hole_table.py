@@ -18,8 +18,8 @@ from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
 
 _HINT = "See docs/formats/holes.md."
 _HEAD = """\
-# Holes proposed for {name}: look at each on the drawing (marram course draw), change what is wrong, and put the table back with
-# marram course holes COURSE --from THIS -o COURSE. What is here serves these holes and no others; a hole taken out is left as it is.
+# Holes proposed for {name}: look at each on the drawing (`draw_course()`), change what is wrong, and put the table back with
+# `number_holes(course=COURSE, table=THIS, out=COURSE)`. What is here serves these holes and no others; a hole taken out is left as it is.
 # sure: stated (as the survey says), drawn (a line joins them), likely, or guess; sure and why are for the reader and decide nothing.
 """
 

@@ -175,7 +175,7 @@ def _shape(course: Course, points: Sequence[Position], walked: Walked) -> _Shape
         return _Shape(geometry=_held(wide))
     least = 2 if walked.close is Closing.TO_BOUNDARY else 3
     if len(points) < least:
-        hint = "One place may be a hole location, or anything with a radius (--radius-m)." if len(points) == 1 else ""
+        hint = "One place may be a hole location, or anything with a radius (`radius_m`)." if len(points) == 1 else ""
         raise SurveyError(f"The walk has {len(points)} point{'s' * (len(points) != 1)}; an area needs {least} or more.", hint=hint)
     if walked.close is Closing.TO_BOUNDARY:
         closed = close_along_boundary(points, course.boundary)

@@ -178,4 +178,4 @@ def _chosen(lines: Sequence[_Line], track: str, where: str) -> _Line:
         return found[0]
     held = "; ".join(f"{line.name!r} ({len(line.degrees)} points)" for line in lines)
     message = f"There is no track, route or set of waypoints {track!r}." if track and not found else f"The file holds {len(found)} walks."
-    raise SurveyError(message, where=where, hint=f"Name one with --track: {held}.")
+    raise SurveyError(message, where=where, hint=f"Name one in `track`: {held}.")

@@ -1,4 +1,4 @@
-"""Write an incident as a TOML file that `marram rule` reads unchanged."""
+"""Write an incident as a TOML file that is read back unchanged."""
 
 from __future__ import annotations
 

@@ -213,7 +213,7 @@ class _Reader:
         if kind is FeatureKind.PENALTY_AREA:
             mark = self.terms.value(theirs, "mark")
             if mark and mark not in list(Mark):
-                self.faults.add(where, f"mark is {mark!r}; expected one of {', '.join(Mark)}; explain it with --value {mark}=red")
+                self.faults.add(where, f"mark is {mark!r}; expected one of {', '.join(Mark)}; explain it with `values={mark}=red`")
             own["mark"] = mark or Mark.UNMARKED.value
         for name in ("what", "tee", "serves"):
             text = self.terms.value(theirs, name)
@@ -238,7 +238,7 @@ class _Reader:
         counts = ", ".join(f"{value} ({len(names)})" for value, names in sorted(self.unknown.items())[:20])
         unfit = "; ".join(f"{kind}: {why} ({len(names)})" for (kind, why), names in sorted(self.unfit.items()))
         named = self.terms.property_of("kind")
-        values = f"Values of {named!r}: {counts}. Explain them with --property kind=NAME and --value THEIRS=KIND. " if counts else ""
+        values = f"Values of {named!r}: {counts}. Explain them with `properties=kind=NAME` and `values=THEIRS=KIND`. " if counts else ""
         return f"{values}{unfit + '. ' if unfit else ''}Kinds: {', '.join(FeatureKind)}."
 
     def remarks(self) -> list[str]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 
 from marram.core.errors import SurveyError
+from marram.core.field_names import Field
 from marram.core.terms import FeatureKind, Mark
 from marram.interchange.tables.tables import Faults
 
@@ -67,7 +68,7 @@ class Terms:
 
 
 def read_terms(properties: Sequence[str], values: Sequence[str]) -> Terms:
-    """Read which means what, as it is given on the command line.
+    """Read which means what, as the official gives it.
 
     Args:
         properties: Such as ``kind=surface_type``: Marram's name, then the file's.
@@ -76,23 +77,23 @@ def read_terms(properties: Sequence[str], values: Sequence[str]) -> Terms:
     Raises:
         SurveyError: An entry has no ``=``, or names nothing that Marram knows.
     """
-    ours = dict(_pair(entry, "--property", "kind=surface_type") for entry in properties)
-    theirs = dict(_pair(entry, "--value", "fairway_cut=fairway") for entry in values)
+    ours = dict(_pair(entry, Field.PROPERTIES, "kind=surface_type") for entry in properties)
+    theirs = dict(_pair(entry, Field.VALUES, "fairway_cut=fairway") for entry in values)
     for name in ours:
-        _refuse_unknown(name, KNOWN, "--property")
+        _refuse_unknown(name, KNOWN, Field.PROPERTIES)
     for word in theirs.values():
-        _refuse_unknown(word, _WORDS, "--value")
+        _refuse_unknown(word, _WORDS, Field.VALUES)
     return Terms(properties=ours, values=theirs)
 
 
-def _pair(entry: str, option: str, example: str) -> tuple[str, str]:
+def _pair(entry: str, asked: Field, example: str) -> tuple[str, str]:
     first, sign, second = entry.partition("=")
     if not sign or not first.strip() or not second.strip():
-        raise SurveyError(f"{entry!r} is no pair.", where=option, hint=f"Give it as in {option} {example}.")
+        raise SurveyError(f"{entry!r} is no pair.", field=asked, hint=f"Give it as in `{asked}={example}`.")
     return first.strip(), second.strip()
 
 
-def _refuse_unknown(name: str, known: Sequence[str], option: str) -> None:
+def _refuse_unknown(name: str, known: Sequence[str], asked: Field) -> None:
     if name not in known:
         near = ", ".join(get_close_matches(name, known, n=3, cutoff=0.0))
-        raise SurveyError(f"There is nothing called {name!r}.", where=option, hint=f"Nearest: {near}. {_HINT}")
+        raise SurveyError(f"There is nothing called {name!r}.", field=asked, hint=f"Nearest: {near}. {_HINT}")

@@ -12,6 +12,7 @@ from pathlib import Path
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.errors import SurveyError
+from marram.core.field_names import Field
 from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
 from marram.course.features import Feature
@@ -138,19 +139,21 @@ def _stated_holes(raws: Sequence[Raw], names: Sequence[str], asked: Sequence[tup
     """The holes that the official states, by the thing's place in the list."""
     stated: dict[int, tuple[int, ...]] = {}
     for name, number in asked:
-        places = [place for place in _named(raws, names, name, where, "--hole") if raws[place].kind in _OF_HOLES]
+        places = [place for place in _named(raws, names, name, where, Field.HOLES) if raws[place].kind in _OF_HOLES]
         if not places:
-            raise SurveyError(f"{name} serves no hole: only greens, tees, lines of play and hole locations do.", where=f"{where}, --hole")
+            raise SurveyError(
+                f"{name} serves no hole: only greens, tees, lines of play and hole locations do.", where=where, field=Field.HOLES
+            )
         for place in places:
             stated[place] = tuple(sorted({*stated.get(place, ()), number}))
     return stated
 
 
-def _named(raws: Sequence[Raw], names: Sequence[str], name: str, where: str, option: str) -> list[int]:
+def _named(raws: Sequence[Raw], names: Sequence[str], name: str, where: str, field_of: Field) -> list[int]:
     places = [place for place, raw in enumerate(raws) if name in {names[place], raw.source}]
     if not places:
         near = ", ".join(get_close_matches(name, [*names, *(raw.source for raw in raws)], n=3, cutoff=0.0))
-        raise SurveyError(f"There is no {name!r} in the map.", where=f"{where}, {option}", hint=f"Nearest: {near}.")
+        raise SurveyError(f"There is no {name!r} in the map.", where=where, field=field_of, hint=f"Nearest: {near}.")
     return places
 
 
@@ -158,16 +161,16 @@ def _marks(raws: Sequence[Raw], names: Sequence[str], asked: Sequence[tuple[str,
     """The mark of each penalty area: as decided, else unmarked."""
     water = [place for place, raw in enumerate(raws) if raw.kind is FeatureKind.PENALTY_AREA]
     marks = dict.fromkeys(water, Mark.UNMARKED)
-    # What is said of all comes first, whatever its place on the command line, so that single areas can differ from it.
+    # What is said of all comes first, whatever its place in the list, so that single areas can differ from it.
     for name, mark in sorted(asked, key=lambda entry: (entry[0] not in {_ALL, _AS_PROPOSED}, entry[0] != _ALL)):
         if name == _AS_PROPOSED:
             marks |= {place: proposed for place in water if (proposed := raws[place].proposed) is not None}
             continue
         if mark not in list(Mark):
-            raise SurveyError(f"{mark!r} is no mark.", where=f"{where}, --mark {name}", hint=f"Give one of {', '.join(Mark)}.")
-        places = water if name == _ALL else _named(raws, names, name, where, "--mark")
+            raise SurveyError(f"{mark!r} is no mark.", where=where, field=Field.MARKS.of(name), hint=f"Give one of {', '.join(Mark)}.")
+        places = water if name == _ALL else _named(raws, names, name, where, Field.MARKS)
         if not set(places) <= set(water):
-            raise SurveyError(f"{name} is no water, so it is not marked.", where=f"{where}, --mark", hint=_water_listed(names, water))
+            raise SurveyError(f"{name} is no water, so it is not marked.", where=where, field=Field.MARKS, hint=_water_listed(names, water))
         marks |= dict.fromkeys(places, Mark(mark))
     return marks
 

@@ -75,7 +75,7 @@ def choose_course(path: Path, index: Index, wanted: str) -> tuple[str, tuple[int
             raise SurveyError(said, where=path.name, hint=f"It has: {_listed(path, index, same, wanted)}.")
         return same[0], index.courses[same[0]]
     if len(index.courses) > 1:
-        hint = f"Name one with --outline: {_listed(path, index, (), '')}."
+        hint = f"Name one in `outline`: {_listed(path, index, (), '')}."
         raise SurveyError(f"The file has {len(index.courses)} golf courses.", where=path.name, hint=hint)
     if index.courses:
         return next(iter(index.courses.items()))

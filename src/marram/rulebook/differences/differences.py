@@ -61,7 +61,7 @@ _BY_NAME = {
 """Headings of rows that stand in a file of another heading, by how their names begin."""
 _KINDS = {"relief": "procedures", "form": "forms of play", "thing": "things", "moving": "kinds of thing", "situation": "situations"}
 _OF_RELIEF = ("by_local_rule", "mandatory", "penalty_strokes", "reference", "size", "cases")
-"""What is told of a relief procedure that is new or gone; the rest follows from the procedure and stands in `marram book show`."""
+"""What is told of a relief procedure that is new or gone; the rest follows from the procedure and stands under its key."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from marram.asking.entries import Kind
 from marram.asking.finding import find_of_kind
 from marram.core.citations import Citation, Cited, merged
 from marram.core.errors import DataError
+from marram.core.field_names import Field
 from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
@@ -97,7 +98,7 @@ def known_act(catalogue: Catalogue, asked: str) -> str:
     near = dict.fromkeys(
         [*get_close_matches(name, acts, n=3, cutoff=0.5), *(entry for entry, _ in find_acts(catalogue, name.replace("-", " ")))]
     )
-    hint = f'Nearest: {", ".join([*near, *acts][:3])}. marram act --find "words" looks for others.'
+    hint = f"Nearest: {', '.join([*near, *acts][:3])}. `find_act()` looks for others."
     raise DataError(f"There is no act {asked!r} in the rule data.", where="act", hint=hint)
 
 
@@ -193,14 +194,14 @@ def facts_not_read(facts: Iterable[str], read: Iterable[str]) -> tuple[str, ...]
     return tuple(name for name in facts if name not in known)
 
 
-def refuse_unread(facts: Iterable[str], read_by: Iterable[Iterable[str]], what: str, where: str = "--fact") -> None:
+def refuse_unread(facts: Iterable[str], read_by: Iterable[Iterable[str]], what: str, field: str = Field.FACT) -> None:
     """See that every fact stated is read by some book.
 
     Args:
         facts: Facts stated.
         read_by: The facts that each book reads.
         what: What is asked about, in words.
-        where: Where they were typed.
+        field: The field that they were stated in.
 
     Raises:
         DataError: One is not; the error names those that are.
@@ -208,4 +209,4 @@ def refuse_unread(facts: Iterable[str], read_by: Iterable[Iterable[str]], what: 
     read = tuple(dict.fromkeys(name for names in read_by for name in names))
     for name in facts_not_read(facts, read):
         hint = f"Read are: {', '.join(map(as_told, read))}." if read else "No fact changes the answer."
-        raise DataError(f"No book asked reads the fact {as_told(name)!r} of {what}.", where=where, hint=hint)
+        raise DataError(f"No book asked reads the fact {as_told(name)!r} of {what}.", field=field, hint=hint)

@@ -78,7 +78,7 @@ def breaches_of(
         if answer.case.added.endswith("-of-the-breaches"):
             return (), f"{named.act} is itself a sum: name the acts instead"
         if answer.case.added and len(acts) == 1:
-            return (), "name with --also the act whose penalty was left out"
+            return (), "name in `also` the act whose penalty was left out"
         found.append(Breach(act=named.act, case=answer.case, group=group, is_with_uncounted=named.is_with_uncounted))
     return tuple(found), ""
 

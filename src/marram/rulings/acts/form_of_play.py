@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from marram.core.citations import Citation, merged
 from marram.core.errors import DataError
+from marram.core.field_names import Field
 from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.values import PartType
@@ -133,7 +134,7 @@ def known_happening(name: str) -> Happening:
     if name in list(Happening):
         return Happening(name)
     near = ", ".join(get_close_matches(name, list(Happening), n=3, cutoff=0.0))
-    raise DataError(f"{name!r} cannot be asked of a form of play.", where="--happens", hint=f"Nearest: {near}.")
+    raise DataError(f"{name!r} cannot be asked of a form of play.", field=Field.HAPPENS, hint=f"Nearest: {near}.")
 
 
 def describe_form(book: Book, form: Form, happenings: tuple[Happening, ...] = tuple(Happening)) -> FormAnswer:

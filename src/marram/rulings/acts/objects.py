@@ -118,7 +118,7 @@ def known_thing(catalogue: Catalogue, asked: str) -> str:
     if name in things:
         return name
     near = dict.fromkeys([*get_close_matches(name, things, n=3, cutoff=0.5), *(thing for thing, _ in find_things(catalogue, asked))])
-    hint = f'Nearest: {", ".join([*near, *things][:3])}. marram object --find "words" looks for others.'
+    hint = f"Nearest: {', '.join([*near, *things][:3])}. `find_thing()` looks for others."
     raise DataError(f"There is no thing {asked!r} in the rule data.", where="object", hint=hint)
 
 

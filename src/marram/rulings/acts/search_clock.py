@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from marram.core.citations import Citation, merged
 from marram.core.errors import DataError, RulingError
+from marram.core.field_names import Field
 from marram.rulebook.book import Book
 from marram.rulebook.wording.explain import fill
 
@@ -121,12 +122,14 @@ def read_timed(text: str) -> tuple[Timed, ...]:
         name, _, clock = word.partition("@")
         if name not in list(SearchEvent):
             near = ", ".join(get_close_matches(name, list(SearchEvent), n=3, cutoff=0.0))
-            raise DataError(f"There is no event {name!r} in a search.", where="--events", hint=f"Nearest: {near}.")
+            raise DataError(f"There is no event {name!r} in a search.", field=Field.EVENTS, hint=f"Nearest: {near}.")
         second = _second(clock)
         if second is None:
-            raise DataError(f"{word!r} has no time.", where="--events", hint="Give minutes and seconds, such as found@2:40, or seconds.")
+            raise DataError(f"{word!r} has no time.", field=Field.EVENTS, hint="Give minutes and seconds, such as found@2:40, or seconds.")
         if found and second < found[-1][1]:
-            raise DataError(f"{word} comes before {found[-1][0].value}: times run backwards.", where="--events", hint="Give them in order.")
+            raise DataError(
+                f"{word} comes before {found[-1][0].value}: times run backwards.", field=Field.EVENTS, hint="Give them in order."
+            )
         found.append((SearchEvent(name), second))
     return tuple(found)
 

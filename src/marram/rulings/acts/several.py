@@ -9,6 +9,7 @@ from itertools import product
 
 from marram.core.citations import Citation
 from marram.core.errors import DataError
+from marram.core.field_names import Field
 from marram.rulebook.book import Book
 from marram.rulings.acts.breach_relations import Relations, Stand
 from marram.rulings.acts.breaches import Breach, NamedAct, breaches_of
@@ -70,7 +71,7 @@ def sum_of_acts(book: Book, acts: Sequence[NamedAct], between: Between | None = 
         DataError: There is no act, or no hole.
     """
     if not acts or (holes is not None and holes < 1):
-        raise DataError("There is nothing to add up.", where="--also", hint="Name acts, and at least one hole.")
+        raise DataError("There is nothing to add up.", field=Field.ALSO, hint="Name acts, and at least one hole.")
     relations = Relations(book)
     breaches, why_not = breaches_of(book, relations, acts, ())
     if why_not:

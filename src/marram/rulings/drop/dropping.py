@@ -8,6 +8,7 @@ from difflib import get_close_matches
 
 from marram.core.citations import Citation, merged
 from marram.core.errors import DataError, RulingError
+from marram.core.field_names import Field
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
 from marram.rulebook.wording.explain import cost_words, fill, strokes_words, word_said
@@ -111,7 +112,7 @@ def read_events(text: str) -> tuple[DropEvent, ...]:
     for word in words:
         if word not in list(DropEvent):
             near = ", ".join(get_close_matches(word, list(DropEvent), n=3, cutoff=0.0))
-            raise DataError(f"There is no event {word!r} in a drop.", where="--events", hint=f"Nearest: {near}.")
+            raise DataError(f"There is no event {word!r} in a drop.", field=Field.EVENTS, hint=f"Nearest: {near}.")
     return tuple(DropEvent(word) for word in words)
 
 
@@ -150,7 +151,7 @@ def _step(book: Book, drop: Drop, event: DropEvent, law: DropLaw, number: int) -
         return next_step(drop, event, law)
     except RulingError as problem:
         message = " ".join([problem.message, *_why_unknown(book, drop, event)])
-        unnamed = " Name the relief with --procedure." if event in {DropEvent.OTHER_BALL, DropEvent.OTHER_BALL_OUT_OF_REACH} else ""
+        unnamed = " Name the relief in `procedure`." if event in {DropEvent.OTHER_BALL, DropEvent.OTHER_BALL_OUT_OF_REACH} else ""
         raise RulingError(message, where=f"{book.name}, event {number}", hint=problem.hint + unnamed) from None
 
 
@@ -183,13 +184,13 @@ def _rows(before: Drop, event: DropEvent, after: Drop, law: DropLaw) -> tuple[st
 def _refuse_undropped(book: Book, procedure: str) -> None:
     key = f"relief.{procedure}"
     if not book.has_row(key):
-        raise RulingError(f"{book.name} has no such relief: {book.why_absent(key)}.", where="--procedure")
+        raise RulingError(f"{book.name} has no such relief: {book.why_absent(key)}.", field=Field.PROCEDURE)
     if not book.yes(f"{key}.allowed").value:
-        raise RulingError(why_not_given(book, key), where="--procedure", citations=book.citations(key))
+        raise RulingError(why_not_given(book, key), field=Field.PROCEDURE, citations=book.citations(key))
     if book.has(f"{key}.put") and book.word(f"{key}.put").value != "drop":
         put = book.word(f"{key}.put").value
         said = f"Nothing is dropped for this relief: the ball is {word_said(book, f'{key}.put', put)}."
-        raise RulingError(said, where="--procedure", citations=book.citations(key))
+        raise RulingError(said, field=Field.PROCEDURE, citations=book.citations(key))
 
 
 def _instruction(book: Book, drop: Drop, law: DropLaw, events: Sequence[DropEvent]) -> Iterator[str]:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from marram.core.errors import RulingError
+from marram.core.field_names import Field
 from marram.rulebook.consequences import Consequence
 from marram.rulings.drop.states import Ball, BesideLine, Drop, DropEvent, DropLaw, LastDrop, Stage, Touch
 
@@ -27,7 +28,7 @@ def next_step(drop: Drop, event: DropEvent, law: DropLaw) -> Drop:
     if after is None:
         possible = ", ".join(events_after(drop, law))
         hint = f"What can follow: {possible}." if possible else "The stroke is made and nothing follows."
-        raise RulingError(f"{event.value} cannot follow while the drop is {drop.stage.value}.", where="--events", hint=hint)
+        raise RulingError(f"{event.value} cannot follow while the drop is {drop.stage.value}.", field=Field.EVENTS, hint=hint)
     return after
 
 

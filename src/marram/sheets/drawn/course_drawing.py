@@ -75,7 +75,7 @@ def ground_to_show(course: Course, hole: int | None) -> tuple[float, float, floa
         raise SurveyError(
             f"Hole {hole} has no line of play, green, tee or hole location, so there is nothing to centre the drawing on.",
             where=course.name,
-            hint="Draw or walk one of them, or draw the whole course without --hole.",
+            hint="Draw or walk one of them, or draw the whole course without `hole`.",
         )
     return shapely.union_all(about).buffer(_BESIDE_M).bounds
 

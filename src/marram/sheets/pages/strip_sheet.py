@@ -10,6 +10,7 @@ from decimal import Decimal
 from itertools import pairwise
 
 from marram.core.errors import DataError
+from marram.core.field_names import Field
 from marram.sheets.scene.palette import PRINT
 from marram.sheets.scene.pdf import pages_pdf
 from marram.sheets.scene.style import page_of
@@ -64,11 +65,11 @@ def read_length(text: str) -> StripLength:
     """
     found = _LENGTH.fullmatch(text.strip().lower())
     if found is None or found[2] not in _UNITS_MM:
-        raise DataError(f"{text!r} is no length.", where="--length", hint="Give a number and a unit: in, ft, yd, cm or m, as in 20in.")
+        raise DataError(f"{text!r} is no length.", field=Field.LENGTH, hint="Give a number and a unit: in, ft, yd, cm or m, as in 20in.")
     mm = Decimal(found[1]) * _UNITS_MM[found[2]]
     words = f"{Decimal(found[1]).normalize():f} {found[2]}"
     if not _SHORTEST_MM <= mm <= _LONGEST_MM:
-        raise DataError(f"A strip of {words} cannot be made well of paper.", where="--length", hint="Give 2 cm to 5 m.")
+        raise DataError(f"A strip of {words} cannot be made well of paper.", field=Field.LENGTH, hint="Give 2 cm to 5 m.")
     return StripLength(words=words, mm=mm, is_metric=found[2] in _METRIC)
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import msgspec
 
 from marram.core.errors import DataError
+from marram.core.field_names import Field
 from marram.evidence.findings import ChangeFinding, GuardFinding, TrialReport
 from marram.evidence.verdicts import p_words
 from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
@@ -76,7 +77,7 @@ def report_page(report: TrialReport, stamps: Mapping[str, str | None], departure
         return _html(pages).encode()
     if form != ".pdf":
         raise DataError(
-            f"A report cannot be written as {form or 'a file without ending'}.", where="--out", hint="End the name in .html or .pdf."
+            f"A report cannot be written as {form or 'a file without ending'}.", field=Field.OUT, hint="End the name in .html or .pdf."
         )
     files = {f"{drawing.name}.svg": drawing.svg.encode() for page in pages.pages for drawing in page.drawings}
     files |= {"report.json": msgspec.json.encode(pages), "common.typ": template("common.typ").encode()}
