@@ -21,6 +21,7 @@ from tests.published.examination import Question, faults_of, read_questions
 from tests.published.examination import told as told_of_questions
 from tests.published.phrasings import LIST as PHRASINGS
 from tests.published.phrasings import Phrasing, read_phrasings, told, try_out
+from tests.support.yaml_text import read_yaml
 
 HERE = Path(__file__).parent
 LISTS = {"checks": "data", "examples": "inputs"}
@@ -45,7 +46,7 @@ def read_content(path: Path) -> Mapping[str, object]:
         Unfit: The file is not there, is no YAML, or holds no examples.
     """
     try:
-        content = yaml.safe_load(path.read_text(encoding="utf-8"))
+        content = read_yaml(path.read_text(encoding="utf-8"))
     except OSError as problem:
         raise Unfit(f"{path} cannot be read: {problem.strerror}") from None
     except (UnicodeDecodeError, yaml.YAMLError) as problem:

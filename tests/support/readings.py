@@ -13,12 +13,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeAlias
 
-import yaml
-
 from marram.core.citations import provenance_class
 from marram.rulebook import packaged_catalogue
 from marram.rulebook.values import PartType, plain_value
 from tests.support.editions import WRITTEN_FOR
+from tests.support.yaml_text import read_yaml
 
 Plain: TypeAlias = "str | bool | float | Sequence[Plain] | dict[str, Plain] | None"
 EDITIONS = WRITTEN_FOR
@@ -87,7 +86,7 @@ class Readings:
 def read_in_print() -> set[tuple[str, str, str]]:
     """Row, part and edition of every value that provenance.yaml names as read, part by part or in full."""
     path = Path(__file__).parents[1] / "published" / "rules" / "provenance.yaml"
-    cells = [cell for cell in yaml.safe_load(path.read_text(encoding="utf-8"))["cells"] if cell["extent"] in {"full", "main"}]
+    cells = [cell for cell in read_yaml(path.read_text(encoding="utf-8"))["cells"] if cell["extent"] in {"full", "main"}]
     rows = packaged_catalogue().rows
     return {(cell["row"], part, cell["edition"]) for cell in cells for part in cell.get("parts", rows[cell["row"]].parts)}
 
@@ -95,13 +94,13 @@ def read_in_print() -> set[tuple[str, str, str]]:
 def read_facts(facts_file: Path, readings_file: Path, *, row_of: dict[str, str] | None = None) -> Readings:
     """Read a file of facts and its readings."""
     named = row_of or {}
-    sections = yaml.safe_load(facts_file.read_text(encoding="utf-8"))
+    sections = read_yaml(facts_file.read_text(encoding="utf-8"))
     facts = {
         named.get(row["id"], row["id"]): {edition: row.get(edition) or {} for edition in EDITIONS}
         for section in sections.values()
         for row in section
     }
-    return Readings(facts, yaml.safe_load(readings_file.read_text(encoding="utf-8")))
+    return Readings(facts, read_yaml(readings_file.read_text(encoding="utf-8")))
 
 
 def held(row: str, edition: str, part: str) -> Plain:

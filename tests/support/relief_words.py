@@ -8,11 +8,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TypeAlias
 
-import yaml
-
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulebook.catalogue import EditionRow
 from tests.support.editions import WRITTEN_FOR
+from tests.support.yaml_text import read_yaml
 
 Fact: TypeAlias = "str | bool | float | list[str] | dict[str, str | float | bool | list[str]]"
 Cell: TypeAlias = "dict[str, Fact]"
@@ -20,7 +19,7 @@ Cell: TypeAlias = "dict[str, Fact]"
 CATALOGUE = packaged_catalogue()
 BOOKS = {edition: open_book(edition, [], CATALOGUE) for edition in WRITTEN_FOR}
 _FILE = Path(__file__).resolve().parents[1] / "published" / "rules" / "relief_procedures.yaml"
-_FACTS = yaml.safe_load(_FILE.read_text(encoding="utf-8"))["relief_procedures"]
+_FACTS = read_yaml(_FILE.read_text(encoding="utf-8"))["relief_procedures"]
 CELLS: dict[tuple[str, str], Cell] = {(row["id"], edition): row[edition] for row in _FACTS for edition in BOOKS if edition in row}
 """What each edition says of each procedure."""
 CHECKED: dict[tuple[str, str], str] = {(row["id"], edition): text for row in _FACTS for edition, text in row["checked"].items()}

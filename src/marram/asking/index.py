@@ -53,6 +53,21 @@ class Match:
     told: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Weighed:
+    """A text with what is compared of it.
+
+    Attributes:
+        weights: Its words by weight.
+        length: Their length together, rare words weighing more; the cosine is told by it.
+        pairs: The words of it that follow each other.
+    """
+
+    weights: Mapping[str, float]
+    length: float
+    pairs: frozenset[frozenset[str]]
+
+
 class Index:
     """Entries by their words."""
 
@@ -81,19 +96,24 @@ class Index:
         self._likelihood = Likelihood(spoken)
         self._holders = Counter(word for bag in self._bags.values() for word in bag)
         self._rarest = self._rarity_of(1)
-        self._mean_length = sum(sum(bag.values()) for bag in self._bags.values()) / max(len(self._bags), 1)
-        self._lengths = {id(said): self._length(said.weights) for phrases in self._phrases.values() for said in phrases}
+        self._rarities = {word: self._rarity_of(holders) for word, holders in self._holders.items()}
+        self._sums = {name: sum(bag.values()) for name, bag in self._bags.items()}
+        self._mean_length = sum(self._sums.values()) / max(len(self._bags), 1)
+        self._weighed = {name: [self._weigh(said) for said in phrases] for name, phrases in self._phrases.items()}
 
     def _rarity_of(self, holders: int) -> float:
         return log(1 + (len(self._bags) - holders + 0.5) / (holders + 0.5))
 
     def _rarity(self, word: str) -> float:
         """How much a word tells; one that no entry has tells most."""
-        holders = self._holders.get(word, 0)
-        return self._rarity_of(holders) if holders else self._rarest
+        return self._rarities.get(word, self._rarest)
 
     def _length(self, weights: Mapping[str, float]) -> float:
         return sqrt(sum(weight**2 * self._rarity(word) for word, weight in weights.items())) or 1.0
+
+    def _weigh(self, said: Said) -> _Weighed:
+        """Work out once what every comparison with a text asks for."""
+        return _Weighed(weights=said.weights, length=self._length(said.weights), pairs=_pairs(said.sequence))
 
     def phrases_of(self, name: str) -> list[tuple[str, ...]]:
         """What each phrase of an entry speaks of."""
@@ -102,19 +122,20 @@ class Index:
     def find(self, said: Said) -> list[Match]:
         """Entries that share a word with a question, the best first; equals stay in the order of the data."""
         told = {word: self._rarity(word) for word in said.weights}
-        found = [self._match(name, said, told) for name, bag in self._bags.items() if not said.weights.keys().isdisjoint(bag)]
+        asked = self._weigh(said)
+        found = [self._match(name, said, asked, told) for name, bag in self._bags.items() if not said.weights.keys().isdisjoint(bag)]
         return sorted(found, key=lambda match: -match.score)
 
-    def _match(self, name: str, said: Said, told: Mapping[str, float]) -> Match:
+    def _match(self, name: str, said: Said, asked: _Weighed, told: Mapping[str, float]) -> Match:
         bag = self._bags[name]
         most = sum(told[word] for word in said.sequence) or 1.0
-        spread = 1 - _LENGTH + _LENGTH * sum(bag.values()) / self._mean_length
+        spread = 1 - _LENGTH + _LENGTH * self._sums[name] / self._mean_length
         by_words = sum(
             weight * told[word] * bag[word] * (_SATURATION + 1) / (bag[word] + _SATURATION * spread)
             for word, weight in said.weights.items()
             if word in bag
         ) / (most * (_SATURATION + 1))
-        by_phrase = max((self._likeness(said, told, phrase) for phrase in self._phrases[name]), default=0.0)
+        by_phrase = max((_likeness(asked, told, phrase) for phrase in self._weighed[name]), default=0.0)
         weight = self._weights.get(name, 1.0)
         fit = _BY_WORDS * by_words + _BY_PHRASE * by_phrase
         score = weight * max(_BY_FIT * fit + _BY_LIKELIHOOD * self._likelihood.of(name, said.spoken), 0.0)
@@ -126,17 +147,18 @@ class Index:
             return 1.0
         return 0.5 if any(kind in bag for kind in self._lexicon.kinds.get(word, ())) else 0.0
 
-    def _likeness(self, said: Said, told: Mapping[str, float], phrase: Said) -> float:
-        """Cosine of two texts by rarity, with a little more for pairs of words in common."""
-        shared = said.weights.keys() & phrase.weights.keys()
-        if not shared:
-            return 0.0
-        dot = sum(said.weights[word] * phrase.weights[word] * told[word] for word in sorted(shared))
-        cosine = dot / (self._length(said.weights) * self._lengths[id(phrase)])
-        pairs, others = _pairs(said.sequence), _pairs(phrase.sequence)
-        return cosine + (_PAIRS * len(pairs & others) / sqrt(len(pairs) * len(others)) if pairs and others else 0.0)
+
+def _likeness(asked: _Weighed, told: Mapping[str, float], phrase: _Weighed) -> float:
+    """Cosine of two texts by rarity, with a little more for pairs of words in common."""
+    if asked.weights.keys().isdisjoint(phrase.weights):
+        return 0.0
+    shared = sorted(asked.weights.keys() & phrase.weights.keys())
+    dot = sum(asked.weights[word] * phrase.weights[word] * told[word] for word in shared)
+    cosine = dot / (asked.length * phrase.length)
+    pairs, others = asked.pairs, phrase.pairs
+    return cosine + (_PAIRS * len(pairs & others) / sqrt(len(pairs) * len(others)) if pairs and others else 0.0)
 
 
-def _pairs(sequence: Iterable[str]) -> set[frozenset[str]]:
+def _pairs(sequence: Iterable[str]) -> frozenset[frozenset[str]]:
     words = list(sequence)
-    return {frozenset(pair) for pair in zip(words, words[1:], strict=False)}
+    return frozenset(frozenset(pair) for pair in zip(words, words[1:], strict=False))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
@@ -29,6 +30,7 @@ MARKS = {
 """What is said beside a rule of how its value is known."""
 
 
+@lru_cache(maxsize=4096)
 def split_seen(seen: str) -> tuple[str, ...]:
     """The places named in a `seen`, which stand between semicolons; one in brackets belongs to its place."""
     places, depth, start = [], 0, 0
@@ -40,12 +42,14 @@ def split_seen(seen: str) -> tuple[str, ...]:
     return (*places, seen[start:].strip())
 
 
+@lru_cache(maxsize=4096)
 def provenance_class(seen: str) -> str:
     """How a value is known: by the weakest of the places named, from memory before inferred before common practice before seen."""
     places = split_seen(seen)
     return next((name for name, words in _WEAKEST_FIRST.items() if any(words.search(place) for place in places)), SEEN)
 
 
+@lru_cache(maxsize=4096)
 def is_a_source(place: str) -> bool:
     """Whether a place named in a `seen` is a published source, and not memory, inference or common practice."""
     return not any(words.search(place) for words in _WEAKEST_FIRST.values())

@@ -14,7 +14,7 @@ from marram.core.units import Size
 from marram.rulebook.catalogue import Catalogue, EditionRow
 from marram.rulebook.consequences import Cases
 from marram.rulebook.overlays.overlay import Change, Overlay
-from marram.rulebook.values import Absent, SizeOf, Value, cases_of, plain_value, value_words
+from marram.rulebook.values import Absent, SizeOf, Value, cases_of, json_member, value_words
 
 
 @dataclass(frozen=True)
@@ -57,18 +57,11 @@ class Book:
     @cached_property
     def stamp(self) -> str:
         """Short digest of every value of the book; what is decided under the book carries it."""
-        values = {
-            key: plain_value(value)
-            for row in self.catalogue.rows.values()
-            for key, value in ((f"{row.id}.{part}", value) for part, value in self._cell(row.id).values.items())
-        }
-        values |= {key: plain_value(change.now) for key, (_, change) in self.changed.items()}
-        content = {
-            "edition": self.edition,
-            "overlays": [[overlay.title, overlay.dated.isoformat()] for overlay in self.overlays],
-            "values": values,
-        }
-        text = json.dumps(content, sort_keys=True, separators=(",", ":"))
+        changed = {key: json_member(key, change.now) for key, (_, change) in self.changed.items()}
+        values = {**self.catalogue.json_members(self.edition), **changed}
+        overlays = json.dumps([[overlay.title, overlay.dated.isoformat()] for overlay in self.overlays], separators=(",", ":"))
+        listed = ",".join(values[key] for key in sorted(values))
+        text = f'{{"edition":{json.dumps(self.edition)},"overlays":{overlays},"values":{{{listed}}}}}'
         digest = hashlib.sha256(text.encode()).hexdigest()
         return f"{digest[:4]} {digest[4:8]}"
 

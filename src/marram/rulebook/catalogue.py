@@ -11,7 +11,7 @@ from marram.core.errors import RuleDataError
 from marram.rulebook.editions import Editions, EditionTitle, followed, latest_in_force
 from marram.rulebook.facts import Facts
 from marram.rulebook.sources import Sources
-from marram.rulebook.values import PartSpec, Value, nearest_names
+from marram.rulebook.values import PartSpec, Value, json_member, nearest_names
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,6 +115,18 @@ class Catalogue:
     def keys(self) -> Mapping[str, tuple[Row, PartSpec]]:
         """Each key, ``row.part``, with its row and part."""
         return {f"{row.id}.{spec.name}": (row, spec) for row in self.rows.values() for spec in row.parts.values()}
+
+    @cached_property
+    def _json_members(self) -> dict[str, Mapping[str, str]]:
+        return {}
+
+    def json_members(self, edition: str) -> Mapping[str, str]:
+        """Every value of an edition as a member of a JSON object, by its key; written once for all books of the edition."""
+        if edition not in self._json_members:
+            cells = ((row.id, row.editions[edition]) for row in self.rows.values())
+            named = ((f"{row_id}.{part}", value) for row_id, cell in cells for part, value in cell.values.items())
+            self._json_members[edition] = {key: json_member(key, value) for key, value in named}
+        return self._json_members[edition]
 
     def find_key(self, key: str) -> tuple[Row, PartSpec]:
         """The row and part of a key.

@@ -118,10 +118,9 @@ def yes_no_facts(facts: Facts) -> tuple[str, ...]:
 
 def unknown_fact(name: str, facts: Facts) -> str:
     """What to say of a name that is no fact; empty where it is one."""
-    known = yes_no_facts(facts)
-    if name in known:
+    if name in facts and facts[name].answer is Settled.YES_NO:
         return ""
-    near = nearest_names(name, known)
+    near = nearest_names(name, yes_no_facts(facts))
     return f"there is no fact {name!r} in facts.toml; nearest: {', '.join(near)}" if near else f"there is no fact {name!r} in facts.toml"
 
 

@@ -57,13 +57,15 @@ class Sources:
         """Keep the sources; of two titles that begin alike the longer is tried first."""
         self.all = tuple(sources)
         self._longest_first = sorted(self.all, key=lambda source: -len(source.title))
+        self._found: dict[str, Sighting | None] = {}
 
     def find(self, place: str) -> Sighting | None:
         """The source that a place of a `seen` names; None where none of the catalogue does."""
-        for source in self._longest_first:
-            if place.startswith(source.title):
-                return Sighting(source=source, place=place[len(source.title) :].lstrip(",: ").strip())
-        return None
+        if place not in self._found:
+            source = next((source for source in self._longest_first if place.startswith(source.title)), None)
+            within = "" if source is None else place[len(source.title) :].lstrip(",: ").strip()
+            self._found[place] = None if source is None else Sighting(source=source, place=within)
+        return self._found[place]
 
     def sightings(self, citations: Iterable[Citation]) -> tuple[Sighting, ...]:
         """Where the values of some citations were seen, each place once, the best kind of source first."""
@@ -87,12 +89,12 @@ class Sources:
 
     def faults(self, seen: str) -> tuple[str, ...]:
         """What is wrong with a `seen`: places that name no source of the catalogue, with the nearest titles."""
-        titles = [source.title for source in self.all]
+        unknown = [place for place in split_seen(seen) if is_a_source(place) and self.find(place) is None]
+        titles = [source.title for source in self.all] if unknown else []
         return tuple(
             f"seen names {place!r}, which begins with no title of sources.toml; nearest: "
             + "; ".join(get_close_matches(place, titles, n=3, cutoff=0.0))
-            for place in split_seen(seen)
-            if is_a_source(place) and self.find(place) is None
+            for place in unknown
         )
 
     def seen_in(self, citation: Citation, seen: str) -> Citation:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
@@ -175,6 +176,11 @@ def plain_value(value: Value) -> Plain:
             return plain_cases(cases) if cases else [word for word in value if isinstance(word, str)]
         case _:
             return value
+
+
+def json_member(key: str, value: Value) -> str:
+    """A key with its value as a member of a JSON object, without spaces and the same each time."""
+    return f"{json.dumps(key)}:{json.dumps(plain_value(value), sort_keys=True, separators=(',', ':'))}"
 
 
 def cases_of(value: Value) -> Cases:

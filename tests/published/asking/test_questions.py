@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-import yaml
 
 from marram.office.ask import whole_register
 from tests.published.adapter import Unfit
 from tests.published.phrasings import Phrasing, read_phrasings, told, try_out
 from tests.published.run import main
+from tests.support.yaml_text import read_yaml
 
 HERE = Path(__file__).parent
 FILES = sorted(HERE.glob("*.yaml"))
@@ -27,7 +27,7 @@ two other hands."""
 
 
 def questions_of(path: Path) -> list[Phrasing]:
-    return read_phrasings(yaml.safe_load(path.read_text(encoding="utf-8")))
+    return read_phrasings(read_yaml(path.read_text(encoding="utf-8")))
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
@@ -82,7 +82,7 @@ def test_a_file_of_phrasings_is_run_and_its_shares_are_told(tmp_path: Path, caps
 )
 def test_phrasings_that_do_not_hold_together_are_refused(entry: str) -> None:
     with pytest.raises(Unfit):
-        read_phrasings(yaml.safe_load(f"phrasings:\n{entry}"))
+        read_phrasings(read_yaml(f"phrasings:\n{entry}"))
 
 
 def test_shares_of_nothing_are_told_without_a_figure() -> None:

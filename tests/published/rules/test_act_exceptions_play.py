@@ -11,7 +11,6 @@ from functools import lru_cache
 from pathlib import Path
 
 import pytest
-import yaml
 
 from marram.core.terms import Form
 from marram.interchange.books.book_files import read_book
@@ -23,11 +22,12 @@ from marram.rulings.acts.form_of_play import Happening, describe_form
 from marram.rulings.acts.several import SumReading, sum_of_acts
 from marram.rulings.acts.sum_of_breaches import Between
 from tests.support.editions import WRITTEN_FOR
+from tests.support.yaml_text import read_yaml
 
 CORRECTED = [
     case
     for name in ("corrections.yaml", "facts.yaml")
-    for case in yaml.safe_load((Path(__file__).parent / name).read_text(encoding="utf-8"))["acts"]
+    for case in read_yaml((Path(__file__).parent / name).read_text(encoding="utf-8"))["acts"]
 ]
 EDITIONS = WRITTEN_FOR
 BOOKS = {edition: read_book(edition) for edition in EDITIONS}

@@ -12,15 +12,15 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-import yaml
 
 from marram.interchange.books.book_files import read_book
 from marram.rulebook.audit import audit_catalogue
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.acts.acts import ActAnswer, rule_on_act
+from tests.support.yaml_text import read_yaml
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
-FACTS = yaml.safe_load((Path(__file__).parent / "acts.yaml").read_text(encoding="utf-8"))["acts"]
+FACTS = read_yaml((Path(__file__).parent / "acts.yaml").read_text(encoding="utf-8"))["acts"]
 CELLS = [(act["id"], edition, act[edition]) for act in FACTS for edition in EDITIONS if edition in act]
 
 

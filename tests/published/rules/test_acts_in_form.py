@@ -9,14 +9,14 @@ import json
 from pathlib import Path
 
 import pytest
-import yaml
 from click.testing import CliRunner
 
 from marram.cli.act.command import act
 from marram.interchange.books.book_files import read_book
 from marram.rulings.acts.acts import rule_on_act
+from tests.support.yaml_text import read_yaml
 
-CASES = yaml.safe_load((Path(__file__).parent / "acts_in_form.yaml").read_text(encoding="utf-8"))
+CASES = read_yaml((Path(__file__).parent / "acts_in_form.yaml").read_text(encoding="utf-8"))
 
 
 def name_of(case: dict[str, object]) -> str:

@@ -12,12 +12,12 @@ from pathlib import Path
 from typing import NamedTuple, cast
 
 import pytest
-import yaml
 
 from marram.interchange.books.book_files import read_book
 from marram.rulebook.consequences import Consequence
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.acts.acts import ActAnswer, rule_on_act
+from tests.support.yaml_text import read_yaml
 
 HERE = Path(__file__).parent
 EDITIONS = ("2016", "2019", "2023")
@@ -43,7 +43,7 @@ class Question(NamedTuple):
 
 
 def read_questions() -> list[Question]:
-    lines = yaml.safe_load((HERE / "added_acts.yaml").read_text(encoding="utf-8"))["questions"]
+    lines = read_yaml((HERE / "added_acts.yaml").read_text(encoding="utf-8"))["questions"]
     usual = {"facts": (), "each_hole": False, "capped": None, "stroke": "", "ball": "none", "put_right": "", "allowed": True}
     each = [line | {"edition": edition} for line in lines for edition in editions_of(line)]
     return [Question(**(usual | line | {"facts": tuple(line.get("facts", ()))})) for line in each]
@@ -129,7 +129,7 @@ def test_the_draft_answers_as_one_of_the_editions_beside_it_or_says_that_it_does
 
 
 def test_every_act_of_the_rule_data_is_in_one_of_the_two_files() -> None:
-    elder = {act["id"] for act in yaml.safe_load((HERE / "acts.yaml").read_text(encoding="utf-8"))["acts"]}
+    elder = {act["id"] for act in read_yaml((HERE / "acts.yaml").read_text(encoding="utf-8"))["acts"]}
     added = {question.act for question in QUESTIONS}
     assert not elder & added
     assert {f"act.{act}" for act in elder | added} == {row for row in packaged_catalogue().rows if row.startswith("act.")}

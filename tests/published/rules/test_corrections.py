@@ -8,15 +8,15 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-import yaml
 
 from marram.core.terms import Area
 from marram.interchange.books.book_files import read_book
 from marram.rulings.acts.acts import rule_on_act
 from marram.rulings.acts.objects import rule_on_object
 from tests.support.readings import held
+from tests.support.yaml_text import read_yaml
 
-CASES = yaml.safe_load((Path(__file__).parent / "corrections.yaml").read_text(encoding="utf-8"))
+CASES = read_yaml((Path(__file__).parent / "corrections.yaml").read_text(encoding="utf-8"))
 
 
 def named(kind: str, *names: str) -> list[object]:

@@ -9,13 +9,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-import yaml
 
 from tests.published.adapter import Unfit
 from tests.published.examination import Question, faults_of, read_questions
 from tests.published.run import main
+from tests.support.yaml_text import read_yaml
 
-CONTENT = yaml.safe_load((Path(__file__).parent / "examination.yaml").read_text(encoding="utf-8"))
+CONTENT = read_yaml((Path(__file__).parent / "examination.yaml").read_text(encoding="utf-8"))
 QUESTIONS = read_questions(CONTENT)
 STILL_WRONG = {"q073"}
 
@@ -38,7 +38,7 @@ def test_every_question_is_there_with_its_source() -> None:
 
 def _question(ask: str, expected: str, edition: str = "2023") -> Question:
     entry = f"{{id: a, edition: '{edition}', question: x, rule: x, source: x, {ask}, expected: {expected}}}"
-    (question,) = read_questions(yaml.safe_load(f"questions:\n- {entry}"))
+    (question,) = read_questions(read_yaml(f"questions:\n- {entry}"))
     return question
 
 
@@ -97,7 +97,7 @@ def test_what_cannot_be_asked_is_wrong() -> None:
 )
 def test_questions_that_do_not_hold_together_are_refused(entry: str) -> None:
     with pytest.raises(Unfit):
-        read_questions(yaml.safe_load(f"questions:\n{entry}"))
+        read_questions(read_yaml(f"questions:\n{entry}"))
 
 
 def test_a_file_of_questions_is_run_and_its_shares_are_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

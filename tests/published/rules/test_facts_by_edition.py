@@ -8,12 +8,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-import yaml
 
 from marram.interchange.books.book_files import read_book
 from marram.rulings.acts.acts import facts_not_read, facts_read, rule_on_act
+from tests.support.yaml_text import read_yaml
 
-CASES = yaml.safe_load((Path(__file__).parent / "facts.yaml").read_text(encoding="utf-8"))["acts"]
+CASES = read_yaml((Path(__file__).parent / "facts.yaml").read_text(encoding="utf-8"))["acts"]
 
 
 @pytest.mark.parametrize("case", [pytest.param(case, id=f"{case['act']}-{case['edition']}-{'-'.join(case['facts'])}") for case in CASES])

@@ -8,12 +8,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-import yaml
 
 from marram.core.citations import INFERRED, SEEN, provenance_class, split_seen
 from marram.rulebook import packaged_catalogue
+from tests.support.yaml_text import read_yaml
 
-CELLS = yaml.safe_load((Path(__file__).parent / "provenance.yaml").read_text(encoding="utf-8"))["cells"]
+CELLS = read_yaml((Path(__file__).parent / "provenance.yaml").read_text(encoding="utf-8"))["cells"]
 READ = [cell for cell in CELLS if cell["extent"] != "number-only"]
 
 

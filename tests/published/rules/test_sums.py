@@ -10,12 +10,12 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
-import yaml
 from click.testing import CliRunner
 
 from marram.cli.act.command import act
+from tests.support.yaml_text import read_yaml
 
-FACTS = yaml.safe_load((Path(__file__).parent / "sums.yaml").read_text(encoding="utf-8"))
+FACTS = read_yaml((Path(__file__).parent / "sums.yaml").read_text(encoding="utf-8"))
 SUMS = {entry["id"]: entry for entry in FACTS["sums"]}
 ADDED = [name for name, entry in SUMS.items() if "stroke_play" in entry]
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-import yaml
 
 from tests.published.examination import Question, faults_of, read_questions
+from tests.support.yaml_text import read_yaml
 
-CONTENT = yaml.safe_load((Path(__file__).parent / "third_examination.yaml").read_text(encoding="utf-8"))
+CONTENT = read_yaml((Path(__file__).parent / "third_examination.yaml").read_text(encoding="utf-8"))
 QUESTIONS = read_questions(CONTENT)
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+from hashlib import sha256
+
 import pytest
 from shapely.geometry import Point
 
@@ -9,6 +12,7 @@ from marram.core.errors import RuleDataError
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
 from marram.course.frame import Position
 from marram.rulebook import open_book, packaged_catalogue, read_overlay
+from marram.rulebook.values import plain_value
 from marram.rulings import Choice, Incident, Player, PreviousStroke, rule_on
 from marram.rulings.rule_on import situations
 from tests.support.editions import WRITTEN_FOR
@@ -71,6 +75,15 @@ def test_each_book_has_a_stamp_of_its_own_that_never_changes() -> None:
 
 def overlay_text(day: str, now: int) -> str:
     return f'title = "T"\ndated = {day}\n[[change]]\nkey = "search.limit_min"\nwas = 3\nnow = {now}\nbecause = "b"\n'
+
+
+def test_a_stamp_is_the_digest_of_edition_overlays_and_every_value() -> None:
+    book = open_book("2023", [read_overlay(overlay_text("2026-01-01", 2), name="t", catalogue=CATALOGUE)], CATALOGUE)
+    rows = {row.id: row.editions["2023"].values for row in CATALOGUE.rows.values()}
+    values = {f"{row}.{part}": plain_value(value) for row, held in rows.items() for part, value in held.items()} | {"search.limit_min": 2}
+    content = {"edition": "2023", "overlays": [["T", "2026-01-01"]], "values": values}
+    digest = sha256(json.dumps(content, sort_keys=True, separators=(",", ":")).encode()).hexdigest()
+    assert book.stamp == f"{digest[:4]} {digest[4:8]}"
 
 
 def test_a_stamp_tells_overlays_apart_by_value_and_by_day() -> None:
