@@ -122,7 +122,7 @@ def paired_days(pairs: Sequence[tuple[str, float, float]], *, seed: int = 1) -> 
     largest = max(max(abs(trial), abs(ordinary)) for _, trial, ordinary in pairs)
     sd = stdev(values) if len(values) > 1 else 0.0
     sd = 0.0 if sd <= _NO_SPREAD * largest else sd
-    interval95, interval90, p_t = _student(values) if sd else (_UNBOUNDED, _UNBOUNDED, 1.0)
+    interval95, interval90, p_t = student(values) if sd else (_UNBOUNDED, _UNBOUNDED, 1.0)
     return PairedDifference(
         estimate=fmean(values),
         sd=sd,
@@ -174,7 +174,12 @@ def ratio_of(logs: Sequence[tuple[str, float, float]], *, seed: int) -> Ratio:
     return Ratio(estimate=exp(of_logs.estimate), interval95=interval95, interval90=interval90, log=of_logs)
 
 
-def _student(values: Sequence[float]) -> tuple[Interval, Interval, float]:
+def student(values: Sequence[float]) -> tuple[Interval, Interval, float]:
+    """The 95 % and the 90 % interval of a mean of differences, and the two-sided p of no difference.
+
+    Args:
+        values: The differences, at least two that are not all alike.
+    """
     from scipy.stats import ttest_1samp
 
     test = ttest_1samp(values, 0.0)

@@ -89,6 +89,11 @@ def verdict_of(wanted: Wanted, *, matters: float, pairs: int, missing_share: flo
     return Verdict.OPPOSITE_SLIGHT if wanted.interval95.high < 0 else Verdict.NOT_SHOWN
 
 
+def is_praise(verdict: Verdict) -> bool:
+    """Whether a word says that the change does what was wanted, by enough or by less."""
+    return verdict in _MET or verdict is Verdict.WORKS_LESS
+
+
 def overall_of(intent: Verdict, guards: Sequence[GuardWord]) -> Overall:
     """The line over a change: what its intent and its guards say together.
 

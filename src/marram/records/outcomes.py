@@ -26,6 +26,14 @@ class Per(StrEnum):
     ANSWER = "answer"
 
 
+class Worse(StrEnum):
+    """Which way an outcome gets worse."""
+
+    UP = "up"
+    DOWN = "down"
+    EITHER = "either"
+
+
 class Weighing(StrEnum):
     """How an outcome is weighed."""
 
@@ -34,6 +42,19 @@ class Weighing(StrEnum):
     RATE = "rate"
     SHARE = "share"
     STEPS = "steps"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """What no value of an outcome goes beyond.
+
+    Attributes:
+        key: The key of the rule data that holds the limit.
+        times: How many units of the outcome one unit of the key is.
+    """
+
+    key: str
+    times: float
 
 
 SHARE = "of all"
@@ -50,9 +71,12 @@ class Outcome:
         unit: Unit of a value; ``yes-no`` is written 1 or 0, ``step`` is a step of five.
         per: What one value belongs to.
         kind: How it is weighed.
+        worse: Which way it gets worse, where a guard does not say.
         by: Who records it, and with what.
         least: Smallest value that can be meant.
         most: Largest value that can be meant.
+        limit: What the rules themselves let no value go beyond; None where they set no limit.
+        counted_by: The outcome that counts how many values there should be; empty where none does.
     """
 
     key: str
@@ -60,9 +84,27 @@ class Outcome:
     unit: str
     per: Per
     kind: Weighing
+    worse: Worse
     by: str
     least: float
     most: float
+    limit: Limit | None = None
+    counted_by: str = ""
+
+    @property
+    def is_of_the_day(self) -> bool:
+        """Whether a value belongs to the round or the hole as a whole, so that it is about every change that was in force."""
+        return self.kind is Weighing.MEAN and self.per in {Per.GROUP_ROUND, Per.GROUP_HOLE, Per.PLAYER_ROUND}
+
+    @property
+    def is_answer(self) -> bool:
+        """Whether players answer it."""
+        return self.per is Per.ANSWER
+
+    @property
+    def is_one_each(self) -> bool:
+        """Whether a group or a player has exactly one value in a round, so that one who has none is missing."""
+        return self.per in {Per.GROUP_ROUND, Per.PLAYER_ROUND}
 
     @property
     def effect_unit(self) -> str:
@@ -90,6 +132,9 @@ def outcomes() -> Mapping[str, Outcome]:
             by=raw["by"],
             least=float(raw["least"]),
             most=float(raw["most"]),
+            worse=Worse(raw["worse"]),
+            limit=Limit(**raw["limited_by"]) if "limited_by" in raw else None,
+            counted_by=raw.get("counted_by", ""),
         )
         for key, raw in tomllib.loads(text).items()
     }

@@ -49,6 +49,9 @@ class Observation:
         hole: Number of the hole; None for the round.
         change: Number of the change that it is about; None where it is about the day as a whole.
         form: Version of the form that an answer was given on; empty for what is no answer.
+        question: Number of the question that was answered, among those that the change asks; None for what is no such answer.
+        is_checked: Whether somebody looked at it again and says that it is right, odd as it is.
+        where: Where it stands in the table; empty where it stands in none.
     """
 
     day: str
@@ -59,14 +62,30 @@ class Observation:
     hole: int | None = None
     change: int | None = None
     form: str = ""
+    question: int | None = None
+    is_checked: bool = False
+    where: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeftOutRow:
-    """A row that was read and is not weighed, with the reason."""
+    """A row that was read and is not weighed.
+
+    Attributes:
+        where: Where it stands.
+        reason: Why it is not weighed.
+        day: Name of its day; empty where it stands for a whole pair.
+        outcome: Its outcome; empty where it stands for several.
+        is_query: Whether it is odd, and would be weighed if somebody said that it is right.
+        rows: How many rows of the table it stands for.
+    """
 
     where: str
     reason: str
+    day: str = ""
+    outcome: str = ""
+    is_query: bool = False
+    rows: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,9 +6,10 @@ from datetime import date, timedelta
 
 import pytest
 
-from marram.evidence.findings import ChangeFinding, weigh_trial
+from marram.evidence.findings import weigh_trial
 from marram.evidence.guards import GuardWord
 from marram.evidence.verdicts import Overall, Verdict
+from marram.evidence.weighing.told_findings import ChangeFinding
 from marram.records.rows import Arm, Observation, TrialDay, TrialRecords
 from marram.rulebook import packaged_catalogue
 from marram.rulebook.overlays.overlay import Overlay, read_overlay
@@ -98,7 +99,7 @@ def test_groups_of_one_day_do_not_count_as_days() -> None:
     """A hundred groups on six pairs are six pairs: the interval is that of the day means."""
     days = season(6)
     values = [
-        Observation(day=day.day, outcome="search_s", value=100.0 + 10 * ((n * 7) % 5), group=f"g{group}")
+        Observation(day=day.day, outcome="search_s", value=60.0 + 10 * ((n * 7) % 5), group=f"g{group}")
         for n, day in enumerate(days)
         for group in range(50)
     ]

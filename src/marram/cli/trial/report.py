@@ -12,7 +12,7 @@ from marram.cli.common import json_option, write_whole
 
 if TYPE_CHECKING:
     from marram.evidence.effects import Interval
-    from marram.evidence.findings import ChangeFinding, GuardFinding, TrialReport
+    from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
 
 _WIDTH = 100
 

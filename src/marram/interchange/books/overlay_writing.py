@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from marram.rulebook.overlays.overlay import Change, Overlay, Standing
-from marram.rulebook.overlays.trial_terms import Clarification, Status
+from marram.rulebook.overlays.trial_terms import Clarification, Guard, Status
 from marram.rulebook.values import plain_value
 
 
@@ -56,11 +56,16 @@ def _change(change: Change) -> Iterator[str]:
         expects = {"outcome": change.expects.outcome, "direction": change.expects.direction.value, "matters": change.expects.matters}
         yield f"expects = {_text(expects)}"
     if change.guards:
-        yield f"guards = {_text([{'outcome': guard.outcome, 'margin': guard.margin} for guard in change.guards])}"
+        yield f"guards = {_text([_guard(guard) for guard in change.guards])}"
     if change.observes:
         yield f"observes = {_text(list(change.observes))}"
     if change.asks:
         yield f"asks = {_text(list(change.asks))}"
+
+
+def _guard(guard: Guard) -> dict[str, object]:
+    """A guard; which way is worse only where the trial says so itself."""
+    return {"outcome": guard.outcome, "margin": guard.margin} | ({"worse": guard.worse} if guard.worse else {})
 
 
 def _text(value: object) -> str:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 
 from marram.core.errors import RecordError
+from marram.interchange.field.written_dates import date_written, time_written_s
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
-from marram.records.outcomes import Outcome, find_outcome, outcomes
+from marram.records.outcomes import Outcome, Per, find_outcome, outcomes
 from marram.records.rows import Arm, LeftOutRow, Observation, TrialDay, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
@@ -19,8 +20,9 @@ _DAYS: dict[str, list[str]] = {
 }  # fmt: skip
 _FACTS = ("field", "start interval", "wind", "rain", "green speed", "hole locations", "note")
 _VALUES: dict[str, list[str]] = {
-    name: [] for name in ("day", "outcome", "value", "group", "player", "hole", "change", "form", "from", "to")
+    name: [] for name in ("day", "outcome", "value", "group", "player", "hole", "change", "question", "form", "from", "to", "checked")
 }
+_ASKED = frozenset({"asked_step", "asked_yes"})
 _YES = {"yes": 1.0, "no": 0.0, "true": 1.0, "false": 0.0}
 _SECONDS_IN = {"s": 1, "min": 60}
 _MOST_HOLE, _FEW = 36, 5
@@ -89,14 +91,11 @@ def _day(row: RowReader) -> list[TrialDay]:
 
 
 def _date(row: RowReader) -> date | None:
-    text = row.text("date")
-    for form in ("%Y-%m-%d", "%Y-%m-%d %H:%M:%S", "%d.%m.%Y"):
-        try:
-            return datetime.strptime(text, form).date()
-        except ValueError:
-            continue
-    row.fault("date", f"{text!r} is no date; expected year-month-day")
-    return None
+    found = date_written(row.text("date"))
+    if isinstance(found, str):
+        row.fault("date", found)
+        return None
+    return found
 
 
 def _read_values(path: Path, trial: Overlay, days: frozenset[str]) -> tuple[list[Observation], list[LeftOutRow], Faults]:
@@ -107,17 +106,18 @@ def _read_values(path: Path, trial: Overlay, days: frozenset[str]) -> tuple[list
     found: list[Observation] = []
     left_out: list[LeftOutRow] = []
     wanted = {key for change in trial.changes for key in change.observes}
+    wanted |= {outcomes()[key].counted_by for key in wanted}
     versions = {"", trial.dated.isoformat()}
 
     def take(row: RowReader) -> None:
-        observation = _value(row, days, len(trial.changes))
+        where = f"{table.where}, row {row.row.number}"
+        observation = _value(row, days, trial, where)
         if observation is None:
             return
-        where = f"{table.where}, row {row.row.number}"
-        if observation.outcome not in wanted:
-            left_out.append(LeftOutRow(where=where, reason=f"no change of the trial observes {observation.outcome}"))
+        if observation.outcome not in wanted and observation.outcome not in _ASKED:
+            left_out.append(_left_out(observation, f"no change of the trial observes {observation.outcome}"))
         elif observation.form not in versions:
-            left_out.append(LeftOutRow(where=where, reason=f"an answer to another version of the form, {observation.form}"))
+            left_out.append(_left_out(observation, f"an answer to another version of the form, {observation.form}"))
         else:
             found.append(observation)
 
@@ -129,12 +129,19 @@ def _read_values(path: Path, trial: Overlay, days: frozenset[str]) -> tuple[list
     return found, left_out, faults
 
 
+def _left_out(observation: Observation, reason: str) -> LeftOutRow:
+    return LeftOutRow(where=observation.where, reason=reason, day=observation.day, outcome=observation.outcome)
+
+
 def _is_one(entry: Observation) -> bool:
-    """Whether there can be only one such value: for a group or a player in a round, not for a search or a drop."""
-    return outcomes()[entry.outcome].per.value in {"group-round", "player-round", "group-hole", "answer"}
+    """Whether there can be only one such value: for a group or a player in a round, not for a search or a drop.
+
+    An answer that is given twice is no fault of the table: it is queried when the trial is weighed.
+    """
+    return outcomes()[entry.outcome].per in {Per.GROUP_ROUND, Per.PLAYER_ROUND, Per.GROUP_HOLE}
 
 
-def _value(row: RowReader, days: frozenset[str], changes: int) -> Observation | None:
+def _value(row: RowReader, days: frozenset[str], trial: Overlay, where: str) -> Observation | None:
     day, key = row.text("day"), row.text("outcome")
     if day not in days:
         row.fault("day", f"{day!r} is not in the table of days" if day else "is empty")
@@ -144,11 +151,12 @@ def _value(row: RowReader, days: frozenset[str], changes: int) -> Observation | 
         row.fault("outcome", f"{problem.message} {problem.hint}")
         return None
     typed = row.text("value").lower()
-    is_word = outcome.unit == "yes-no" and typed in _YES
-    value = _YES[typed] if is_word else row.number("value", least=outcome.least, most=outcome.most, unit=outcome.unit)
-    if not typed:
-        value = _between(row, outcome)
-    change = row.whole("change", least=1, most=max(changes, 1))
+    value = _written(row, outcome, typed)
+    change = row.whole("change", least=1, most=max(len(trial.changes), 1))
+    question = _question(row, outcome, trial, change)
+    checked = row.text("checked").lower()
+    if checked and checked not in _YES:
+        row.fault("checked", f"{checked!r}; expected yes or no")
     if value is None or day not in days:
         return None
     return Observation(
@@ -160,7 +168,45 @@ def _value(row: RowReader, days: frozenset[str], changes: int) -> Observation | 
         hole=row.whole("hole", least=1, most=_MOST_HOLE),
         change=change,
         form=row.text("form"),
+        question=question,
+        is_checked=_YES.get(checked, 0.0) > 0,
+        where=where,
     )
+
+
+def _question(row: RowReader, outcome: Outcome, trial: Overlay, change: int | None) -> int | None:
+    """Which of the questions that a change asks is answered; the first where only one is asked."""
+    if outcome.key not in _ASKED:
+        return None
+    if change is None:
+        row.fault("change", "is empty: an answer to a question of the trial says which change asked it")
+        return None
+    asks = trial.changes[change - 1].asks
+    number = row.whole("question", least=1, most=max(len(asks), 1))
+    if not asks:
+        row.fault("change", f"change {change} asks no question")
+    elif number is None and len(asks) > 1 and not row.text("question"):
+        row.fault("question", f"is empty: change {change} asks {len(asks)} questions")
+    return number or 1
+
+
+def _written(row: RowReader, outcome: Outcome, typed: str) -> float | None:
+    """The value, in the unit of the outcome, however it was written down."""
+    if not typed:
+        return _between(row, outcome)
+    if outcome.unit == "yes-no" and typed in _YES:
+        return _YES[typed]
+    took_s = time_written_s(typed, outcome.unit) if outcome.unit in _SECONDS_IN else None
+    if took_s is None:
+        return row.number("value", least=outcome.least, most=outcome.most, unit=outcome.unit)
+    return _within(row, "value", took_s / _SECONDS_IN[outcome.unit], outcome)
+
+
+def _within(row: RowReader, column: str, value: float, outcome: Outcome) -> float | None:
+    if not outcome.least <= value <= outcome.most:
+        row.fault(column, f"{value:g} {outcome.unit} cannot be; expected {outcome.least:g} to {outcome.most:g}")
+        return None
+    return value
 
 
 def _between(row: RowReader, outcome: Outcome) -> float | None:
@@ -177,11 +223,7 @@ def _between(row: RowReader, outcome: Outcome) -> float | None:
     if clocks[1] < clocks[0]:
         row.fault("to", f"{row.text('to')} comes before {row.text('from')}: times run backwards")
         return None
-    value = (clocks[1] - clocks[0]) / _SECONDS_IN[outcome.unit]
-    if not outcome.least <= value <= outcome.most:
-        row.fault("to", f"{value:g} {outcome.unit} cannot be; expected {outcome.least:g} to {outcome.most:g}")
-        return None
-    return value
+    return _within(row, "to", (clocks[1] - clocks[0]) / _SECONDS_IN[outcome.unit], outcome)
 
 
 def _clock_s(row: RowReader, column: str) -> int | None:

@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from marram.core.errors import RecordError, RuleDataError
 from marram.core.toml_text import read_toml
-from marram.records.outcomes import Weighing, find_outcome, outcomes
+from marram.records.outcomes import Weighing, Worse, find_outcome, outcomes
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import unknown_fact
 from marram.rulebook.overlays.additions import AdditionReader, Additions
@@ -22,7 +22,7 @@ _MEMBERS = {"title", "dated", "on", "after", "change", "status", "clarification"
 _CHANGE_MEMBERS = {"key", "was", "now", "add", "conditions", "because", "standing", "aim", "expects", "guards", "observes", "asks"}
 _ADDING, _CHANGING = {"add", "conditions"}, {"key", "was", "now"}
 _EXPECTS_MEMBERS = {"outcome", "direction", "matters"}
-_GUARD_MEMBERS = {"outcome", "margin"}
+_GUARD_MEMBERS, _GUARD_WORSE = {"outcome", "margin"}, "worse"
 _CLARIFICATION_MEMBERS = {"dated", "change", "text"}
 
 
@@ -293,15 +293,19 @@ class _OverlayReader:
         tables = raw if isinstance(raw, list) else [raw]
         found = []
         for table in tables:
-            if not isinstance(table, dict) or table.keys() != _GUARD_MEMBERS:
-                self.faults.append(f"{where}, guards: each needs exactly {', '.join(sorted(_GUARD_MEMBERS))}")
+            if not isinstance(table, dict) or table.keys() - {_GUARD_WORSE} != _GUARD_MEMBERS:
+                self.faults.append(f"{where}, guards: each needs {', '.join(sorted(_GUARD_MEMBERS))}, and may say {_GUARD_WORSE}")
+                continue
+            worse = table.get(_GUARD_WORSE, "")
+            if worse and worse not in list(Worse):
+                self.faults.append(f"{where}, guards.{_GUARD_WORSE}: {worse!r}; expected one of {', '.join(Worse)}")
                 continue
             outcome, margin = self._outcome(f"{where}, guards.outcome", table["outcome"]), table["margin"]
             if not isinstance(margin, int | float) or isinstance(margin, bool) or margin <= 0:
                 self.faults.append(f"{where}, guards.margin: {margin!r}; expected a number above zero")
             elif outcome:
                 self._refuse_no_part(f"{where}, guards.margin", outcome, float(margin))
-                found.append(Guard(outcome=outcome, margin=float(margin)))
+                found.append(Guard(outcome=outcome, margin=float(margin), worse=str(worse)))
         return tuple(found)
 
     def _refuse_doubles(self, changes: Sequence[Change]) -> None:

@@ -34,10 +34,17 @@ class Expectation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Guard:
-    """What a change must not make worse: an outcome, and by how much it may change either way."""
+    """What a change must not make worse.
+
+    Attributes:
+        outcome: The outcome.
+        margin: By how much it may still get worse, in the unit of the outcome.
+        worse: Which way is worse: `up`, `down`, or `either` where it must not change at all; empty for what the outcome itself says.
+    """
 
     outcome: str
     margin: float
+    worse: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

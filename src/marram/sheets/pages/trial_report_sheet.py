@@ -9,8 +9,8 @@ import msgspec
 
 from marram.core.errors import DataError
 from marram.core.field_names import Field
-from marram.evidence.findings import ChangeFinding, GuardFinding, TrialReport
 from marram.evidence.verdicts import p_words
+from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
 from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
 from marram.sheets.guide.paper import template
 from marram.sheets.scene.typesetting import set_pdf

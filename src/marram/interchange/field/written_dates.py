@@ -1,0 +1,79 @@
+"""Dates and times as people write them: read where they can mean one thing only, else refused with what would be clear."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, datetime
+
+_MONTHS = ("january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december")
+_YEAR_FIRST = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?)?")
+_YEAR_LAST = re.compile(r"(\d{1,2})([./-])(\d{1,2})\2(\d{4})")
+_DAY_MONTH = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?[ .-]+([a-z]+)[ .,-]+(\d{4})")
+_MONTH_DAY = re.compile(r"([a-z]+)[ .]+(\d{1,2})(?:st|nd|rd|th)?[ ,]+(\d{4})")
+_WEEKDAY = re.compile(r"^(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?[ ,.]+")
+_CLOCK = re.compile(r"(\d{1,3}):(\d{2})(?::(\d{2})(?:\.0+)?)?")
+_AMOUNT = r"(\d+(?:\.\d+)?)"
+_SPELT = re.compile(rf"(?:{_AMOUNT} ?h(?:ours?|rs?)?)? ?(?:{_AMOUNT} ?m(?:in(?:utes?|s)?)?)? ?(?:{_AMOUNT} ?s(?:ec(?:onds?|s)?)?)?")
+CLEAR = "expected year-month-day, such as 2026-04-18"
+
+
+def date_written(text: str) -> date | str:
+    """A date as somebody wrote it.
+
+    Args:
+        text: What was written: year first, day.month.year, day/month/year where only one order can be meant, or with the month in words.
+
+    Returns:
+        The date, or why it is none.
+    """
+    words = _WEEKDAY.sub("", text.strip().casefold())
+    if found := _YEAR_FIRST.fullmatch(words.upper()):
+        return _made(text, int(found[1]), int(found[2]), int(found[3]))
+    if found := _YEAR_LAST.fullmatch(words):
+        return _year_last(text, int(found[1]), found[2], int(found[3]), int(found[4]))
+    if found := _DAY_MONTH.fullmatch(words):
+        return _in_words(text, found[2], int(found[1]), int(found[3]))
+    if found := _MONTH_DAY.fullmatch(words):
+        return _in_words(text, found[1], int(found[2]), int(found[3]))
+    return f"{text!r} is no date; {CLEAR}"
+
+
+def _year_last(text: str, first: int, sign: str, second: int, year: int) -> date | str:
+    if sign == "." or first > 12 or first == second:  # with points the day stands first everywhere
+        return _made(text, year, second, first)
+    if second > 12:
+        return _made(text, year, first, second)
+    return f"{text!r} may be the {first}th of month {second} or the {second}th of month {first}; {CLEAR}"
+
+
+def _in_words(text: str, month: str, day: int, year: int) -> date | str:
+    meant = [number for number, name in enumerate(_MONTHS, start=1) if len(month) >= 3 and name.startswith(month)]
+    return _made(text, year, meant[0], day) if len(meant) == 1 else f"{text!r} is no date; {CLEAR}"
+
+
+def _made(text: str, year: int, month: int, day: int) -> date | str:
+    try:
+        return datetime(year, month, day).date()
+    except ValueError:
+        return f"{text!r} is no day of the calendar; {CLEAR}"
+
+
+def time_written_s(text: str, unit: str) -> float | None:
+    """How long somebody wrote that something took, seconds; None where it is no such text.
+
+    Args:
+        text: With a colon, or with units in words: ``2:35``, ``0:02:35``, ``2 min 35 s``, ``3 h 55 min``.
+        unit: What the value is kept in, ``s`` or ``min``: by it two numbers with a colon are minutes and seconds, or hours and minutes.
+    """
+    words = text.strip().casefold()
+    if found := _CLOCK.fullmatch(words):
+        high, middle, low = int(found[1]), int(found[2]), found[3]
+        if middle > 59 or int(low or 0) > 59:
+            return None
+        if low is not None:
+            return high * 3600.0 + middle * 60 + int(low)
+        return high * 60.0 + middle if unit == "s" else high * 3600.0 + middle * 60
+    found = _SPELT.fullmatch(words)
+    if found is None or not any(found.groups()):
+        return None
+    return sum(float(part or 0) * size for part, size in zip(found.groups(), (3600, 60, 1), strict=True))
