@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, TypeVar
 from marram.core.errors import StudyError
 from marram.evidence.effects import Interval
 from marram.evidence.guards import GuardWord
-from marram.evidence.verdicts import FEWEST_PAIRS, MOST_MISSING, Overall, Verdict, Wanted, holm, is_praise, overall_of, verdict_of
+from marram.evidence.verdicts import FEWEST_PAIRS, MOST_MISSING, Overall, Verdict, Wanted, is_praise, overall_of, verdict_of
 from marram.evidence.weighing.one_change import FALSE_PRAISE, guard_word
 from marram.records.outcomes import Worse
 
@@ -151,31 +151,42 @@ class _Drawn:
             self.means[outcome] = sums / enough
             self.sds[outcome] = np.sqrt(np.nansum((differences - self.means[outcome][:, None]) ** 2, axis=1) / (enough - 1))
 
+        self.raised = self._holm()
+
     def words_of(self, season: int) -> list[tuple[Verdict, Overall]]:
         """The word for each change and the line over it, by the rules of the report."""
         kept = int(self.kept[season])
         if kept < FEWEST_PAIRS or 1 - kept / self.pairs > MOST_MISSING:
             return [(Verdict.TOO_LITTLE, Overall.OPEN) for _ in self.changes]
-        lots = list(dict.fromkeys((change.outcome, change.wants_less) for change in self.changes))
-        raised = dict(zip(lots, holm([self._p(season, kept, *lot) for lot in lots]), strict=True))
         found = []
         for change in self.changes:
             verdict = verdict_of(self._wanted(season, kept, change), matters=change.matters, pairs=kept)
-            if is_praise(verdict) and raised[change.outcome, change.wants_less] > FALSE_PRAISE:
+            if is_praise(verdict) and self.raised[change.outcome, change.wants_less][season] > FALSE_PRAISE:
                 verdict = Verdict.NOT_SHOWN
             found.append((verdict, overall_of(verdict, [self._guard(season, kept, guard) for guard in change.guards])))
         return found
+
+    def _holm(self) -> dict[tuple[str, bool], NDArray[np.float64]]:
+        """For each outcome and way wanted the one-sided p of every season, raised as `holm` raises it, all seasons at once."""
+        import numpy as np
+        from scipy.special import stdtr
+
+        lots = list(dict.fromkeys((change.outcome, change.wants_less) for change in self.changes))
+        enough = np.maximum(self.kept, 2)
+        p = np.empty((len(lots), len(self.kept)))
+        for row, (outcome, wants_less) in enumerate(lots):
+            t = self.means[outcome] / np.maximum(self.sds[outcome] / np.sqrt(enough), 1e-300)
+            p[row] = stdtr(enough - 1, t if wants_less else -t)
+        order = np.argsort(p, axis=0)
+        left = np.arange(len(lots), 0, -1)[:, None]
+        raised = np.minimum(np.maximum.accumulate(np.take_along_axis(p, order, axis=0) * left, axis=0), 1.0)
+        np.put_along_axis(p, order, raised, axis=0)
+        return dict(zip(lots, p, strict=True))
 
     def _limits(self, season: int, kept: int, outcome: str, level: float) -> Interval:
         half = _quantile(kept - 1, level) * float(self.sds[outcome][season]) / sqrt(kept)
         mean = float(self.means[outcome][season])
         return Interval(low=mean - half, high=mean + half)
-
-    def _p(self, season: int, kept: int, outcome: str, wants_less: bool) -> float:
-        from scipy.special import stdtr
-
-        t = float(self.means[outcome][season]) / (float(self.sds[outcome][season]) / sqrt(kept))
-        return float(stdtr(kept - 1, t if wants_less else -t))
 
     def _wanted(self, season: int, kept: int, change: RehearsedChange) -> Wanted:
         wide, narrow = (self._limits(season, kept, change.outcome, level) for level in (0.95, 0.90))
