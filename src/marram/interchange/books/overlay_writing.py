@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterator
 from datetime import date
 
+from marram.rulebook.overlays.additions import Additions
 from marram.rulebook.overlays.overlay import Change, Overlay, Standing
 from marram.rulebook.overlays.trial_terms import Clarification, Guard, Status
 from marram.rulebook.values import plain_value
@@ -44,9 +45,11 @@ def _clarification(entry: Clarification) -> Iterator[str]:
 
 
 def _change(change: Change) -> Iterator[str]:
-    yield from ("", "[[change]]", f"key = {_text(change.key)}")
-    yield f"was = {_text(plain_value(change.was))}"
-    yield f"now = {_text(plain_value(change.now))}"
+    yield from ("", "[[change]]")
+    if not change.adds.rows:
+        yield f"key = {_text(change.key)}"
+        yield f"was = {_text(plain_value(change.was))}"
+        yield f"now = {_text(plain_value(change.now))}"
     yield f"because = {_text(change.because)}"
     if change.standing is not Standing.UNOFFICIAL:
         yield f"standing = {_text(change.standing.value)}"
@@ -61,6 +64,18 @@ def _change(change: Change) -> Iterator[str]:
         yield f"observes = {_text(list(change.observes))}"
     if change.asks:
         yield f"asks = {_text(list(change.asks))}"
+    yield from _additions(change.adds)
+
+
+def _additions(adds: Additions) -> Iterator[str]:
+    """What a change adds: its conditions and its rows, each part as it is stated or by default."""
+    for kind in adds.conditions:
+        yield from ("", f"[change.conditions.{_text(kind.name)}]", f"means = {_text(kind.means)}")
+        if kind.radius_m is not None:
+            yield f"radius_m = {kind.radius_m!r}"
+    for row in adds.rows:
+        yield from ("", f"[change.add.{_text(row.id)}]", f"means = {_text(row.means)}")
+        yield from (f"{part} = {_text(plain_value(value))}" for part, value in sorted(row.added.items()))
 
 
 def _guard(guard: Guard) -> dict[str, object]:
