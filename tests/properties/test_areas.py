@@ -18,6 +18,8 @@ from marram.relief.area.shapes import Crescent
 
 ORACLE_ERROR_M2 = 2e-5
 """A disc drawn with n sides is short by 2 pi³ r² / 3 n²: with 8,000 sides 1.2e-5 m² at 6 m, 0.2e-5 m² at 2.5 m."""
+_STEP_RAD = 6e-5
+"""So far apart stand the corners of a far hole's disc: at 40 m a slice is short by 5e-9 m² for each of them."""
 nearby = st.floats(-3, 3)
 
 
@@ -51,9 +53,10 @@ def fine_area_m2(shape: Crescent, ground: Polygon) -> float:
     """The same area from buffers of 8,000 sides."""
     disc = Point(shape.centre.xy).buffer(shape.radius_m, quad_segs=2000)
     nearer = Point(shape.hole.xy).buffer(shape.least_m, quad_segs=2000)
-    if shape.least_m > 6:  # a far hole: only a narrow slice of its disc matters, drawn a hundred times finer
+    if shape.least_m > 6:  # a far hole: only the slice of its disc that the area lies in matters, drawn a hundred times finer
         middle = math.atan2(shape.centre.y_m - shape.hole.y_m, shape.centre.x_m - shape.hole.x_m)
-        turns = middle + np.linspace(-1.2, 1.2, 40_001)
+        widest = math.asin(shape.radius_m / shape.centre.distance_m(shape.hole)) + 0.01
+        turns = middle + np.linspace(-widest, widest, math.ceil(2 * widest / _STEP_RAD) + 1)
         arc = np.column_stack([np.cos(turns), np.sin(turns)]) * shape.least_m + np.array(shape.hole.xy)
         nearer = Polygon([shape.hole.xy, *arc])
     return float(disc.difference(nearer).intersection(ground).area)

@@ -77,12 +77,15 @@ def test_nearest_point_is_never_longer_than_a_grid_finds(hand: Hand, seed: int) 
     xs, ys = np.meshgrid(np.arange(-reach, reach, step) + ball.x_m, np.arange(-reach, reach, step) + ball.y_m)
     far = np.hypot(hole.x_m - xs, hole.y_m - ys)
     ux, uy = (hole.x_m - xs) / far, (hole.y_m - ys) / far
-    clear = far >= ball.distance_m(hole)
-    for sample in samples:
-        px = xs + sample.ahead_m * ux - sample.left_m * uy
-        py = ys + sample.ahead_m * uy + sample.left_m * ux
-        clear &= shapely.distance(path, shapely.points(px, py)) >= sample.radius_m
-    grid_best = float(np.hypot(xs - ball.x_m, ys - ball.y_m)[clear].min())
+    clear = np.argwhere((far >= ball.distance_m(hole)) & (np.hypot(xs - ball.x_m, ys - ball.y_m) <= reach))
+    for sample in samples:  # each looks only at the places that all before it found clear
+        row, column = clear.T
+        ahead_x, ahead_y = ux[row, column], uy[row, column]
+        px = xs[row, column] + sample.ahead_m * ahead_x - sample.left_m * ahead_y
+        py = ys[row, column] + sample.ahead_m * ahead_y + sample.left_m * ahead_x
+        clear = clear[shapely.distance(path, shapely.points(px, py)) >= sample.radius_m]
+    row, column = clear.T
+    grid_best = float(np.hypot(xs[row, column] - ball.x_m, ys[row, column] - ball.y_m).min())
     assert best.distance_m <= grid_best + 1e-3
     assert best.distance_m >= grid_best - 2 * step
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
+
+import pytest
 
 from marram.asking.heard_words import Lexicon
 from marram.asking.index import Index, Text
@@ -26,6 +29,14 @@ def test_words_that_follow_each_other_count_more_than_words_far_apart() -> None:
 def test_a_long_entry_is_marked_down() -> None:
     entries = {"long": ["alpha", "beta gamma delta epsilon zeta eta"], "short": ["alpha", "beta"]}
     assert order_of(entries, "alpha") == ["short", "long"]
+
+
+def test_a_phrase_that_says_more_than_was_asked_fits_by_its_cosine() -> None:
+    """Three words of equal rarity: the cosine of one of them with all three is 1 / √3. Both entries hold the same words."""
+    lexicon = lexicon_of()
+    texts = {"alone": [Text(words="alpha"), Text(words="beta gamma")], "together": [Text(words="alpha beta gamma")]}
+    fits = {match.id: match.fit for match in Index(lexicon, texts, {}).find(lexicon.hear("alpha"))}
+    assert fits["alone"] - fits["together"] == pytest.approx(0.45 * (1 - 1 / math.sqrt(3)))
 
 
 def test_a_rare_word_counts_more_than_a_common_one() -> None:
