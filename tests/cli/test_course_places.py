@@ -15,9 +15,9 @@ from marram.cli.course.places_command import places
 from marram.core.errors import DataError
 from marram.core.terms import FeatureKind
 from marram.interchange.courses.course_geojson import write_course
-from marram.office.give_ruling import give_rulings
 from marram.rulings.case.ruling import Option
 from tests.support.ground import course, feature, pond
+from tests.support.ruled_files import ruled_files
 
 COURSE = str(Path(__file__).resolve().parents[2] / "examples/courses/thimble-moor.geojson")
 ON_SMALL_GROUND = (
@@ -78,12 +78,12 @@ def assert_same_ruling(folder: Path, ground: str, procedure: str) -> None:
     files = sorted(folder.glob("*.toml"))
     assert told and len(files) == len(told)
     for place, file in zip(told, files, strict=True):
-        rulings = give_rulings(file, Path(ground), ["2023"])
+        rulings = ruled_files(file, Path(ground), ["2023"])
         assert rulings.incident.hole == place["hole"]
-        options = [option for _, ruling in rulings.given for option in ruling.options if option.procedure == place["under"][0]["option"]]
+        options = [option for one in rulings.given for option in one.ruling.options if option.procedure == place["under"][0]["option"]]
         assert options
         assert any(area_m2(option) == pytest.approx(place["area_m2"], abs=1e-4) for option in options)
-        assert not rulings.given[0][1].facts_needed
+        assert not rulings.given[0].ruling.facts_needed
         if rulings.incident.ball is not None:
             assert rulings.incident.ball.xy == (place["x_m"], place["y_m"])
 

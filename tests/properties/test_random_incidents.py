@@ -20,13 +20,13 @@ from marram.course.course import Course
 from marram.course.frame import Position
 from marram.interchange.books.book_files import local_rules, read_book
 from marram.interchange.courses.course_geojson import read_course
-from marram.office.give_ruling import known_facts
 from marram.relief.area.band import Band
 from marram.relief.area.shapes import Crescent
 from marram.relief.clear.stance import STANCES, clearance_m, footprint
 from marram.rulebook.book import Book
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings import Incident, Option, rule_on
+from marram.rulings.case.facts_of_situation import known_facts
 from marram.rulings.rule_on import situations
 from tests.support.random_incidents import random_incident
 

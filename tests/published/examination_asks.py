@@ -5,11 +5,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+import msgspec
 from click import Command
 from click.testing import CliRunner
 from shapely.geometry import Point
 
-from marram.answers.rules.ruling_answer import ruling_object
+from marram.answers.rules.ruling_answer import ruling_shape
 from marram.cli.act.command import act
 from marram.cli.drop.command import drop
 from marram.cli.form.command import form
@@ -104,7 +105,7 @@ def ask_incident(stated: Mapping[str, object], edition: str) -> Answer:
     """Rule on an incident under an edition, with the local rule that it names, if any."""
     rule = stated.get("local_rule")
     ruling = rule_on(_incident(stated), _ground(), read_book(f"{edition}+{rule}" if rule else edition))
-    told = ruling_object(ruling, _ground().frame)
+    told = msgspec.json.decode(msgspec.json.encode(ruling_shape(ruling, _ground().frame)), type=dict[str, object])
     return Answer(kind="rule", told=told, read=lambda: json.dumps(told, ensure_ascii=False))
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from marram.course.course import Course
 from marram.course.frame import Position
 from marram.interchange.field.incident_file import parse_incident
-from marram.office.give_ruling import known_facts
 from marram.rulebook import Book, Overlay, open_book, packaged_catalogue, read_overlay
 from marram.rulebook.book import know_each_other
+from marram.rulings.case.facts_of_situation import known_facts
 from marram.rulings.case.incident import Incident
 
 DIVOT = """

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from marram.cli.main import main
+from tests.support.published_shapes import check_printed
 
 Run: TypeAlias = "Callable[..., tuple[int, str, str]]"
 """Takes the words of a command; gives its exit code, what it printed and what it complained of."""
@@ -50,7 +51,9 @@ def marram(*words: str | Path, cwd: Path = ROOT) -> Done:
             code = 0
         except SystemExit as end:
             code = int(end.code or 0)
-    return Done(code, out.told(), err.told())
+    done = Done(code, out.told(), err.told())
+    check_printed([*map(str, words)], done.stdout)
+    return done
 
 
 def marram_process(*words: str | Path, cwd: Path = ROOT) -> Done:

@@ -9,13 +9,17 @@ from marram.answers.books.compare_answer import BookComparisonAnswer
 from marram.answers.books.key_answer import BookKeyAnswer, BookQuestionAnswer
 from marram.answers.books.list_answer import BookFactsAnswer, BookListAnswer, BookSourcesAnswer
 from marram.answers.error_answer import ErrorAnswer
+from marram.answers.rules.acts_answer import ActAnswers, ActsFound
 from marram.answers.rules.drop_answer import DropAnswers, DropEvents
+from marram.answers.rules.form_answer import FormAnswers, Forms
+from marram.answers.rules.object_answer import ObjectAnswers, ObjectsFound
+from marram.answers.rules.ruling_answer import RulingAnswers, Situations
+from marram.answers.rules.search_answer import SearchAnswers, SearchEvents
+from marram.answers.rules.suspension_answer import SuspensionAnswers
 from marram.answers.shape import Answer, json_schema, schema_name
 
 ANSWERS: tuple[type[Answer], ...] = (
     ErrorAnswer,
-    DropAnswers,
-    DropEvents,
     BookListAnswer,
     BookKeyAnswer,
     BookQuestionAnswer,
@@ -23,6 +27,19 @@ ANSWERS: tuple[type[Answer], ...] = (
     BookSourcesAnswer,
     BookComparisonAnswer,
     BookAuditAnswer,
+    RulingAnswers,
+    Situations,
+    ActAnswers,
+    ActsFound,
+    ObjectAnswers,
+    ObjectsFound,
+    SearchAnswers,
+    SearchEvents,
+    DropAnswers,
+    DropEvents,
+    FormAnswers,
+    Forms,
+    SuspensionAnswers,
 )
 
 

@@ -12,7 +12,6 @@ from marram.core.field_names import Field
 
 if TYPE_CHECKING:
     from marram.core.citations import Citation
-    from marram.rulebook.facts import Facts
 
 F = TypeVar("F", bound=Callable[..., object])
 
@@ -44,31 +43,24 @@ def one_book_option(*names: str, does: str, metavar: str = "BOOK") -> Callable[[
     return click.option(*names, default=edition_in_force, show_default="the edition in force", metavar=metavar, help=does)
 
 
-def stated_facts(texts: tuple[str, ...], facts: Facts, read_by: Sequence[Sequence[str]], field: str = Field.FACT) -> dict[str, bool]:
-    """Facts as they are given on the command line.
+def stated_facts(texts: Sequence[str], field: str = Field.FACT) -> list[tuple[str, bool]]:
+    """Facts as they are typed, each true or false.
 
     Args:
         texts: What was typed.
-        facts: The catalogue of facts.
-        read_by: The facts that each book asked reads of what is asked about.
         field: The field that they stand in.
 
     Raises:
-        DataError: One is not NAME=true or NAME=false, is no fact, is stated both ways, or cannot be true together with another.
+        DataError: One is not NAME=true or NAME=false.
     """
     from marram.core.errors import DataError
-    from marram.rulebook.facts import known_fact, refuse_contradiction
 
-    stated: dict[str, bool] = {}
-    read = tuple(dict.fromkeys(name for names in read_by for name in names))
+    stated = []
     for text in texts:
         asked, _, value = (part.strip() for part in text.partition("="))
         if value.lower() not in {"true", "false"}:
             raise DataError(f"{text!r} states no fact.", field=field, hint="Give NAME=true or NAME=false; leave out what is not known.")
-        name, is_true = known_fact(asked, facts, field=field, read=read), value.lower() == "true"
-        if stated.setdefault(name, is_true) is not is_true:
-            raise DataError(f"{name} is stated true and false.", field=field, hint=f"State it once. {facts[name].question}")
-    refuse_contradiction(stated, facts, field=field)
+        stated.append((asked, value.lower() == "true"))
     return stated
 
 
@@ -95,7 +87,6 @@ def write_whole(path: Path, content: str | bytes) -> None:
         raise DataError(f"The file cannot be written: {problem.strerror}.", where=path.name) from None
 
 
-PIXELS_PER_INCH = 200.0
 DRAWING_FORMS = ("svg", "pdf", "png")
 
 
@@ -110,21 +101,9 @@ def write_drawing(path: Path, svg: str) -> None:
     Raises:
         DataError: The ending is another, or the file cannot be written.
     """
-    from marram.core.errors import DataError
-    from marram.sheets.scene.pdf import drawing_pdf, drawing_png, title_and_words
+    from marram.office.drawing_file import drawing_file
 
-    ending = path.suffix.lower()
-    if ending == ".svg":
-        write_whole(path, svg)
-    elif ending == ".pdf":
-        title, words = title_and_words(svg)
-        write_whole(path, drawing_pdf(svg, title=title, alt=words))
-    elif ending == ".png":
-        write_whole(path, drawing_png(svg, pixels_per_inch=PIXELS_PER_INCH))
-    else:
-        raise DataError(
-            f"A drawing cannot be written as {ending or 'a file without an ending'}.", where=path.name, hint="End it in .svg, .pdf or .png."
-        )
+    write_whole(path, drawing_file(svg, path.suffix.lower().removeprefix("."), where=path.name))
 
 
 def folder_at(path: Path) -> Path:

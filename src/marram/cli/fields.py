@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 OPTIONS = {
     Field.ALSO: "--also",
+    Field.BETWEEN: "--between",
     Field.BOOKS: "--book",
     Field.CLOSE: "--close",
     Field.COUNT: "--count",
@@ -30,6 +31,7 @@ OPTIONS = {
     Field.LONGEST_CLUB_IN: "--longest-club",
     Field.MARKS: "--mark",
     Field.MET: "--met",
+    Field.MOVED_BY: "--moved-by",
     Field.ONTO: "--onto",
     Field.OUT: "-o",
     Field.OUTLINE: "--outline",
@@ -39,6 +41,7 @@ OPTIONS = {
     Field.RADIUS_M: "--radius-m",
     Field.SD: "--sd",
     Field.SIGMA_M: "--sigma-m",
+    Field.SIGNAL: "--signal",
     Field.STATED: "--hole",
     Field.TABLE: "--from",
     Field.TODAY: "--today",

@@ -26,12 +26,12 @@ def source_lines(citations: Iterable[Citation], *, all_sources: bool) -> list[st
     Returns:
         Lines of text; none where nothing was seen in a source.
     """
-    from marram.rulebook.reading.files import packaged_catalogue
+    from marram.office.name_sources import sources_in_short
 
     cited = tuple(dict.fromkeys(citation for citation in citations if citation.overlay is None))
     if all_sources:
         return ["Sources", *(line for citation in cited for line in _places(citation))] if cited else []
-    in_short = packaged_catalogue().sources.in_short(cited, _TOLD, " (--sources tells all)")
+    in_short = sources_in_short(cited, _TOLD, " (--sources tells all)")
     return [_wrapped(in_short)] if in_short else []
 
 
@@ -42,10 +42,9 @@ def end_of_answer(citations: Iterable[Citation], *, all_sources: bool) -> str:
 
 def _places(citation: Citation) -> Iterator[str]:
     """A rule with each place in which it was seen."""
-    from marram.rulebook.reading.files import packaged_catalogue
+    from marram.office.name_sources import sightings_of
 
-    found = packaged_catalogue().sources.sightings([citation])
-    for sighting in found:
+    for sighting in sightings_of(citation):
         place = f", {sighting.place}" if sighting.place else ""
         yield _wrapped(f"{citation.reference}: {sighting.source.words}{place}.", "   ")
     if citation.mark:

@@ -33,6 +33,8 @@ def today_member(day: Day | None, frame: Frame) -> dict[str, object]:
     """The same for outsiders, as a member of the answer; none without such a file."""
     if day is None:
         return {}
-    from marram.answers.courses.day_answer import day_object
+    import msgspec
 
-    return {"today": day_object(day, frame)}
+    from marram.answers.courses.day_answer import day_shape
+
+    return {"today": msgspec.to_builtins(day_shape(day, frame))}

@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from marram.core.words import as_told
+
 if TYPE_CHECKING:
     from marram.core.terms import Form
-    from marram.rulebook.consequences import Consequence
     from marram.rulings.acts.acts import ActAnswer
-    from marram.rulings.acts.turns import Turn
 
 _DEPENDS = "It depends."
 _THEN = " Then: "
@@ -88,51 +88,12 @@ def _joint(questions: Sequence[str]) -> str:
     return f"{' And: '.join(questions)} {'Yes' if len(questions) == 1 else 'Yes to all'}"
 
 
-def sides_object(answer: ActAnswer, case: Consequence | None) -> dict[str, object]:
-    """What a case leads to in stroke play and in match play, as outsiders read it; null where it cannot happen there."""
-    if case is None:
-        return {"stroke_play": None, "match_play": None}
-    stroke, match = case.in_stroke_play, case.in_match_play
-    return {
-        "stroke_play": None if stroke is None else stroke | _after_object(answer, case.after_in(is_match=False)),
-        "match_play": None if match is None else match | _after_object(answer, case.after_in(is_match=True)),
-    }
-
-
-def _after_object(answer: ActAnswer, after: dict[str, str]) -> dict[str, int | str | bool | None]:
-    """What becomes of stroke and ball, with the time for putting it right on a last hole too."""
-    return {**after, "put_right_last_hole": answer.last_hole_of(after["put_right"])}
-
-
-def turn_objects(answer: ActAnswer, turns: Iterable[Turn]) -> list[dict[str, object]]:
-    """What a verdict turns on, as outsiders read it; ``and`` holds what must be so besides."""
-    return [
-        {
-            "fact": turn.facts[0],
-            "question": turn.questions[0],
-            "and": [{"fact": name, "question": asked} for name, asked in zip(turn.facts[1:], turn.questions[1:], strict=True)],
-            "then": {
-                **sides_object(answer, turn.then),
-                "stroke": turn.then.stroke,
-                "ball": turn.then.ball,
-                "put_right": turn.then.put_right,
-                "put_right_last_hole": answer.last_hole_of(turn.then.put_right),
-            },
-        }
-        for turn in turns
-    ]
-
-
 def settling_line(facts: Iterable[str]) -> list[str]:
     """How to settle what was asked, for the end of an answer; nothing where nothing was."""
-    from marram.rulebook.facts import as_told
-
     names = [as_told(name) for name in dict.fromkeys(facts)]
     return [f"To settle what is asked, state it: --fact NAME=true or NAME=false, NAME being {', '.join(names)}."] if names else []
 
 
 def not_read_line(book: str, facts: Sequence[str]) -> list[str]:
     """The facts stated that a book does not read; nothing where it reads all."""
-    from marram.rulebook.facts import as_told
-
     return [f"{book} does not read: {', '.join(map(as_told, facts))}."] if facts else []

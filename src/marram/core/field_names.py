@@ -14,6 +14,7 @@ class Field(StrEnum):
     """What an official fills in when he gives a job."""
 
     ALSO = "also"
+    BETWEEN = "between"
     BOOKS = "books"
     CLOSE = "close"
     COUNT = "count"
@@ -33,6 +34,7 @@ class Field(StrEnum):
     LONGEST_CLUB_IN = "longest_club_in"
     MARKS = "marks"
     MET = "met"
+    MOVED_BY = "moved_by"
     ONTO = "onto"
     OUT = "out"
     OUTLINE = "outline"
@@ -42,6 +44,7 @@ class Field(StrEnum):
     RADIUS_M = "radius_m"
     SD = "sd"
     SIGMA_M = "sigma_m"
+    SIGNAL = "signal"
     SOURCE = "source"
     STATED = "stated"
     TABLE = "table"

@@ -12,3 +12,8 @@ def counted(number: int, noun: str) -> str:
     """
     thing, of, whole = noun.partition(" of ")
     return f"{number} {thing}{'s' * (number != 1)}{of}{whole}"
+
+
+def as_told(name: str) -> str:
+    """A fact's name as it is written for readers, who may state it so."""
+    return name.replace("_", "-")

@@ -14,6 +14,7 @@ if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.rulebook.book import Book
     from marram.rulebook.catalogue import Catalogue
     from marram.rulebook.overlays.overlay import Overlay
+    from marram.rulings.case.incident import Incident
 
 T = TypeVar("T")
 _MOST_KEPT = 32
@@ -96,6 +97,30 @@ class Workroom:
             return OpenCourse(course=survey, day=None)
         key = ("today", course_file, _state(course_file), today_file, _state(today_file))
         return self._keep(key, lambda: _with_day(survey, today_file))
+
+    def incident(self, incident_file: Path, course: Course, books: Sequence[Book]) -> Incident:
+        """Open an incident, placed on a course.
+
+        Args:
+            incident_file: What happened.
+            course: The course as it is today.
+            books: The books that are asked: they say which facts may be stated, and which conditions.
+
+        Raises:
+            IncidentError: The file cannot be used.
+            SurveyError: The course has no such hole.
+        """
+        from marram.interchange.field.incident_file import read_incident
+        from marram.rulings.case.facts_of_situation import known_facts
+
+        catalogue = books[0].catalogue
+        facts, kinds = known_facts(catalogue), catalogue.added_conditions
+        # The course and the rule data are kept with it: what has their identity is then the same, and not another in their place.
+        key = ("incident", incident_file, _state(incident_file), id(course), id(catalogue))
+        incident, *_ = self._keep(
+            key, lambda: (read_incident(incident_file, course, known_facts=facts, added_kinds=kinds), course, catalogue)
+        )
+        return incident
 
     def _keep(self, key: Hashable, opening: Callable[[], T]) -> T:
         """What is kept under a key, opened if it is not there yet."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from marram.core.errors import DataError
+from marram.core.words import as_told
 from marram.rulebook.values import nearest_names
 
 _MEMBERS = {"name", "question", "excludes", "in", "answer"}
@@ -127,11 +128,6 @@ def unknown_fact(name: str, facts: Facts) -> str:
 def as_named(asked: str) -> str:
     """A fact as it was typed, written as the catalogue writes names: capitals, hyphens and spaces are forgiven."""
     return asked.strip().lower().replace("-", "_").replace(" ", "_")
-
-
-def as_told(name: str) -> str:
-    """A fact's name as it is written for readers, who may state it so."""
-    return name.replace("_", "-")
 
 
 def known_fact(asked: str, facts: Facts, *, field: str, read: Collection[str] = ()) -> str:

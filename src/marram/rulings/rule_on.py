@@ -12,7 +12,7 @@ from marram.course.course import Course
 from marram.relief.area.area import SMALLEST_M2
 from marram.relief.clear.interference import Weights
 from marram.rulebook.book import Book
-from marram.rulebook.wording.explain import area_words, in_area_words, interval_words, strokes_words, told_text
+from marram.rulebook.wording.explain import area_words, in_area_words, told_text
 from marram.rulebook.wording.value_words import listed
 from marram.rulings.case.case import Case
 from marram.rulings.case.cautions import cautions_for
@@ -162,9 +162,9 @@ def _place_lines(case: Case) -> Iterator[RulingLine]:
 
 
 def _option_line(option: Option) -> RulingLine:
-    parts = [f"{option.title}: {strokes_words(option.penalty_strokes).lower()}"]
+    parts = [f"{option.title}: {option.penalty_words.lower()}"]
     if option.line is not None:
-        parts.append(f"usable on the line: {interval_words(option.line.intervals_m)}")
+        parts.append(f"usable on the line: {option.usable_words}")
     if option.relief_area is not None:
         parts.append(f"area {option.relief_area.area_m2:.2f} m²")
     return RulingLine(text="; ".join(parts) + ".", status=LineStatus.APPLIED, citations=option.citations, sums_up=True)
@@ -181,7 +181,7 @@ def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:
         )
     back_m = case.incident.choice.back_m
     if option.line is not None and back_m is not None and not option.line.holds(back_m):
-        allowed = interval_words(option.line.intervals_m)
+        allowed = option.usable_words
         yield RulingLine(
             text=f"{option.title}: {back_m:.2f} m back is no place for a drop; usable: {allowed}.",
             status=LineStatus.NOT_APPLICABLE,

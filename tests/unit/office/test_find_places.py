@@ -17,8 +17,8 @@ from marram.interchange.courses.course_geojson import write_course
 from marram.interchange.field.incident_file import read_incident
 from marram.interchange.field.incident_writing import incident_toml
 from marram.office.find_places import APART_M, PlacesFound, find_places
-from marram.office.give_ruling import known_facts
 from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.case.facts_of_situation import known_facts
 from marram.rulings.case.incident import Player
 from marram.showing.standing import see_ground
 from tests.support.ground import course, feature, pond

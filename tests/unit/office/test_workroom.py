@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from marram.office.play.give_ruling import Rulings, give_rulings
 from marram.office.workroom import Workroom
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -55,3 +56,63 @@ def test_books_are_opened_once() -> None:
     assert room.book("2023") is room.book("2023")
     assert room.books([]) is room.books(room.editions())
     assert room.local_rules is room.local_rules
+
+
+INCIDENT = ROOT / "examples/incidents/path-15.toml"
+TRIAL = ROOT / "examples/trials/fixed-lengths.toml"
+
+
+def rule(room: Workroom, incident: Path, course: Path, trial: Path) -> Rulings:
+    asked, opened = room.books(["2023", f"2023+{trial}"]), room.course(course, DAY)
+    return give_rulings(room.incident(incident, opened.course, asked), opened, asked, where=incident.name)
+
+
+def copies(folder: Path) -> tuple[Path, Path, Path]:
+    """An incident, a course and a trial of the test's own."""
+    return Path(shutil.copy(INCIDENT, folder)), Path(shutil.copy(COURSE, folder)), Path(shutil.copy(TRIAL, folder))
+
+
+@pytest.fixture
+def openings(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Names of the files that are opened, in their order."""
+    opened: list[str] = []
+    true_open = Path.open
+
+    def open_it(self: Path, *args: object, **named: object) -> object:
+        opened.append(self.name)
+        return true_open(self, *args, **named)  # type: ignore[call-overload]
+
+    monkeypatch.setattr(Path, "open", open_it)
+    return opened
+
+
+def test_a_second_ruling_opens_nothing_again(tmp_path: Path, openings: list[str]) -> None:
+    room, files = Workroom(), copies(tmp_path)
+    first = rule(room, *files)
+    assert sorted(name for name in openings if name in {INCIDENT.name, COURSE.name, DAY.name, TRIAL.name}) == sorted(
+        [INCIDENT.name, COURSE.name, DAY.name, TRIAL.name]
+    )
+    openings.clear()
+    second = rule(room, *files)
+    assert openings == []
+    assert second.incident is first.incident
+    assert [one.ruling.stamp for one in second.given] == [one.ruling.stamp for one in first.given]
+
+
+def test_an_incident_that_has_changed_is_opened_anew_and_nothing_else(tmp_path: Path, openings: list[str]) -> None:
+    room, files = Workroom(), copies(tmp_path)
+    assert rule(room, *files).incident.hole == 15
+    files[0].write_text(files[0].read_text(encoding="utf-8").replace("hole = 15", "hole = 14"), encoding="utf-8")
+    openings.clear()
+    assert rule(room, *files).incident.hole == 14
+    assert openings == [INCIDENT.name]
+
+
+def test_an_incident_is_placed_anew_on_another_course(tmp_path: Path) -> None:
+    room, (incident, course, trial) = Workroom(), copies(tmp_path)
+    before = rule(room, incident, course, trial)
+    raw = course.read_text(encoding="utf-8")
+    course.write_text(raw.replace("Thimble Moor", "Thimble Heath"), encoding="utf-8")
+    after = rule(room, incident, course, trial)
+    assert (before.course.name, after.course.name) == ("Thimble Moor", "Thimble Heath")
+    assert after.incident is not before.incident

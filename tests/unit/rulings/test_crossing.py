@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Polygon, box
 
-from marram.answers.rules.ruling_answer import ruling_object
+from marram.answers.rules.ruling_answer import ruling_shape
 from marram.core.errors import IncidentError
 from marram.core.terms import Area, FeatureKind, Form, Hand, Mark
 from marram.course.course import Course
@@ -274,8 +274,9 @@ crossed_mark = "yellow"
 
 
 def test_the_question_is_told_with_its_answers() -> None:
-    told = ruling_object(ruled(ball_in_water(at(-5, -50), at(0, -60)), TWO_MARKS), TWO_MARKS.frame)
-    assert {"fact": "crossed_mark", "answers": ["red", "yellow"]}.items() <= told["facts_needed"][0].items()  # type: ignore[index]
+    told = ruling_shape(ruled(ball_in_water(at(-5, -50), at(0, -60)), TWO_MARKS), TWO_MARKS.frame)
+    assert told.facts_needed[0].fact == "crossed_mark"
+    assert told.facts_needed[0].answers == ("red", "yellow")
 
 
 # Tees and greens -----------------------------------------------------------------------------------------------------

@@ -15,10 +15,9 @@ from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.partition import polygons_of
 from marram.interchange.books.book_files import read_book
-from marram.office.give_ruling import known_facts
 from marram.rulebook import Book, open_book, packaged_catalogue
 from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on
-from marram.rulings.case.facts_of_situation import facts_of_situation
+from marram.rulings.case.facts_of_situation import facts_of_situation, known_facts
 from marram.rulings.rule_on import situations
 from tests.support.ground import course, feature, pond
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from shapely.geometry import Polygon, box
 
-from marram.answers.rules.ruling_answer import ruling_object
+from marram.answers.rules.ruling_answer import ruling_shape
 from marram.core.terms import Club, FeatureKind, Form, Hand
 from marram.course.features import Feature
 from marram.course.frame import Position
@@ -110,8 +110,8 @@ def test_ground_under_repair_at_the_point_is_told(edition: str) -> None:
     (line,) = [line for line in ruling.lines if "seeded ground interferes" in line.text]
     assert f"{further.on_area_m2:.2f} m² of the area lie on it" in line.text
     assert "1-4/8" in line.citations[0].rule if edition == "2016" else "16.1" in line.citations[0].rule
-    (told,) = ruling_object(ruling, FRAME)["options"][0]["further_interference"]  # type: ignore[index]
-    assert (told["situation"], told["back_in_the_first"], told["features"]) == ("ground-under-repair", True, ["repair"])
+    (told,) = ruling_shape(ruling, FRAME).options[0].further_interference
+    assert (told.situation, told.back_in_the_first, told.features) == ("ground-under-repair", True, ("repair",))
 
 
 def test_what_only_lies_under_the_area_is_told_too() -> None:

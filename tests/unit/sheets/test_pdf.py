@@ -15,13 +15,13 @@ from marram.core.errors import SurveyError
 from marram.core.terms import ADVICE, FeatureKind
 from marram.course.course import Course
 from marram.interchange.courses.course_geojson import read_course
-from marram.office.give_ruling import give_rulings
+from marram.office.play.give_ruling import draw_ruling
 from marram.sheets.drawn.course_drawing import draw_course
 from marram.sheets.drawn.course_paper import SCALES, Paper, draw_course_on_paper
-from marram.sheets.drawn.ruling_drawing import draw_rulings
 from marram.sheets.scene.pdf import drawing_pdf, drawing_png, size_mm, title_and_words
 from tests.support.ground import course, feature
 from tests.support.pdf_reading import page_mm, paths_mm, straight_mm, words_of
+from tests.support.ruled_files import ruled_files
 
 _ROOT = Path(__file__).parents[3]
 _MOOR = _ROOT / "examples" / "courses" / "thimble-moor.geojson"
@@ -70,8 +70,8 @@ def test_a_metre_of_the_course_is_as_long_as_the_scale_says(scale: int, boundary
 
 @lru_cache
 def _ruling_pdf(scale: int | None) -> bytes:
-    made = give_rulings(_POND, _MOOR, ("2023",))
-    return pdf_of(draw_rulings(made.incident, made.course, made.given, is_paper=True, scale=scale))
+    made = ruled_files(_POND, _MOOR, ("2023",))
+    return pdf_of(draw_ruling(made, is_paper=True, scale=scale))
 
 
 @pytest.mark.parametrize("scale", [100, 150])
@@ -83,11 +83,11 @@ def test_a_ruling_is_drawn_at_the_scale_that_is_asked(scale: int) -> None:
 
 
 def test_a_ruling_that_does_not_fit_says_which_scale_does() -> None:
-    made = give_rulings(_POND, _MOOR, ("2023",))
+    made = ruled_files(_POND, _MOOR, ("2023",))
     with pytest.raises(SurveyError, match=r"1:20 .*1:\d+ would fit") as refused:
-        draw_rulings(made.incident, made.course, made.given, is_paper=True, scale=20)
+        draw_ruling(made, is_paper=True, scale=20)
     fitting = int(refused.value.hint.removeprefix("1:").split()[0])
-    draw_rulings(made.incident, made.course, made.given, is_paper=True, scale=fitting)
+    draw_ruling(made, is_paper=True, scale=fitting)
 
 
 @pytest.mark.parametrize("scale", [None, 100])
@@ -132,9 +132,9 @@ def test_a_drawing_can_be_read_aloud() -> None:
 
 
 def test_what_is_told_of_a_ruling_holds_its_captions() -> None:
-    made = give_rulings(_POND, _MOOR, ("2019", "2023"))
-    _, told = title_and_words(draw_rulings(made.incident, made.course, made.given, is_paper=True))
-    for each in ("Thimble Moor, hole 7", "Lateral relief: one penalty stroke", ADVICE, *(book.title for book, _ in made.given)):
+    made = ruled_files(_POND, _MOOR, ("2019", "2023"))
+    _, told = title_and_words(draw_ruling(made, is_paper=True))
+    for each in ("Thimble Moor, hole 7", "Lateral relief: one penalty stroke", ADVICE, *(one.book.title for one in made.given)):
         assert each in told
 
 
@@ -157,8 +157,8 @@ def test_type_is_embedded_and_words_stay_words() -> None:
 
 def test_no_word_runs_out_of_the_page() -> None:
     for incident in ("pond-7", "sprinkler-9-left", "burn-10"):
-        made = give_rulings(_POND.with_stem(incident), _MOOR, ("2016", "2019", "2023"))
-        page = pypdfium2.PdfDocument(pdf_of(draw_rulings(made.incident, made.course, made.given, is_paper=True)))[0]
+        made = ruled_files(_POND.with_stem(incident), _MOOR, ("2016", "2019", "2023"))
+        page = pypdfium2.PdfDocument(pdf_of(draw_ruling(made, is_paper=True)))[0]
         width, height = page.get_size()
         text = page.get_textpage()
         boxes = [text.get_rect(number) for number in range(text.count_rects())]

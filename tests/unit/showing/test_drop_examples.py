@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from shapely.geometry import Point
 
-from marram.office.give_ruling import give_rulings
 from marram.rulings.case.case import Case
 from marram.showing.drop_examples import DropExample, drop_examples
 from marram.showing.forbidden import Carried
+from tests.support.ruled_files import ruled_files
 
 _ROOT = Path(__file__).parents[3]
 _COURSE = _ROOT / "examples" / "courses" / "thimble-moor.geojson"
@@ -22,11 +22,11 @@ INCIDENTS = sorted((_ROOT / "examples" / "incidents").glob("*.toml"))
 
 @lru_cache
 def _carried(incident: Path) -> list[Carried]:
-    given = give_rulings(incident, _COURSE, BOOKS)
+    given = ruled_files(incident, _COURSE, BOOKS)
     return [
-        Carried(case=Case(incident=given.incident, course=given.course, book=book), option=option)
-        for book, ruling in given.given
-        for option in ruling.options
+        Carried(case=Case(incident=given.incident, course=given.course, book=one.book), option=option)
+        for one in given.given
+        for option in one.ruling.options
     ]
 
 

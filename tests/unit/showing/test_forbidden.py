@@ -6,20 +6,20 @@ from pathlib import Path
 
 import pytest
 
-from marram.office.give_ruling import give_rulings
 from marram.rulings.case.case import Case
 from marram.showing.forbidden import Carried, Forbidden, forbidden_by
+from tests.support.ruled_files import ruled_files
 
 _ROOT = Path(__file__).parents[3]
 _COURSE = _ROOT / "examples" / "courses" / "thimble-moor.geojson"
 
 
 def _lines(incident: str, procedure: str, book_name: str) -> dict[str, Forbidden]:
-    given = give_rulings(_ROOT / "examples" / "incidents" / f"{incident}.toml", _COURSE, [book_name])
-    ((book, ruling),) = given.given
-    option = next(option for option in ruling.options if option.procedure == procedure)
-    carried = Carried(case=Case(incident=given.incident, course=given.course, book=book), option=option)
-    return {line.about: line for line in forbidden_by(carried, ruling)}
+    given = ruled_files(_ROOT / "examples" / "incidents" / f"{incident}.toml", _COURSE, [book_name])
+    (one,) = given.given
+    option = next(option for option in one.ruling.options if option.procedure == procedure)
+    carried = Carried(case=Case(incident=given.incident, course=given.course, book=one.book), option=option)
+    return {line.about: line for line in forbidden_by(carried, one.ruling)}
 
 
 def test_lateral_relief_keeps_its_limits() -> None:

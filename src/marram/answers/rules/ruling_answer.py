@@ -1,217 +1,218 @@
-"""Answers as JSON objects: sorted keys, units in names, places as longitude and latitude with metres beside."""
+"""A ruling as outsiders read it: options with the exact ground, what is closed, what is to be asked, and every line with its rule."""
 
 from __future__ import annotations
 
-import json
-from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
-from marram.core.citations import Citation
-from marram.core.errors import FactsNeeded, MarramError
-from marram.core.terms import Area
+import msgspec
+
+from marram.answers.citation_answer import CitationShape, citation_shape, citation_shapes
+from marram.answers.courses.day_answer import DayShape, day_shape
+from marram.answers.place_answer import place_shape
+from marram.answers.rules.form_answer import FormShape, form_shape
+from marram.answers.rules.option_answer import OptionShape, option_shape
+from marram.answers.rules.right_place_answer import PlayedFromShape, played_from_shape
+from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 
 if TYPE_CHECKING:  # what rules on ground is loaded only where there is some
+    from collections.abc import Mapping
+
+    from marram.core.citations import Citation
     from marram.course.frame import Frame, Position
-    from marram.relief.area.area import ReliefArea
-    from marram.relief.area.lines import LineBack
-    from marram.rulings.case.met import Interference
-    from marram.rulings.case.ruling import Doubt, Further, Option, Reference, RightPlace, Ruling
-
-_MOST_NAMED = 20
-"""Of a condition that is made of more things only the nearest is named: paths of a whole course may hang together."""
+    from marram.office.play.beside_ruling import GivenRuling
+    from marram.office.play.give_ruling import Rulings
+    from marram.rulings.case.ruling import Caution, NotAvailable, Question, Ruling, RulingLine
 
 
-def error_object(error: MarramError) -> dict[str, object]:
-    """An error as outsiders read it."""
-    told: dict[str, object] = {
-        "code": error.code,
-        "message": error.message,
-        "where": error.where,
-        "hint": error.hint,
-    }
-    if error.citations:
-        told["citations"] = [citation_object(citation) for citation in error.citations]
-    if isinstance(error, FactsNeeded):
-        told["facts_needed"] = [{"fact": fact, "question": asked} for fact, asked in error.questions]
-    return {"error": told}
+class NotAvailableShape(Shape, frozen=True, kw_only=True):
+    """A relief that is not open.
+
+    Attributes:
+        procedure: The relief.
+        title: What the edition calls it.
+        because: Why it is not open.
+        citations: The rules.
+    """
+
+    procedure: str
+    title: str
+    because: str
+    citations: tuple[CitationShape, ...]
+
+
+class QuestionShape(Shape, frozen=True, kw_only=True):
+    """A fact that the ruling waits for.
+
+    Attributes:
+        fact: Name of the fact.
+        question: The question that settles it.
+        answers: The words of which one is the answer; none where it is yes or no, a place, a length or a side.
+        opens: Reliefs that the answer could open.
+    """
+
+    fact: str
+    question: str
+    answers: tuple[str, ...]
+    opens: tuple[str, ...]
+
+
+class LineOfRulingShape(Shape, frozen=True, kw_only=True):
+    """One sentence of a ruling with the rule behind it.
+
+    Attributes:
+        text: The sentence, in the edition's own terms.
+        status: What became of it.
+        citations: The rules; at least one.
+    """
+
+    text: str
+    status: str
+    citations: tuple[CitationShape, ...]
+
+
+class CautionShape(Shape, frozen=True, kw_only=True):
+    """What comes before any ruling.
+
+    Attributes:
+        text: The caution.
+        citations: The rules.
+    """
+
+    text: str
+    citations: tuple[CitationShape, ...]
+
+
+class RulingShape(Shape, frozen=True, kw_only=True):
+    """The ruling of one book.
+
+    Attributes:
+        book: The book.
+        title: Its documents.
+        stamp: Its stamp.
+        options: What the player may do, in the order of the Rules.
+        not_available: What is not open, and why.
+        facts_needed: What is still to be asked.
+        lines: The reasons.
+        cautions: What comes before any ruling.
+        form_of_play: How penalty and giving up read in the form of play that the incident states; left out in plain stroke play.
+        played_from: Where the ball was played; left out where the incident does not say.
+        facts_not_read: Facts stated that the book does not read.
+    """
+
+    book: str
+    title: str
+    stamp: str
+    options: tuple[OptionShape, ...]
+    not_available: tuple[NotAvailableShape, ...]
+    facts_needed: tuple[QuestionShape, ...]
+    lines: tuple[LineOfRulingShape, ...]
+    cautions: tuple[CautionShape, ...]
+    form_of_play: FormShape | UnsetType = UNSET
+    played_from: PlayedFromShape | UnsetType = UNSET
+    facts_not_read: tuple[str, ...]
+
+
+class RulingAnswers(Answer, frozen=True, kw_only=True):
+    """What the player may do, for what penalty, and exactly where, under each book.
+
+    Attributes:
+        schema: Name and version of this shape.
+        books: One entry for each book asked.
+        today: What of the course is of the day and not of the survey; left out where no such file was given.
+    """
+
+    schema: Literal["marram.rule/1"] = "marram.rule/1"
+    books: tuple[RulingShape, ...]
+    today: DayShape | UnsetType = UNSET
+
+
+class SituationShape(Shape, frozen=True, kw_only=True):
+    """A situation that an incident may state.
+
+    Attributes:
+        situation: Its name.
+        means: What it is.
+    """
+
+    situation: str
+    means: str
+
+
+class Situations(Answer, frozen=True, kw_only=True):
+    """The situations that an incident may state.
+
+    Attributes:
+        schema: Name and version of this shape.
+        situations: The situations.
+    """
+
+    schema: Literal["marram.situations/1"] = "marram.situations/1"
+    situations: tuple[SituationShape, ...]
+
+
+def ruling_answers(rulings: Rulings) -> RulingAnswers:
+    """The rulings of all books."""
+    frame = rulings.course.frame
+    return RulingAnswers(
+        books=tuple(_given(given, frame) for given in rulings.given),
+        today=UNSET if rulings.day is None else day_shape(rulings.day, frame),
+    )
+
+
+def situation_list(known: Mapping[str, str]) -> Situations:
+    """The situations that an incident may state, with what each means."""
+    return Situations(situations=tuple(SituationShape(situation=name, means=means) for name, means in known.items()))
+
+
+def ruling_shape(ruling: Ruling, frame: Frame, facts_not_read: tuple[str, ...] = ()) -> RulingShape:
+    """The ruling of one book by itself."""
+    return RulingShape(
+        book=ruling.book,
+        title=ruling.title,
+        stamp=ruling.stamp,
+        options=tuple(option_shape(option, frame, ruling.area_words) for option in ruling.options),
+        not_available=tuple(map(_closed, ruling.not_available)),
+        facts_needed=tuple(map(_question, ruling.facts_needed)),
+        lines=tuple(map(_line, ruling.lines)),
+        cautions=tuple(map(_caution, ruling.cautions)),
+        facts_not_read=facts_not_read,
+    )
+
+
+def _given(given: GivenRuling, frame: Frame) -> RulingShape:
+    """The ruling of one book with what stands beside it."""
+    return msgspec.structs.replace(
+        ruling_shape(given.ruling, frame, given.facts_not_read),
+        form_of_play=UNSET if given.form is None else form_shape(given.form),
+        played_from=UNSET if given.played_from is None else played_from_shape(given.played_from),
+    )
+
+
+def _closed(entry: NotAvailable) -> NotAvailableShape:
+    return NotAvailableShape(
+        procedure=entry.procedure, title=entry.title, because=entry.because, citations=citation_shapes(entry.citations)
+    )
+
+
+def _question(entry: Question) -> QuestionShape:
+    return QuestionShape(fact=entry.fact, question=entry.question, answers=entry.answers, opens=entry.opens)
+
+
+def _line(line: RulingLine) -> LineOfRulingShape:
+    return LineOfRulingShape(text=line.text, status=line.status.value, citations=citation_shapes(line.citations))
+
+
+def _caution(caution: Caution) -> CautionShape:
+    return CautionShape(text=caution.text, citations=citation_shapes(caution.citations))
 
 
 def citation_object(citation: Citation) -> dict[str, object]:
-    """A citation with its provenance."""
-    return {
-        "document": citation.document,
-        "edition": citation.edition,
-        "rule": citation.rule,
-        "rule_number_inferred": citation.is_number_inferred,
-        "overlay": citation.overlay,
-        "seen": citation.seen,
-        "unsure": citation.is_unsure,
-        "provenance": citation.provenance,
-        "known": citation.known,
-    }
-
-
-def _citations(citations: Sequence[Citation]) -> list[dict[str, object]]:
-    return [citation_object(citation) for citation in citations]
+    """A citation with its provenance, as a plain object."""
+    told: dict[str, object] = msgspec.to_builtins(citation_shape(citation))
+    return told
 
 
 def position_object(frame: Frame, position: Position) -> dict[str, object]:
-    """A place in degrees and metres."""
-    lon_deg, lat_deg = frame.to_lonlat(position)
-    return {
-        "at": [round(lon_deg, 9), round(lat_deg, 9)],
-        "x_m": round(position.x_m, 3),
-        "y_m": round(position.y_m, 3),
-    }
-
-
-def ruling_object(ruling: Ruling, frame: Frame) -> dict[str, object]:
-    """A ruling as outsiders read it."""
-    return {
-        "book": ruling.book,
-        "title": ruling.title,
-        "stamp": ruling.stamp,
-        "options": [_option_object(option, frame, ruling.area_words) for option in ruling.options],
-        "not_available": [
-            {
-                "procedure": entry.procedure,
-                "title": entry.title,
-                "because": entry.because,
-                "citations": _citations(entry.citations),
-            }
-            for entry in ruling.not_available
-        ],
-        "facts_needed": [
-            {"fact": entry.fact, "question": entry.question, "answers": list(entry.answers), "opens": list(entry.opens)}
-            for entry in ruling.facts_needed
-        ],
-        "lines": [{"text": line.text, "status": line.status.value, "citations": _citations(line.citations)} for line in ruling.lines],
-        "cautions": [{"text": caution.text, "citations": _citations(caution.citations)} for caution in ruling.cautions],
-    }
-
-
-def _option_object(option: Option, frame: Frame, area_words: Mapping[Area, str]) -> dict[str, object]:
-    return {
-        "procedure": option.procedure,
-        "carried_out_as": option.carried_out_as or option.procedure,
-        "title": option.title,
-        "interference": None if option.met is None else _interference_object(option.met),
-        "further_interference": [_further_object(further, frame) for further in option.further],
-        "mandatory": option.is_mandatory,
-        "penalty_strokes": option.penalty_strokes,
-        "ball": {"put": option.put, "which": option.which},
-        "references": [_reference_object(reference, frame) for reference in option.references],
-        "relief_area": None if option.relief_area is None else _area_object(option.relief_area, frame, area_words),
-        "no_nearer_the_hole_than_m": _rounded(option.no_nearer_m),
-        "size_m": _rounded(option.size_m, 4),
-        "size": option.size_words,
-        "line": None if option.line is None else _line_object(option.line, option.doubt, frame),
-        "other_estimate": None if option.doubt is None else _estimate_object(option.doubt, frame, area_words),
-        "roll_m": _rounded(option.roll_m),
-        "steps": list(option.steps),
-        "margin_m": _rounded(option.margin_m),
-        "accuracy_m": _rounded(option.accuracy_m),
-        "measure_on_ground": option.must_measure_on_ground,
-        "crossing_moved_m": _rounded(option.crossing_moved_m),
-        "waiting_for": list(option.waiting_for),
-        "played_from_right_place": None if option.right_place is None else option.right_place.is_right,
-        "played_from": None if option.right_place is None else _right_place_object(option.right_place),
-        "citations": _citations(option.citations),
-    }
-
-
-def _interference_object(met: Interference) -> dict[str, object]:
-    return {
-        "condition": met.condition.noun,
-        "features": sorted(met.joined.names) if len(met.joined.names) <= _MOST_NAMED else [met.condition.id],
-        "joined": len(met.joined.names),
-        "depth_m": _rounded(met.depth_m),
-        "parts": sorted(met.parts),
-    }
-
-
-def _further_object(further: Further, frame: Frame) -> dict[str, object]:
-    return {
-        "situation": further.situation,
-        "condition": further.noun,
-        "features": list(further.features),
-        "interference": None if further.interference is None else _interference_object(further.interference),
-        "area_on_it_m2": _rounded(further.on_area_m2, 4),
-        "next_points": [_reference_object(point, frame) for point in further.points],
-        "back_in_the_first": further.is_back,
-        "citations": _citations(further.citations),
-    }
-
-
-def _right_place_object(place: RightPlace) -> dict[str, object]:
-    return {
-        "right_place": place.is_right,
-        "distance_m": _rounded(place.distance_m),
-        "margin_m": _rounded(place.margin_m),
-        "accuracy_m": _rounded(place.accuracy_m),
-        "measure_on_ground": place.must_measure_on_ground,
-        "because": place.because,
-        "asks": [{"fact": place.asks, "question": place.question}] if place.asks else [],
-        "citations": _citations(place.citations),
-    }
-
-
-def _reference_object(reference: Reference, frame: Frame) -> dict[str, object]:
-    return position_object(frame, reference.position) | {
-        "kind": reference.kind,
-        "distance_m": _rounded(reference.distance_m),
-        "clearance_m": _rounded(reference.clearance_m),
-        "range_m": _rounded(reference.range_m),
-    }
-
-
-def _area_object(area: ReliefArea, frame: Frame, area_words: Mapping[Area, str]) -> dict[str, object]:
-    from shapely import orient_polygons
-    from shapely.geometry import mapping
-
-    from marram.interchange.courses.course_geojson import to_degrees
-
-    outline = orient_polygons(area.outline())
-    return {
-        "area_m2": round(area.area_m2, 4),
-        "geometry": to_degrees(frame, outline),
-        "geometry_m": json.loads(json.dumps(mapping(outline))),
-        "parts": [
-            {
-                "area": part.area.value,
-                "area_m2": round(part.area_m2, 4),
-                "area_words": area_words[part.area],
-            }
-            for part in area.parts
-        ],
-    }
-
-
-def _line_object(line: LineBack, doubt: Doubt | None, frame: Frame) -> dict[str, object]:
-    return {
-        "from": position_object(frame, line.start),
-        "bearing_deg": round(line.bearing_deg, 4),
-        "intervals_m": [[round(near_m, 3), round(far_m, 3)] for near_m, far_m in line.intervals_m],
-        "fan": [
-            {"back_m": round(back_m, 3), "half_width_m": round(half_m, 3)} for back_m, half_m in (() if doubt is None else doubt.fan_m)
-        ],
-    }
-
-
-def _estimate_object(doubt: Doubt, frame: Frame, area_words: Mapping[Area, str]) -> dict[str, object] | None:
-    from shapely import orient_polygons
-
-    from marram.interchange.courses.course_geojson import to_degrees
-
-    if doubt.other_reference is None:
-        return None
-    return {
-        "reference": position_object(frame, doubt.other_reference),
-        "relief_area": None if doubt.other_area is None else _area_object(doubt.other_area, frame, area_words),
-        "overlap_m2": _rounded(doubt.overlap_m2, 4),
-        "overlap": None if doubt.overlap is None else to_degrees(frame, orient_polygons(doubt.overlap)),
-    }
-
-
-def _rounded(value: float | None, digits: int = 3) -> float | None:
-    return None if value is None else round(value, digits)
+    """A place in degrees and metres, as a plain object."""
+    told: dict[str, object] = msgspec.to_builtins(place_shape(frame, position))
+    return told

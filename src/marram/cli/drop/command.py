@@ -27,7 +27,7 @@ def drop(*, books: tuple[str, ...], procedure: str, events: str, is_list: bool, 
     """Say where a drop stands after its events and what to do next, under each book."""
     from marram.answers.rules.drop_answer import drop_answers, drop_events
     from marram.answers.shape import json_text
-    from marram.office.follow_drop import follow_drop
+    from marram.office.play.follow_drop import follow_drop
     from marram.office.workroom import Workroom
 
     if is_list:

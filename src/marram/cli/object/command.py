@@ -13,7 +13,10 @@ from marram.cli.verdict import asked_lines, not_read_line, settling_line, verdic
 from marram.core.terms import Area
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from marram.core.citations import Citation
+    from marram.office.play.name_thing import ThingRuled
     from marram.rulings.acts.acts import ActAnswer
     from marram.rulings.acts.objects import ObjectAnswer
 
@@ -34,81 +37,34 @@ def object_(
     thing: str | None, *, books: tuple[str, ...], area: str, facts: tuple[str, ...], words: str, all_sources: bool, as_json: bool
 ) -> None:
     """Say what a THING is, such as a rake or a stone, whether it may be moved, what follows if it is, and which relief else is open."""
-    from marram.core.json_text import dump
-    from marram.interchange.books.book_files import read_book
-    from marram.rulebook.reading.files import packaged_catalogue
-    from marram.rulings.acts.acts import facts_not_read, refuse_unread
-    from marram.rulings.acts.objects import facts_of_object, find_things, known_thing, rule_on_object
+    from marram.answers.rules.object_answer import object_answers, objects_found
+    from marram.answers.shape import json_text
+    from marram.office.play.name_thing import find_things, rule_on_thing
+    from marram.office.workroom import Workroom
 
-    catalogue = packaged_catalogue()
+    room = Workroom()
     if words:
-        found = find_things(catalogue, words)
-        listed = {"objects": [{"object": name, "means": means} for name, means in found]}
-        click.echo(
-            dump(listed) if as_json else "\n".join(f"{name:<24}  {means}" for name, means in found) or "Nothing speaks of these words."
-        )
+        found = find_things(room.catalogue, words)
+        listed = "\n".join(f"{name:<24}  {means}" for name, means in found) or "Nothing speaks of these words."
+        click.echo(json_text(objects_found(found)) if as_json else listed)
         return
     if thing is None:
         raise click.UsageError('Name a thing, or look for one with --find "words".')
-    name = known_thing(catalogue, thing)
-    opened = [read_book(book) for book in books or tuple(catalogue.editions)]
-    read_by = [facts_of_object(book, name) for book in opened]
-    known = stated_facts(facts, catalogue.facts, read_by)
-    refuse_unread(known, read_by, name)
-    answers = [
-        (rule_on_object(book, name, Area(area), known), facts_not_read(known, read)) for book, read in zip(opened, read_by, strict=True)
-    ]
-    told = [object_object(answer) | {"facts_not_read": list(not_read)} for answer, not_read in answers]
-    click.echo(dump({"books": told}) if as_json else _text(answers, all_sources=all_sources))
+    ruled = rule_on_thing(room.books(books), thing, area=Area(area), stated=stated_facts(facts))
+    click.echo(json_text(object_answers(ruled)) if as_json else _text(ruled, all_sources=all_sources))
 
 
-def object_object(answer: ObjectAnswer) -> dict[str, object]:
-    """What the thing is, as outsiders read it."""
-    from marram.answers.rules.ruling_answer import citation_object
-    from marram.cli.act.command import act_object
-
-    def told(act: ActAnswer | None) -> dict[str, object] | None:
-        return None if act is None else act_object(act)
-
-    return {
-        "book": answer.book,
-        "stamp": answer.stamp,
-        "object": answer.thing,
-        "means": answer.means,
-        "kind": answer.kind,
-        "term": answer.term,
-        "may_be_moved": answer.may_be_moved.value,
-        "if_moved": told(answer.moved),
-        "if_ball_moves": told(answer.ball_moves),
-        "if_put_back": told(answer.put_back),
-        "if_moved_before_replacing": told(answer.before_replacing),
-        "if_ball_in_motion": told(answer.ball_in_motion),
-        "relief_situations": list(answer.relief),
-        "advice": answer.advice,
-        "holds_unless": list(answer.holds_unless),
-        "depends_on": [
-            {
-                "fact": other.fact,
-                "question": other.question,
-                "then": {"kind": other.kind, "term": other.term, "may_be_moved": other.may_be_moved.value},
-            }
-            for other in answer.others
-        ],
-        "cautions": [caution.text for caution in answer.cautions],
-        "citations": [citation_object(citation) for citation in answer.citations],
-    }
-
-
-def _text(answers: list[tuple[ObjectAnswer, tuple[str, ...]]], *, all_sources: bool) -> str:
-    cautions = dict.fromkeys(caution.text for answer, _ in answers for caution in answer.cautions)
-    parts = [*(fill(f"Caution. {text}", width=_WIDTH, subsequent_indent="   ") for text in cautions), answers[0][0].means]
-    open_facts = [fact for answer, _ in answers for fact in _open_facts(answer)]
+def _text(ruled: Sequence[ThingRuled], *, all_sources: bool) -> str:
+    answers = [one.answer for one in ruled]
+    cautions = dict.fromkeys(caution.text for answer in answers for caution in answer.cautions)
+    parts = [*(fill(f"Caution. {text}", width=_WIDTH, subsequent_indent="   ") for text in cautions), answers[0].means]
+    open_facts = [fact for answer in answers for fact in _open_facts(answer)]
     return "\n\n".join(
         [
             *parts,
-            *(_one(*answer) for answer in answers),
+            *map(_one, ruled),
             *(fill(line, width=_WIDTH, break_on_hyphens=False) for line in settling_line(open_facts)),
-            end_of_answer((citation for answer, _ in answers for citation in _cited(answer)), all_sources=all_sources),
+            end_of_answer((citation for answer in answers for citation in _cited(answer)), all_sources=all_sources),
         ]
     )
 
@@ -126,12 +82,13 @@ def _open_facts(answer: ObjectAnswer) -> list[str]:
     return [*(other.fact for other in answer.others), *(fact for act in _acts(answer) for turn in act.turns for fact in turn.facts)]
 
 
-def _one(answer: ObjectAnswer, not_read: tuple[str, ...]) -> str:
+def _one(ruled: ThingRuled) -> str:
+    answer = ruled.answer
     others = (((other.question,), f"{other.term}. {_MAY[other.may_be_moved.value]}") for other in answer.others)
     headline, *asked = asked_lines(others, f"{answer.term}. {_MAY[answer.may_be_moved.value]}")
     lines = [f"{answer.book}: {headline}", *asked]
     lines[-1] += f" {rules_line(answer.citations)}"
-    lines += not_read_line(answer.book, not_read)
+    lines += not_read_line(answer.book, ruled.facts_not_read)
     lines += _act_lines("Moved", answer.moved)
     lines += _act_lines("If the ball moves with it", answer.ball_moves)
     lines += _act_lines("If it is put back before the stroke", answer.put_back)

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from marram.cli.common import books_option, is_for_paper, json_option, sources_option, write_drawing
-from marram.cli.today import today_member, today_option, today_text
+from marram.cli.today import today_option, today_text
 
 
 @click.command()
@@ -42,49 +42,39 @@ def rule(
         return
     if incident is None or course is None:
         raise click.UsageError("Give an incident file and --course FILE.")
-    from marram.answers.rules.ruling_answer import ruling_object
-    from marram.cli.rule.beside_ruling import beside_lines, beside_member
-    from marram.core.json_text import dump
-    from marram.office.give_ruling import give_rulings
+    from marram.answers.rules.ruling_answer import ruling_answers
+    from marram.answers.shape import json_text
+    from marram.office.play.give_ruling import draw_ruling, give_rulings
+    from marram.office.workroom import Workroom
 
-    rulings = give_rulings(incident, course, books or _every_edition(), today_file=today)
+    room = Workroom()
+    asked, opened = room.books(books), room.course(course, today)
+    rulings = give_rulings(room.incident(incident, opened.course, asked), opened, asked, where=incident.name)
     if draw is not None:
-        from marram.sheets.drawn.ruling_drawing import draw_rulings
-
-        is_paper = paper or scale is not None or is_for_paper(draw)
-        write_drawing(draw, draw_rulings(rulings.incident, rulings.course, rulings.given, is_paper=is_paper, scale=scale))
+        write_drawing(draw, draw_ruling(rulings, is_paper=paper or scale is not None or is_for_paper(draw), scale=scale))
         click.echo(f"Drawn: {draw}", err=True)
     if as_json:
-        frame = rulings.course.frame
-        told = [ruling_object(ruling, frame) | beside_member(book, ruling, rulings.incident) for book, ruling in rulings.given]
-        click.echo(dump({"books": told} | today_member(rulings.day, frame)))
+        click.echo(json_text(ruling_answers(rulings)))
     else:
         from marram.cli.rule.rule_text import ruling_text
 
-        told_texts = [
-            ruling_text(ruling, beside_lines(book, ruling, rulings.incident), all_sources=all_sources) for book, ruling in rulings.given
-        ]
-        click.echo("\n\n".join(told_texts) + today_text(rulings.day))
-
-
-def _every_edition() -> tuple[str, ...]:
-    from marram.rulebook.reading.files import packaged_catalogue
-
-    return tuple(packaged_catalogue().editions)
+        told = [ruling_text(given, all_sources=all_sources) for given in rulings.given]
+        click.echo("\n\n".join(told) + today_text(rulings.day))
 
 
 def _print_lists(books: tuple[str, ...], *, schema: bool, as_json: bool) -> None:
-    from marram.core.json_text import dump
-    from marram.interchange.books.book_files import read_books
-    from marram.interchange.field.incident_file import incident_schema
-    from marram.rulings.rule_on import situations
+    from marram.answers.rules.incident_schema import incident_schema_text
+    from marram.answers.rules.ruling_answer import situation_list
+    from marram.answers.shape import json_text
+    from marram.office.play.give_ruling import list_situations
+    from marram.office.workroom import Workroom
 
     if schema:
-        click.echo(dump(incident_schema()))
+        click.echo(incident_schema_text())
         return
-    known = situations(read_books(books or _every_edition())[0])
+    known = list_situations(Workroom().books(books)[0])
     if as_json:
-        click.echo(dump({"situations": [{"situation": name, "means": means} for name, means in known.items()]}))
+        click.echo(json_text(situation_list(known)))
     else:
         width = max(map(len, known), default=0)
         click.echo("\n".join(f"{name:<{width}}  {means}" for name, means in known.items()))

@@ -1,37 +1,26 @@
-"""Whether a ball was played from a right place, as text and JSON."""
+"""Whether a ball was played from a right place, in lines."""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from marram.cli.common import rules_line
-from marram.course.frame import Position
-from marram.rulebook.book import Book
-from marram.rulings.case.ruling import RightPlace, Ruling
-from marram.rulings.drop.wrong_place import acts_of_wrong_place, how_far_off
+
+if TYPE_CHECKING:
+    from marram.office.play.beside_ruling import PlayedFrom
+    from marram.rulings.case.ruling import RightPlace
 
 _SERIOUS = "Whether the breach is serious is for the official and the Committee to say."
 _SAID = {True: "yes", False: "no", None: "cannot be told"}
 
 
-def wrong_place_object(book: Book, ruling: Ruling, played_from: Position | None) -> dict[str, object]:
+def wrong_place_lines(played: PlayedFrom | None) -> list[str]:
     """Distances and what a wrong place costs; nothing where the incident does not say where the ball was played."""
-    from marram.cli.act.command import act_object
-
-    if played_from is None:
-        return {}
-    off = how_far_off(ruling)
-    distances = [
-        {"procedure": entry.procedure, "distance_m": round(entry.distance_m, 3), "right_place": entry.place.is_right} for entry in off
-    ]
-    return {"played_from": {"nearest_right_place": distances, "acts": [act_object(act) for act in acts_of_wrong_place(book)]}}
-
-
-def wrong_place_lines(book: Book, ruling: Ruling, played_from: Position | None) -> list[str]:
-    """The same in words."""
-    if played_from is None:
+    if played is None:
         return []
     lines = ["", "Where the ball was played"]
-    lines += [f"{entry.title}: a right place: {_place_words(entry.place)}" for entry in how_far_off(ruling)]
-    for act in acts_of_wrong_place(book):
+    lines += [f"{entry.title}: a right place: {_place_words(entry.place)}" for entry in played.off]
+    for act in played.acts:
         if act.case is not None:
             said = " ".join(words for words in (act.says(act.case), act.last_hole_words) if words)
             lines.append(f"{act.means.rstrip('.')}: {said} {rules_line(act.citations)}")

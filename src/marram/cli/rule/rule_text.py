@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from textwrap import fill
+from typing import TYPE_CHECKING
 
 from marram.cli.common import rules_line
+from marram.cli.rule.played_from import wrong_place_lines
+from marram.cli.rule.rule_form import form_lines
 from marram.cli.source_text import end_of_answer
-from marram.rulebook.facts import as_told
-from marram.rulebook.wording.explain import interval_words, strokes_words
-from marram.rulings.case.ruling import LineStatus, Option, Question, Reference, Ruling
+from marram.cli.verdict import not_read_line
+from marram.core.words import as_told
+
+if TYPE_CHECKING:
+    from marram.office.play.beside_ruling import GivenRuling
+    from marram.rulings.case.ruling import Option, Question, Reference, Ruling
 
 _WIDTH = 100
 _LETTERS = "ABCDEFGHIJKLMNOP"
@@ -17,17 +23,22 @@ _SCREEN = 40
 """Lines of a screen: a ruling that would be longer runs its steps together."""
 
 
-def ruling_text(ruling: Ruling, more: Sequence[str] = (), *, all_sources: bool = False) -> str:
-    """The ruling of one book.
+def ruling_text(given: GivenRuling, *, all_sources: bool = False) -> str:
+    """The ruling of one book, with what stands beside it before the last lines.
 
     Args:
-        ruling: The ruling.
-        more: Lines before the last ones.
+        given: The ruling.
         all_sources: Whether every place is told in which a rule was seen.
     """
-    end = [*(_wrapped(line, "") for line in more), "", end_of_answer(ruling.citations, all_sources=all_sources)]
+    ruling = given.ruling
+    end = [*(_wrapped(line, "") for line in _beside(given)), "", end_of_answer(ruling.citations, all_sources=all_sources)]
     wide = "\n".join([*_lines(ruling, is_tight=False), *end])
     return wide if wide.count("\n") < _SCREEN else "\n".join([*_lines(ruling, is_tight=True), *end])
+
+
+def _beside(given: GivenRuling) -> list[str]:
+    """The form of play, where the ball was played from, and the facts that the book does not read."""
+    return [*form_lines(given.form), *wrong_place_lines(given.played_from), *not_read_line(given.book.name, given.facts_not_read)]
 
 
 def _lines(ruling: Ruling, *, is_tight: bool) -> Iterator[str]:
@@ -37,7 +48,7 @@ def _lines(ruling: Ruling, *, is_tight: bool) -> Iterator[str]:
     told: dict[str, str] = {}
     for letter, option in zip(_LETTERS, ruling.options, strict=False):
         yield from () if is_tight and told else ("",)
-        yield _wrapped(f"{letter}  {option.title}. {strokes_words(option.penalty_strokes)}. {rules_line(option.citations)}", "")
+        yield _wrapped(f"{letter}  {option.title}. {option.penalty_words}. {rules_line(option.citations)}", "")
         steps, measured = _steps(letter, option, told), _measured(option, ruling)
         paragraphs = [" ".join([*steps, *measured])] if is_tight else [*steps, " ".join(measured)]
         yield from (_wrapped(text, "   ") for text in paragraphs if text)
@@ -64,9 +75,9 @@ def _reason_lines(ruling: Ruling) -> Iterator[str]:
     """What the options do not say themselves: where the ball lies, what is in the way, what is in doubt."""
     asked = {question.question for question in ruling.facts_needed}
     for line in ruling.lines:
-        is_asked = line.status is LineStatus.WAITING and any(line.text.endswith(question) for question in asked)
+        is_asked = line.is_waiting and any(line.text.endswith(question) for question in asked)
         if not line.sums_up and not is_asked:
-            status = "" if line.status is LineStatus.APPLIED else f"({line.status.value}) "
+            status = "" if line.is_applied else f"({line.status.value}) "
             yield _wrapped(f"{status}{line.text} {rules_line(line.citations)}", "")
 
 
@@ -81,7 +92,7 @@ def _steps(letter: str, option: Option, told: dict[str, str]) -> list[str]:
 
 def _measured(option: Option, ruling: Ruling) -> list[str]:
     """What was worked out on the ground."""
-    found = [] if option.line is None else [f"Usable on the line: {interval_words(option.line.intervals_m)}."]
+    found = [] if option.line is None else [f"Usable on the line: {option.usable_words}."]
     found += _doubts(option)
     if option.relief_area is not None:
         parts = option.relief_area.parts

@@ -12,10 +12,10 @@ from marram.core.citations import Citation, Cited, merged
 from marram.core.errors import DataError
 from marram.core.field_names import Field
 from marram.core.terms import Form
+from marram.core.words import as_told
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import Cases, Consequence
-from marram.rulebook.facts import as_told
 from marram.rulebook.wording.explain import told_text
 from marram.rulings.acts.turns import Reading, Turn, open_facts, reads_in_match_play, reads_in_stroke_play, turns_of
 

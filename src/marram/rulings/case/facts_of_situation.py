@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 from marram.rulebook.book import Book
+from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.values import FACT, PartType
 
 _SPOKEN_OF = ("only_if", "unless")
 _RELIEF, _FAIRWAY = "relief.", "on_fairway_height"
+_GROUND_FACTS = frozenset({_FAIRWAY, "as_near_as_possible"})
+
+
+def known_facts(catalogue: Catalogue) -> frozenset[str]:
+    """Names of all yes-or-no facts that a ruling on a ball may turn on."""
+    specs = (spec for row in catalogue.rows.values() for spec in row.parts.values())
+    return _GROUND_FACTS | {word for spec in specs if spec.of == FACT for word in spec.words}
 
 
 def facts_of_situation(book: Book, situation: str) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from marram.core.terms import Area
 from marram.course.frame import Position
 from marram.relief.area.area import ReliefArea
 from marram.relief.area.lines import LineBack
+from marram.rulebook.wording.explain import interval_words, strokes_words
 from marram.rulebook.wording.value_words import listed
 from marram.rulings.case.met import Interference
 
@@ -42,6 +43,16 @@ class RulingLine:
     status: LineStatus
     citations: tuple[Citation, ...]
     sums_up: bool = False
+
+    @property
+    def is_applied(self) -> bool:
+        """Whether the sentence holds."""
+        return self.status is LineStatus.APPLIED
+
+    @property
+    def is_waiting(self) -> bool:
+        """Whether the sentence waits for a fact."""
+        return self.status is LineStatus.WAITING
 
     def __post_init__(self) -> None:
         if not self.citations:
@@ -202,6 +213,16 @@ class Option:
     waiting_for: tuple[str, ...]
     right_place: RightPlace | None
     citations: tuple[Citation, ...]
+
+    @property
+    def penalty_words(self) -> str:
+        """Its penalty strokes in words."""
+        return strokes_words(self.penalty_strokes)
+
+    @property
+    def usable_words(self) -> str:
+        """The stretches of its line that may be used, in words; empty where it has no line."""
+        return "" if self.line is None else interval_words(self.line.intervals_m)
 
     @property
     def must_measure_on_ground(self) -> bool:

@@ -1,0 +1,95 @@
+"""Give a ruling: one incident on a course, under each of some books."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from marram.core.errors import FactsNeeded, IncidentError
+from marram.course.course import Course
+from marram.course.day import Day
+from marram.office.open_course import OpenCourse
+from marram.office.play.beside_ruling import GivenRuling, with_what_stands_beside
+from marram.rulebook.book import Book
+from marram.rulebook.facts import refuse_contradiction
+from marram.rulings.case.incident import Incident
+from marram.rulings.case.ruling import Question, Ruling
+from marram.rulings.rule_on import rule_on, situations
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rulings:
+    """One incident ruled under several books.
+
+    Attributes:
+        incident: What happened.
+        course: The course with the day's conditions.
+        given: The ruling of each book, in the order asked.
+        day: What of the course is of the day and not of the survey; None where no such file was given.
+    """
+
+    incident: Incident
+    course: Course
+    given: tuple[GivenRuling, ...]
+    day: Day | None = None
+
+
+def give_rulings(incident: Incident, opened: OpenCourse, books: Sequence[Book], *, where: str = "") -> Rulings:
+    """Rule on an incident under each book.
+
+    Args:
+        incident: What happened, placed on the course.
+        opened: The course as it is today.
+        books: The books, opened together.
+        where: Name of the file that states the incident, for errors; empty where none does.
+
+    Raises:
+        DataError: What the incident states cannot be.
+        FactsNeeded: No book can say anything before some facts are known.
+    """
+    refuse_contradiction(incident.facts, books[0].catalogue.facts, where=", ".join(filter(None, (where, "facts"))))
+    try:
+        ruled = [(book, rule_on(incident, opened.course, book)) for book in books]
+    except IncidentError as problem:
+        raise IncidentError(problem.message, where=", ".join(filter(None, (where, problem.where))), hint=problem.hint) from None
+    _refuse_empty(where, [ruling for _, ruling in ruled])
+    return Rulings(
+        incident=incident,
+        course=opened.course.with_conditions(incident.conditions),
+        given=tuple(with_what_stands_beside(book, ruling, incident) for book, ruling in ruled),
+        day=opened.day,
+    )
+
+
+def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None = None) -> str:
+    """Draw an incident with its rulings, to scale, as SVG.
+
+    Args:
+        rulings: The rulings.
+        is_paper: For black and white paper at a stated scale, else for the screen.
+        scale: On paper 1 to so many; None for the largest of a fair series that holds the chosen area.
+
+    Raises:
+        SurveyError: The hole has no location, or the chosen area does not fit at the scale asked.
+    """
+    from marram.sheets.drawn.ruling_drawing import draw_rulings
+
+    given = [(one.book, one.ruling) for one in rulings.given]
+    return draw_rulings(rulings.incident, rulings.course, given, is_paper=is_paper, scale=scale)
+
+
+def list_situations(book: Book) -> dict[str, str]:
+    """The situations that an incident may state, with what each means."""
+    return dict(situations(book))
+
+
+def _put(question: Question) -> str:
+    """A question with its answers, where it is not one of yes or no."""
+    return f"{question.question.removesuffix('?')}: {' or '.join(question.answers)}?" if question.answers else question.question
+
+
+def _refuse_empty(where: str, rulings: Sequence[Ruling]) -> None:
+    if any(ruling.options for ruling in rulings) or not any(ruling.facts_needed for ruling in rulings):
+        return
+    asked = {entry.fact: _put(entry) for ruling in rulings for entry in ruling.facts_needed}
+    raise FactsNeeded("Nothing can be ruled yet.", questions=tuple(asked.items()), where=where)
