@@ -8,8 +8,8 @@ from math import erf, sqrt
 import pytest
 
 from marram.core.errors import StudyError
-from marram.evidence.clustered import Answered, clustered_share
 from marram.evidence.shares import share
+from marram.evidence.weighing.clustered import Answered, clustered_share
 
 
 def lot(*values: tuple[float, str | None, str]) -> list[Answered]:

@@ -9,7 +9,7 @@ import pytest
 from scipy.stats import t
 
 from marram.core.errors import StudyError
-from marram.evidence.rehearsal import Outlook, RehearsedChange, RehearsedGuard, _Drawn, rehearse
+from marram.evidence.planning.rehearsal import Outlook, RehearsedChange, RehearsedGuard, _Drawn, rehearse
 from marram.evidence.verdicts import Overall, Verdict, holm, is_praise
 from marram.records.outcomes import Worse
 from marram.records.rows import Arm, Observation, TrialDay

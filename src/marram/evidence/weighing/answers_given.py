@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import fsum
 
-from marram.evidence.clustered import Answered, ClusteredShare, clustered_share
 from marram.evidence.effects import PairedDifference, paired_days
 from marram.evidence.shares import STEPS
 from marram.evidence.verdicts import FEWEST_PAIRS
+from marram.evidence.weighing.clustered import Answered, ClusteredShare, clustered_share
 from marram.records.outcomes import Outcome, Weighing, outcomes
 from marram.records.rows import Arm, Observation, TrialRecords
 from marram.rulebook.overlays.overlay import Change
