@@ -12,7 +12,8 @@ from click.testing import CliRunner
 
 from marram.cli.course.holes_command import ask_each
 from marram.course.numbering.proposals import HoleEntry
-from marram.office.number_holes import propose_for
+from marram.office.courses.number_holes import propose_for
+from marram.office.workroom import Workroom
 from tests.support.odd_courses import odd_course
 from tests.support.running import Run
 
@@ -55,7 +56,7 @@ def test_json_is_one_object_and_the_same_twice(called: Run, unnumbered: Path) ->
     first = called("course", "holes", str(unnumbered), "--json")
     assert first == called("course", "holes", str(unnumbered), "--json")
     told = json.loads(first[1])
-    assert set(told) == {"course", "holes", "left"}
+    assert set(told) == {"schema", "course", "holes", "left"}
     assert set(told["holes"][0]) == {"number", "green", "tees", "line", "location", "sure", "number_sure", "why"}
 
 
@@ -102,7 +103,7 @@ def test_what_cannot_be_done_is_told_and_nothing_is_written(
 
 
 def test_each_hole_is_confirmed_changed_or_left_out(unnumbered: Path) -> None:
-    proposed = propose_for(unnumbered, first="green-1")
+    proposed = propose_for(Workroom().survey(unnumbered), first="green-1")
     assert [proposal.hole.number for proposal in proposed.proposals.holes] == [1, 2, 3]
     greens = [proposal.hole.green for proposal in proposed.proposals.holes]
     kept: list[HoleEntry] = []
@@ -126,7 +127,7 @@ def test_a_number_that_is_taken_is_not_taken_by_enter(unnumbered: Path) -> None:
 
     @click.command()
     def asked() -> None:
-        kept.extend(ask_each(propose_for(unnumbered, first="green-1")))
+        kept.extend(ask_each(propose_for(Workroom().survey(unnumbered), first="green-1")))
 
     # The first becomes 2; Enter at the second, which was to be 2, leaves it out rather than number two holes alike.
     assert CliRunner().invoke(asked, input="2\n\n\n").exit_code == 0

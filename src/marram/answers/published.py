@@ -8,6 +8,11 @@ from marram.answers.books.audit_answer import BookAuditAnswer
 from marram.answers.books.compare_answer import BookComparisonAnswer
 from marram.answers.books.key_answer import BookKeyAnswer, BookQuestionAnswer
 from marram.answers.books.list_answer import BookFactsAnswer, BookListAnswer, BookSourcesAnswer
+from marram.answers.courses.check_answer import CourseCheckAnswer
+from marram.answers.courses.holes_answer import CourseHolesAnswer, CourseNumberedAnswer
+from marram.answers.courses.import_answer import CourseImportAnswer
+from marram.answers.courses.marking_answer import CourseMarkingAnswer
+from marram.answers.courses.places_answer import CoursePlacesAnswer
 from marram.answers.error_answer import ErrorAnswer
 from marram.answers.rules.acts_answer import ActAnswers, ActsFound
 from marram.answers.rules.drop_answer import DropAnswers, DropEvents
@@ -40,6 +45,12 @@ ANSWERS: tuple[type[Answer], ...] = (
     FormAnswers,
     Forms,
     SuspensionAnswers,
+    CourseImportAnswer,
+    CourseHolesAnswer,
+    CourseNumberedAnswer,
+    CourseCheckAnswer,
+    CourseMarkingAnswer,
+    CoursePlacesAnswer,
 )
 
 

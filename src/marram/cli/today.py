@@ -10,7 +10,6 @@ import click
 
 if TYPE_CHECKING:
     from marram.course.day import Day
-    from marram.course.frame import Frame
 
 _WIDTH = 100
 
@@ -27,14 +26,3 @@ def today_text(day: Day | None) -> str:
     if day is None:
         return ""
     return "\n\n" + "\n".join(fill(line, width=_WIDTH, subsequent_indent="   ") for line in (day.words, *day.remarks))
-
-
-def today_member(day: Day | None, frame: Frame) -> dict[str, object]:
-    """The same for outsiders, as a member of the answer; none without such a file."""
-    if day is None:
-        return {}
-    import msgspec
-
-    from marram.answers.courses.day_answer import day_shape
-
-    return {"today": msgspec.to_builtins(day_shape(day, frame))}

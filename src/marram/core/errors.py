@@ -90,6 +90,13 @@ class StudyError(MarramError):
     exit_code = 4
 
 
+class Stopped(MarramError):
+    """A job that was stopped before it was done; nothing of it is kept."""
+
+    code = "stopped"
+    exit_code = 130
+
+
 class RulingError(MarramError):
     """A ruling that cannot be given."""
 

@@ -9,7 +9,7 @@ from itertools import zip_longest
 from marram.core.citations import merged
 from marram.course.course import Course
 from marram.course.joining import ACCURACY_SIGMAS
-from marram.office.find_places import PlacesFound, ShownPlace, search_places
+from marram.office.courses.find_places import PlacesFound, ShownPlace, search_places
 from marram.rulebook.book import Book, know_each_other, open_book
 from marram.rulebook.differences.compare import look_up
 from marram.rulebook.differences.reach import procedures_altered

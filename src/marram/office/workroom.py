@@ -10,6 +10,7 @@ from marram.rulebook.reading.files import packaged_catalogue
 
 if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.course.course import Course
+    from marram.course.numbering.proposals import HoleEntry
     from marram.office.open_course import OpenCourse
     from marram.rulebook.book import Book
     from marram.rulebook.catalogue import Catalogue
@@ -69,6 +70,16 @@ class Workroom:
         from marram.interchange.books.book_files import local_rules
 
         return self._keep(("local rules",), local_rules)
+
+    def hole_table(self, table: Path) -> tuple[HoleEntry, ...]:
+        """Open a table of holes.
+
+        Raises:
+            SurveyError: The file cannot be used.
+        """
+        from marram.interchange.courses.hole_table import read_holes
+
+        return self._keep(("holes", table, _state(table)), lambda: read_holes(table))
 
     def survey(self, course_file: Path) -> Course:
         """Open a course as it was surveyed.

@@ -11,7 +11,7 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 
 from marram.core.errors import SurveyError
 from marram.core.terms import Area, FeatureKind, Mark
-from marram.course.check.faults import Fault, FaultKind, Weight, weight_of
+from marram.course.check.faults import Fault, FaultKind, Weight
 from marram.course.check.whole import check_course
 from marram.course.course import Course
 from marram.course.frame import Position
@@ -162,7 +162,7 @@ def test_a_hole_location_in_water() -> None:
 def test_pieces_five_kilometres_apart_are_told_with_the_distance() -> None:
     ground = odd("two-pieces")
     (fault,) = of_kind(ground, FaultKind.BOUNDARY_IN_PIECES)
-    assert weight_of(fault) is Weight.NOTES
+    assert fault.weight is Weight.NOTES
     assert "2 pieces (12.00 ha, 3.20 ha), up to 4760 m apart" in fault.message
     assert "another course" in fault.remedy
     assert locate(ground, 4, Position(x_m=4950.0, y_m=-10.0)).area is Area.PENALTY_AREA

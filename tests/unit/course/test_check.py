@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 
 from marram.core.terms import FeatureKind, Mark
-from marram.course.check.faults import Fault, FaultKind, LeftOut, Weight, weight_of
+from marram.course.check.faults import Fault, FaultKind, LeftOut, Weight
 from marram.course.check.whole import check_course
 from marram.course.course import Course
 from marram.course.features import Feature
@@ -139,7 +139,7 @@ def test_what_is_as_it_should_be_is_no_fault(course: Course) -> None:
 def test_no_boundary_stops_everything() -> None:
     fault = only(nine(boundary=None))
     assert fault.kind is FaultKind.NO_BOUNDARY
-    assert weight_of(fault) is Weight.STOPS
+    assert fault.weight is Weight.STOPS
 
 
 def test_missing_holes_are_named() -> None:
@@ -170,9 +170,9 @@ def test_a_slight_mending_is_noted_and_a_large_one_stops_rulings_where_it_lies()
     )
     red = replace(POND, mark=Mark.RED)
     slight = only(nine(pond=replace(red, repaired=how.format("899.5", "0.5"))))
-    assert weight_of(slight) is Weight.NOTES
+    assert slight.weight is Weight.NOTES
     large = only(nine(pond=replace(red, repaired=how.format("850.0", "50.0"))))
-    assert weight_of(large) is Weight.STOPS
+    assert large.weight is Weight.STOPS
     assert large.holes == (1, 2), "it lies between the lines of holes 1 and 2, within 60 m of both and of no other"
 
 
@@ -183,7 +183,7 @@ def test_far_from_every_hole_the_nearest_is_named() -> None:
 
 def test_a_mended_path_stops_nothing() -> None:
     path = made("path", KIND.IMMOVABLE_OBSTRUCTION, box(0, 300, 90, 302), repaired="the outline crossed itself; it was mended")
-    assert weight_of(only(nine(path=path))) is Weight.NOTES
+    assert only(nine(path=path)).weight is Weight.NOTES
 
 
 def test_names_are_sorted_as_people_count() -> None:
@@ -207,7 +207,7 @@ def test_what_stops_rulings_comes_first() -> None:
     faults = check_course(
         nine(pond=POND, green_4=None, path=made("path", KIND.IMMOVABLE_OBSTRUCTION, box(0, 300, 90, 302), assumed=(("width", "2 m"),)))
     )
-    assert [weight_of(fault) for fault in faults] == [Weight.STOPS, Weight.ASKS, Weight.NOTES]
+    assert [fault.weight for fault in faults] == [Weight.STOPS, Weight.ASKS, Weight.NOTES]
 
 
 @pytest.mark.parametrize("number", range(40))
@@ -215,7 +215,7 @@ def test_awkward_ground_is_checked_and_its_faults_have_places(number: int) -> No
     ground = random_crossing(number).course
     faults = check_course(ground)
     assert check_course(ground) == faults
-    assert [list(Weight).index(weight_of(fault)) for fault in faults] == sorted(list(Weight).index(weight_of(fault)) for fault in faults)
+    assert [list(Weight).index(fault.weight) for fault in faults] == sorted(list(Weight).index(fault.weight) for fault in faults)
     assert all(fault.at is not None for fault in faults if fault.kind in {FaultKind.OVERLAP, FaultKind.OUTSIDE_BOUNDARY})
 
 

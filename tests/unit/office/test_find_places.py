@@ -16,7 +16,8 @@ from marram.course.frame import Position
 from marram.interchange.courses.course_geojson import write_course
 from marram.interchange.field.incident_file import read_incident
 from marram.interchange.field.incident_writing import incident_toml
-from marram.office.find_places import APART_M, PlacesFound, find_places
+from marram.office.courses.find_places import APART_M, PlacesFound, find_places
+from marram.office.workroom import Workroom
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.case.facts_of_situation import known_facts
 from marram.rulings.case.incident import Player
@@ -25,13 +26,14 @@ from tests.support.ground import course, feature, pond
 
 DEMO = Path(__file__).resolve().parents[3] / "examples/courses/thimble-moor.geojson"
 PLAYER = Player(hand=Hand.RIGHT, longest_club_in=45.0, club=Club.IRON)
+ROOM = Workroom()
 CLUB_M = 45 * 0.0254
 
 
 def found_on(tmp_path: Path, procedure: str, *features: Feature, books: tuple[str, ...] = ("2023",), count: int = 5) -> PlacesFound:
     path = tmp_path / "ground.geojson"
     path.write_text(write_course(course(*features)), encoding="utf-8")
-    return find_places(path, procedure, books, player=PLAYER, count=count)
+    return find_places(ROOM.course(path), procedure, ROOM.books(books), player=PLAYER, count=count)
 
 
 def test_lateral_relief_is_shown_best_behind_the_pond(tmp_path: Path) -> None:
@@ -90,7 +92,7 @@ def test_the_procedure_must_be_an_option_in_every_book(tmp_path: Path) -> None:
 
 
 def test_places_are_spread() -> None:
-    found = find_places(DEMO, "penalty-area-lateral-red", ["2023"], player=PLAYER, count=9)
+    found = find_places(ROOM.course(DEMO), "penalty-area-lateral-red", ROOM.books(["2023"]), player=PLAYER, count=9)
     assert len(found.places) == 9
     features = [place.spot.feature for place in found.places]
     assert max(features.count(name) for name in features) <= 2
@@ -145,8 +147,8 @@ def test_a_wrong_green_is_never_the_green_of_the_hole(tmp_path: Path) -> None:
 
 def test_another_procedure_that_is_carried_out_alike_does_not_serve() -> None:
     # The zone in the ground under repair gives the same measuring under another rule; no zone lies out of bounds here.
-    assert find_places(DEMO, "no-play-zone-in-condition", ["2023"], player=PLAYER, count=3).places
-    assert find_places(DEMO, "no-play-zone-elsewhere", ["2023"], player=PLAYER, count=3).places == ()
+    assert find_places(ROOM.course(DEMO), "no-play-zone-in-condition", ROOM.books(["2023"]), player=PLAYER, count=3).places
+    assert find_places(ROOM.course(DEMO), "no-play-zone-elsewhere", ROOM.books(["2023"]), player=PLAYER, count=3).places == ()
 
 
 @pytest.mark.parametrize(
@@ -215,12 +217,12 @@ def test_a_course_without_lines_of_play_says_so(tmp_path: Path) -> None:
     path = tmp_path / "ground.geojson"
     kept = tuple(feature for feature in ground.features if feature.kind is not FeatureKind.LINE_OF_PLAY)
     path.write_text(write_course(replace(ground, features=kept)), encoding="utf-8")
-    found = find_places(path, "penalty-area-lateral-red", ["2023"], player=PLAYER, count=1)
+    found = find_places(ROOM.course(path), "penalty-area-lateral-red", ROOM.books(["2023"]), player=PLAYER, count=1)
     assert found.places == () and "line of play" in found.why_none
 
 
 def test_an_adopted_local_rule_is_shown() -> None:
-    found = find_places(DEMO, "preferred-lies", ["2023+preferred-lies"], player=PLAYER, count=3)
+    found = find_places(ROOM.course(DEMO), "preferred-lies", ROOM.books(["2023+preferred-lies"]), player=PLAYER, count=3)
     fairways = [fairway.geometry for fairway in found.course.of_kind(FeatureKind.FAIRWAY)]
     assert len(found.places) == 3
     for place in found.places:
@@ -230,7 +232,7 @@ def test_an_adopted_local_rule_is_shown() -> None:
 
 def test_an_unknown_procedure_names_the_nearest_three() -> None:
     with pytest.raises(DataError) as caught:
-        find_places(DEMO, "penalty-area-lateral-rd", ["2023"], player=PLAYER, count=3)
+        find_places(ROOM.course(DEMO), "penalty-area-lateral-rd", ROOM.books(["2023"]), player=PLAYER, count=3)
     assert caught.value.exit_code == 2
     assert "penalty-area-lateral-red" in caught.value.hint
     assert caught.value.hint.count(",") == 2
@@ -239,4 +241,6 @@ def test_an_unknown_procedure_names_the_nearest_three() -> None:
 @pytest.mark.parametrize(("count", "club_in"), [(0, 45.0), (3, 400.0)])
 def test_what_cannot_be_is_refused(count: int, club_in: float) -> None:
     with pytest.raises(DataError):
-        find_places(DEMO, "penalty-area-lateral-red", ["2023"], player=Player(longest_club_in=club_in), count=count)
+        find_places(
+            ROOM.course(DEMO), "penalty-area-lateral-red", ROOM.books(["2023"]), player=Player(longest_club_in=club_in), count=count
+        )

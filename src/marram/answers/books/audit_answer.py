@@ -66,7 +66,7 @@ class RemarkShape(Shape, frozen=True, kw_only=True):
 
 
 class BookAuditAnswer(Answer, frozen=True, kw_only=True):
-    """How the values of the rule data are known (`marram book audit`).
+    """How the values of the rule data are known.
 
     Attributes:
         schema: Name and version of this shape.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Literal
 
-from marram.answers.books.key_answer import SideShape, side_shape
+from marram.answers.books.key_answer import KeySideShape, key_side_shape
 from marram.answers.shape import Answer, Shape
 from marram.core.terms import ADVICE
 
@@ -67,15 +67,15 @@ class DifferenceShape(Shape, frozen=True, kw_only=True):
     situation: str
     means: str
     unit: str
-    first: SideShape
-    second: SideShape
+    first: KeySideShape
+    second: KeySideShape
     group: str
     sentence: str
     together: tuple[str, ...]
 
 
 class BookComparisonAnswer(Answer, frozen=True, kw_only=True):
-    """Every key on which two books differ, with both values and the sentence that tells it (`marram book compare`).
+    """Every key on which two books differ, with both values and the sentence that tells it.
 
     Attributes:
         schema: Name and version of this shape.
@@ -110,8 +110,8 @@ def _difference(entry: KeyApart) -> DifferenceShape:
         situation=entry.situation,
         means=entry.means,
         unit=entry.unit,
-        first=side_shape(entry.first),
-        second=side_shape(entry.second),
+        first=key_side_shape(entry.first),
+        second=key_side_shape(entry.second),
         group=entry.told.group,
         sentence=entry.told.sentence,
         together=tuple(key for key in entry.told.keys if key != entry.key),

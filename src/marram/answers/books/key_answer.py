@@ -14,7 +14,7 @@ PlainShape = bool | int | float | str | list[Any] | dict[str, Any] | None
 """A value as files write it: yes or no, a number, a word, words or cases, a size or that there is none."""
 
 
-class SideShape(Shape, frozen=True, kw_only=True):
+class KeySideShape(Shape, frozen=True, kw_only=True):
     """What one book says under a key.
 
     Attributes:
@@ -28,7 +28,7 @@ class SideShape(Shape, frozen=True, kw_only=True):
     citations: tuple[CitationShape, ...]
 
 
-class BookSideShape(SideShape, frozen=True, kw_only=True):
+class BookSideShape(KeySideShape, frozen=True, kw_only=True):
     """A book, and what it says under a key.
 
     Attributes:
@@ -44,7 +44,7 @@ class BookSideShape(SideShape, frozen=True, kw_only=True):
 
 
 class BookKeyAnswer(Answer, frozen=True, kw_only=True):
-    """What each book says under a key (`marram book show`).
+    """What each book says under a key.
 
     Attributes:
         schema: Name and version of this shape.
@@ -82,7 +82,7 @@ class BookAsks(Shape, frozen=True, kw_only=True):
 
 
 class BookQuestionAnswer(Answer, frozen=True, kw_only=True):
-    """How each book asks for a fact (`marram book show` of a question's key).
+    """How each book asks for a fact.
 
     Attributes:
         schema: Name and version of this shape.
@@ -97,9 +97,9 @@ class BookQuestionAnswer(Answer, frozen=True, kw_only=True):
     books: tuple[BookAsks, ...]
 
 
-def side_shape(side: SideShown) -> SideShape:
+def key_side_shape(side: SideShown) -> KeySideShape:
     """What one book says, with its rules."""
-    return SideShape(value=side.value, why_none=side.why_none, citations=citation_shapes(side.citations))
+    return KeySideShape(value=side.value, why_none=side.why_none, citations=citation_shapes(side.citations))
 
 
 def book_key_answer(shown: KeyShown) -> BookKeyAnswer:

@@ -57,7 +57,7 @@ class KeyShape(Shape, frozen=True, kw_only=True):
 
 
 class BookListAnswer(Answer, frozen=True, kw_only=True):
-    """Every edition, every local rule and every key (`marram book list`).
+    """Every edition, every local rule and every key.
 
     Attributes:
         schema: Name and version of this shape.
@@ -89,7 +89,7 @@ class FactShape(Shape, frozen=True, kw_only=True):
 
 
 class BookFactsAnswer(Answer, frozen=True, kw_only=True):
-    """Every fact that an answer may turn on, asked in the terms of a book (`marram book facts`).
+    """Every fact that an answer may turn on, asked in the terms of a book.
 
     Attributes:
         schema: Name and version of this shape.
@@ -119,7 +119,7 @@ class SourceShape(Shape, frozen=True, kw_only=True):
 
 
 class BookSourcesAnswer(Answer, frozen=True, kw_only=True):
-    """Every source that a value was seen in (`marram book sources`).
+    """Every source that a value was seen in.
 
     Attributes:
         schema: Name and version of this shape.

@@ -8,7 +8,6 @@ import msgspec
 
 from marram.answers.citation_answer import CitationShape, citation_shape, citation_shapes
 from marram.answers.courses.day_answer import DayShape, day_shape
-from marram.answers.place_answer import place_shape
 from marram.answers.rules.form_answer import FormShape, form_shape
 from marram.answers.rules.option_answer import OptionShape, option_shape
 from marram.answers.rules.right_place_answer import PlayedFromShape, played_from_shape
@@ -18,7 +17,7 @@ if TYPE_CHECKING:  # what rules on ground is loaded only where there is some
     from collections.abc import Mapping
 
     from marram.core.citations import Citation
-    from marram.course.frame import Frame, Position
+    from marram.course.frame import Frame
     from marram.office.play.beside_ruling import GivenRuling
     from marram.office.play.give_ruling import Rulings
     from marram.rulings.case.ruling import Caution, NotAvailable, Question, Ruling, RulingLine
@@ -209,10 +208,4 @@ def _caution(caution: Caution) -> CautionShape:
 def citation_object(citation: Citation) -> dict[str, object]:
     """A citation with its provenance, as a plain object."""
     told: dict[str, object] = msgspec.to_builtins(citation_shape(citation))
-    return told
-
-
-def position_object(frame: Frame, position: Position) -> dict[str, object]:
-    """A place in degrees and metres, as a plain object."""
-    told: dict[str, object] = msgspec.to_builtins(place_shape(frame, position))
     return told

@@ -16,8 +16,7 @@ from marram.core.words import counted
 
 if TYPE_CHECKING:
     from marram.course.check.faults import Fault
-    from marram.course.frame import Frame
-    from marram.office.check_course import CourseChecked, HoleChecked
+    from marram.office.courses.check_course import CourseChecked
 
 _WIDTH = 100
 _SIGNS = {"stops": "■ stops", "asks": "◧ asks ", "notes": "□ notes"}
@@ -30,57 +29,15 @@ _INDENT = " " * 9
 @json_option
 def check(course: Path, *, today: Path | None, as_json: bool) -> None:
     """List every fault of the COURSE file in one pass, with where it lies and what would put it right."""
-    from marram.core.json_text import dump
-    from marram.office.check_course import check_survey_file
+    from marram.answers.courses.check_answer import course_check_answer
+    from marram.answers.shape import json_text
+    from marram.office.courses.check_course import check_survey
+    from marram.office.workroom import Workroom
 
-    checked = check_survey_file(course, today)
-    click.echo(dump(check_object(checked)) if as_json else "\n".join(_lines(checked)))
+    checked = check_survey(Workroom().course(course, today).course)
+    click.echo(json_text(course_check_answer(checked, in_options)) if as_json else "\n".join(_lines(checked)))
     if checked.faults:
         raise SystemExit(1)
-
-
-def check_object(checked: CourseChecked) -> dict[str, object]:
-    """The faults as outsiders read them."""
-    frame = checked.course.frame
-    return {
-        "course": checked.course.name,
-        "holes": [_hole_object(entry, frame) for entry in checked.holes],
-        "faults": [_fault_object(fault, frame) for fault in checked.faults],
-    }
-
-
-def _hole_object(entry: HoleChecked, frame: Frame) -> dict[str, object]:
-    from marram.answers.rules.ruling_answer import position_object
-
-    hole = entry.hole
-    return {
-        "hole": hole.number,
-        "par": hole.par,
-        "stroke_index": hole.stroke_index,
-        "length_m": None if hole.length_m is None else round(hole.length_m, 1),
-        "line": entry.line or None,
-        "green": None if hole.green is None else hole.green.id,
-        "tees": list(entry.tees),
-        "location": None if hole.location is None else position_object(frame, hole.location),
-        "rulings": "can be given" if not entry.stopped else f"stopped: {entry.stopped[0]}",
-        "because": list(entry.stopped),
-    }
-
-
-def _fault_object(fault: Fault, frame: Frame) -> dict[str, object]:
-    from marram.answers.rules.ruling_answer import position_object
-    from marram.course.check.faults import weight_of
-
-    return {
-        "kind": fault.kind.value,
-        "weight": weight_of(fault).value,
-        "feature": fault.feature,
-        "holes": list(fault.holes),
-        "at": None if fault.at is None else position_object(frame, fault.at),
-        "message": fault.message,
-        "remedy": in_options(fault.remedy),
-        "stops_rulings": fault.stops_rulings,
-    }
 
 
 def _lines(checked: CourseChecked) -> Iterator[str]:
@@ -92,10 +49,8 @@ def _lines(checked: CourseChecked) -> Iterator[str]:
 
 
 def _fault_lines(fault: Fault) -> Iterator[str]:
-    from marram.course.check.faults import weight_of
-
     at = "" if fault.at is None else f" [x {fault.at.x_m:.1f} m, y {fault.at.y_m:.1f} m]"
-    yield _wrapped(f"{fault.message}{at}", f"{_SIGNS[weight_of(fault).value]}  ", _INDENT)
+    yield _wrapped(f"{fault.message}{at}", f"{_SIGNS[fault.weight.value]}  ", _INDENT)
     yield _wrapped(in_options(fault.remedy), f"{_INDENT}→ ", f"{_INDENT}  ")
 
 

@@ -22,13 +22,12 @@ from marram.cli.today import today_option
 @click.option("--scale", type=click.IntRange(1), metavar="N", help="On paper 1:N; the largest fair scale that fits if none.")
 def draw(course: Path, *, today: Path | None, hole: int | None, out: Path, names: bool, paper: str | None, scale: int | None) -> None:
     """Draw a hole of the COURSE, or all of it."""
-    from marram.office.open_course import open_course
-    from marram.sheets.drawn.course_drawing import draw_course
-    from marram.sheets.drawn.course_paper import Paper, draw_course_on_paper
+    from marram.office.courses.draw_ground import draw_ground, draw_ground_on_paper
+    from marram.office.workroom import Workroom
 
-    ground = open_course(course, today)
+    ground = Workroom().course(course, today).course
     if paper is not None or scale is not None or is_for_paper(out):
-        write_drawing(out, draw_course_on_paper(ground, hole=hole, paper=Paper(paper or "a4"), scale=scale, names_all=names))
+        write_drawing(out, draw_ground_on_paper(ground, hole=hole, paper=paper or "a4", scale=scale, names_all=names))
     else:
-        write_drawing(out, draw_course(ground, hole=hole, names_all=names))
+        write_drawing(out, draw_ground(ground, hole=hole, names_all=names))
     click.echo(f"Drawn: {out}", err=True)

@@ -17,9 +17,8 @@ from marram.core.words import counted
 
 if TYPE_CHECKING:
     from marram.course.course import Course
-    from marram.course.numbering.numbers import Numbered
     from marram.course.numbering.proposals import HoleEntry, Proposal, Proposals
-    from marram.office.number_holes import ProposedHoles
+    from marram.office.courses.number_holes import HolesNumbered, ProposedHoles
 
 _WIDTH = 100
 
@@ -47,8 +46,11 @@ def holes(
     as_json: bool,
 ) -> None:
     """Number the holes of the COURSE: propose them (the usual), or put numbers on it."""
-    from marram.core.json_text import dump
-    from marram.office.number_holes import number_by_hand, number_from
+    from marram.answers.courses.holes_answer import course_numbered_answer
+    from marram.answers.shape import json_text
+    from marram.office.courses.number_holes import number_by_hand, number_from
+    from marram.office.courses.write_ground import course_text
+    from marram.office.workroom import Workroom
 
     if sum((propose, confirm, table is not None, bool(stated))) > 1:
         raise click.UsageError("Give one of --propose, --confirm, --from and --hole.")
@@ -57,36 +59,33 @@ def holes(
         return
     if out is None:
         raise click.UsageError("Say with -o where to write the numbered course; that may be the same file.")
+    room = Workroom()
     if confirm:
         done = _confirmed(course, first=first, draws_lines=draw_lines)
     elif table is not None:
-        done = number_from(course, table, draws_lines=draw_lines)
+        done = number_from(room.survey(course), room.hole_table(table), draws_lines=draw_lines, where=table.name)
     else:
-        done = number_by_hand(course, stated, draws_lines=draw_lines)
-    _write(done, out)
-    click.echo(dump(numbered_object(done)) if as_json else "\n".join(_numbered_lines(done)))
+        done = number_by_hand(room.survey(course), stated, draws_lines=draw_lines)
+    write_whole(out, course_text(done.course))
+    click.echo(json_text(course_numbered_answer(done, in_options)) if as_json else "\n".join(_numbered_lines(done)))
     click.echo(f"Written: {out}", err=True)
-
-
-def _write(done: Numbered, out: Path) -> None:
-    from marram.interchange.courses.course_geojson import write_course
-
-    write_whole(out, write_course(done.course))
 
 
 # Proposals ------------------------------------------------------------------------------------------------------------
 
 
 def _propose(course: Path, *, first: str, out: Path | None, as_json: bool) -> None:
-    from marram.core.json_text import dump
-    from marram.interchange.courses.hole_table import proposals_object, write_holes
-    from marram.office.number_holes import propose_for
+    from marram.answers.courses.holes_answer import course_holes_answer
+    from marram.answers.shape import json_text
+    from marram.office.courses.number_holes import propose_for
+    from marram.office.courses.write_ground import hole_table_text
+    from marram.office.workroom import Workroom
 
-    proposed = propose_for(course, first=first)
+    proposed = propose_for(Workroom().survey(course), first=first)
     if out is not None:
-        write_whole(out, in_options(write_holes(proposed.proposals, name=proposed.course.name)))
+        write_whole(out, in_options(hole_table_text(proposed)))
     if as_json:
-        click.echo(dump(proposals_object(proposed.proposals, name=proposed.course.name)))
+        click.echo(json_text(course_holes_answer(proposed)))
     else:
         click.echo("\n".join(_proposal_lines(proposed.proposals, proposed.course.name, course, out)))
     if out is not None:
@@ -124,38 +123,22 @@ def _wrapped(text: str, indent: str) -> str:
 # Numbered -------------------------------------------------------------------------------------------------------------
 
 
-def numbered_object(done: Numbered) -> dict[str, object]:
-    """The numbered course as outsiders read it."""
-    from marram.core.terms import FeatureKind
-
-    of_holes = {FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION}
-    return {
-        "course": done.course.name,
-        "holes": list(done.course.holes),
-        "left": [feature.id for feature in done.course.features if feature.kind in of_holes and not feature.holes],
-        "remarks": [in_options(remark) for remark in done.remarks],
-    }
-
-
-def _numbered_lines(done: Numbered) -> Iterator[str]:
-    told = numbered_object(done)
+def _numbered_lines(done: HolesNumbered) -> Iterator[str]:
     numbers = ", ".join(map(str, done.course.holes)) or "none"
     yield f"{done.course.name}: holes {numbers}"
     for remark in done.remarks:
         yield _wrapped(f"Note: {in_options(remark)}", "")
-    left = told["left"]
-    assert isinstance(left, list)
-    if left:
-        yield _wrapped(f"Without a number: {', '.join(left)}.", "")
+    if done.left:
+        yield _wrapped(f"Without a number: {', '.join(done.left)}.", "")
 
 
 # One by one -----------------------------------------------------------------------------------------------------------
 
 
-def _confirmed(course: Path, *, first: str, draws_lines: bool) -> Numbered:
+def _confirmed(course: Path, *, first: str, draws_lines: bool) -> HolesNumbered:
     from marram.core.errors import DataError
-    from marram.course.numbering.numbers import number_holes
-    from marram.office.number_holes import propose_for
+    from marram.office.courses.number_holes import number_from, propose_for
+    from marram.office.workroom import Workroom
 
     if not sys.stdin.isatty():
         raise DataError(
@@ -163,8 +146,8 @@ def _confirmed(course: Path, *, first: str, draws_lines: bool) -> Numbered:
             where="--confirm",
             hint="Use --propose -o TABLE, change the table, and put it back with --from.",
         )
-    proposed = propose_for(course, first=first)
-    return number_holes(proposed.course, ask_each(proposed), draws_lines=draws_lines)
+    proposed = propose_for(Workroom().survey(course), first=first)
+    return number_from(proposed.course, ask_each(proposed), draws_lines=draws_lines)
 
 
 def ask_each(proposed: ProposedHoles) -> list[HoleEntry]:
@@ -199,11 +182,10 @@ def _answer(course: Course, hole: HoleEntry, taken: set[int]) -> HoleEntry | Non
 def _with_names(course: Course, hole: HoleEntry, names: Sequence[str]) -> HoleEntry:
     """The hole with other features put to it; a name that is not there is told and changes nothing."""
     from marram.core.errors import SurveyError
-    from marram.course.numbering.proposals import with_features
-    from marram.office.number_holes import feature_of_holes
+    from marram.office.courses.number_holes import with_names
 
     try:
-        changed = with_features(hole, [feature_of_holes(course, name) for name in names])
+        changed = with_names(course, hole, names)
     except SurveyError as problem:
         click.echo(_wrapped(in_options(f"{problem.message} {problem.hint}"), "     "))
         return hole

@@ -90,12 +90,15 @@ def import_course(
 
     Nothing is lost in silence: what was left out, mended or assumed is counted and named, in the file too.
     """
-    from marram.core.json_text import dump
-    from marram.interchange.courses.course_geojson import write_course
-    from marram.office.survey_course import SourceKind, SurveyOptions, survey_course
+    from marram.answers.courses.import_answer import course_import_answer
+    from marram.answers.shape import json_text
+    from marram.core.work import Work
+    from marram.office.courses.survey_course import SourceKind, SurveyOptions, survey_course
+    from marram.office.courses.write_ground import course_text
+    from marram.office.workroom import Workroom
 
     options = SurveyOptions(
-        onto=onto,
+        onto=None if onto is None else Workroom().survey(onto),
         kind=None if kind is None else SourceKind(kind),
         outline=outline,
         name=name,
@@ -114,9 +117,9 @@ def import_course(
         track=track,
         pace_m=pace_m,
     )
-    made = survey_course(source, options, _Told(source))
-    write_whole(out, write_course(made.course))
-    click.echo(dump(import_object(made)) if as_json else "\n".join(_lines(made)))
+    made = survey_course(source, options, Work(_Told(source)))
+    write_whole(out, course_text(made.course))
+    click.echo(json_text(course_import_answer(made, in_options)) if as_json else "\n".join(_lines(made)))
     click.echo(f"Written: {out}", err=True)
 
 
@@ -127,7 +130,7 @@ class _Told:
         self.is_large = source.is_file() and source.stat().st_size > _LARGE_BYTES
         self.steps: list[str] = []
 
-    def __call__(self, doing: str, count: int) -> None:
+    def __call__(self, doing: str, count: int, whole: int) -> None:
         if not self.is_large:
             return
         is_new = doing not in self.steps
@@ -139,29 +142,8 @@ class _Told:
             click.echo(f"{chr(13) if is_live else ''}{bar}", err=True, nl=not is_live)
 
 
-def import_object(made: Imported) -> dict[str, object]:
-    """What was brought in, as outsiders read it."""
-    from marram.office.survey_course import unmarked_water
-
-    course = made.course
-    return {
-        "course": course.name,
-        "holes": list(course.holes),
-        "features": dict(sorted(Counter(feature.kind.value for feature in course.features).items())),
-        "unmarked": list(unmarked_water(course)),
-        "assumed": [
-            {"feature": feature.id, "name": name, "words": words} for feature in course.features for name, words in feature.assumed
-        ],
-        "repaired": [{"feature": feature.id, "words": feature.repaired} for feature in course.features if feature.repaired],
-        "left_out": [
-            {"what": entry.what, "why": entry.why, "count": len(entry.names), "names": list(entry.names)} for entry in made.left_out
-        ],
-        "remarks": [in_options(remark) for remark in made.remarks],
-    }
-
-
 def _lines(made: Imported) -> Iterator[str]:
-    from marram.office.survey_course import unmarked_water
+    from marram.office.courses.survey_course import unmarked_water
 
     course = made.course
     yield f"{course.name}: {counted(len(course.features), 'feature')}, holes {_numbers(list(course.holes))}"

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from marram.cli.common import DRAWING_FORMS, books_option, edition_in_force, folder_at, json_option, write_drawing
-from marram.cli.today import today_member, today_option, today_text
+from marram.cli.today import today_option, today_text
 from marram.core.words import counted
 
 
@@ -34,23 +34,23 @@ def marking(
     as_json: bool,
 ) -> None:
     """Try lateral relief at every place of every edge of the COURSE that gives it, for each hole played over it."""
-    from marram.cli.course.marking_tables import marking_object, marking_text
-    from marram.core.json_text import dump
-    from marram.office.check_marking import check_marking
+    from marram.answers.courses.marking_answer import course_marking_answer
+    from marram.answers.shape import json_text
+    from marram.cli.course.marking_tables import marking_text
+    from marram.office.courses.check_marking import check_marking
+    from marram.office.courses.draw_ground import draw_marking_found
+    from marram.office.workroom import Workroom
 
     start_s = time.perf_counter()
-    check = check_marking(course, books or (edition_in_force(),), longest_club_in=longest_club, tolerance_m=tolerance, today_file=today)
-    tried = sum(edge.points for found in check.under for edge in found.edges)
+    room = Workroom()
+    opened = [room.book(name) for name in books or (edition_in_force(),)]
+    check = check_marking(room.course(course, today), opened, longest_club_in=longest_club, tolerance_m=tolerance)
+    tried = sum(found.tried for found in check.under)
     click.echo(f"{counted(tried, 'crossing point')} in {time.perf_counter() - start_s:.2f} s, reading the course included.", err=True)
     if draw is not None:
-        from marram.sheets.drawn.marking_drawing import draw_marking
-
         draw = folder_at(draw)
-        for name, text in draw_marking(
-            check.course, [(found.book, found.size_m, found.places, found.why_untried) for found in check.under]
-        ):
+        for name, text in draw_marking_found(check):
             write_drawing((draw / name).with_suffix(f".{form}"), text)
         click.echo(f"Drawn: {draw}", err=True)
-    day = check.day
-    click.echo(dump(marking_object(check) | today_member(day, check.course.frame)) if as_json else marking_text(check) + today_text(day))
+    click.echo(json_text(course_marking_answer(check)) if as_json else marking_text(check) + today_text(check.day))
     sys.exit(1 if check.faults else 0)

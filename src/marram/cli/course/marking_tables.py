@@ -1,116 +1,22 @@
-"""The check of a course's marking as text and as a JSON object."""
+"""The check of a course's marking for the terminal."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from textwrap import fill
+from typing import TYPE_CHECKING
 
-from marram.answers.rules.ruling_answer import citation_object, position_object
 from marram.core.citations import rules_words
 from marram.core.words import counted
-from marram.course.along_hole import AlongHole
-from marram.course.frame import Frame
-from marram.office.check_marking import MarkingCheck, MarkingUnderBook, NotChecked, dropping_zones_of
-from marram.relief.marking.edges import FAULTS, MarkingFault
-from marram.relief.marking.places import EdgeSum, MarkingPlace
-from marram.relief.marking.stakes import WideSpacing
-from marram.rulebook.wording.explain import size_with_metres
+from marram.office.courses.check_marking import dropping_zones_of
+from marram.office.courses.marking_words import fault_words, remedy_of
+
+if TYPE_CHECKING:
+    from marram.course.along_hole import AlongHole
+    from marram.office.courses.check_marking import MarkingCheck, MarkingUnderBook
+    from marram.relief.marking.places import MarkingPlace
 
 _WIDTH = 100
-_WORDS = {
-    MarkingFault.NOWHERE: "nowhere to drop",
-    MarkingFault.ONLY_IN_PENALTY_AREA: "next to nothing but another penalty area",
-    MarkingFault.ONLY_IN_BUNKER: "next to nothing but a bunker",
-    MarkingFault.NO_PLAY_ZONE: "most of the ground is in a no play zone",
-    MarkingFault.SMALL: "small",
-    MarkingFault.OUT_OF_BOUNDS: "most of the ground is out of bounds",
-}
-_REMEDIES = {
-    MarkingFault.NOWHERE: "Straighten the edge here, or give a dropping zone.",
-    MarkingFault.ONLY_IN_PENALTY_AREA: "Mark both as one penalty area, or give a dropping zone.",
-    MarkingFault.ONLY_IN_BUNKER: "Give a dropping zone, or let the edge take in the bunker.",
-    MarkingFault.NO_PLAY_ZONE: "Draw the zone or the edge back, or give a dropping zone.",
-    MarkingFault.SMALL: "Look at it on the ground.",
-    MarkingFault.OUT_OF_BOUNDS: "Draw the edge back from the boundary, or give a dropping zone.",
-}
-
-
-def marking_object(check: MarkingCheck) -> dict[str, object]:
-    """The check as outsiders read it; the edges of the first book stand at the top as well."""
-    frame = check.course.frame
-    return {
-        "course": check.course.name,
-        "longest_club_in": check.longest_club_in,
-        "stake_tolerance_m": check.tolerance_m,
-        "edges": [_edge_object(edge) for edge in check.under[0].edges],
-        "books": [_book_object(check, found, frame) for found in check.under],
-        "stakes": [_stakes_object(stretch, frame) for stretch in check.wide_spacing],
-        "holes": [_unchecked_object(hole) for hole in check.odd_holes],
-        "faults": check.faults,
-        "untried": check.is_untried,
-    }
-
-
-def _book_object(check: MarkingCheck, found: MarkingUnderBook, frame: Frame) -> dict[str, object]:
-    return {
-        "book": found.book.name,
-        "stamp": found.book.stamp,
-        "size": "" if found.size is None else found.size.words,
-        "size_m": None if found.size_m is None else round(found.size_m, 4),
-        "edges": [_edge_object(edge) for edge in found.edges],
-        "places": [_place_object(check, place, frame) for place in found.places],
-        "not_checked": [_unchecked_object(entry) for entry in found.not_checked],
-        "why_untried": found.why_untried,
-        "citations": [citation_object(citation) for citation in found.citations],
-    }
-
-
-def _edge_object(edge: EdgeSum) -> dict[str, object]:
-    return {
-        "feature": edge.feature.id,
-        "hole": edge.hole,
-        "points": edge.points,
-        "none": edge.none,
-        "small": edge.small,
-        "least_m2": round(edge.least_m2, 4),
-        "faults": {fault.value: edge.faults[fault] for fault in FAULTS},
-    }
-
-
-def _place_object(check: MarkingCheck, place: MarkingPlace, frame: Frame) -> dict[str, object]:
-    along = place.along
-    return position_object(frame, place.at) | {
-        "fault": place.fault.value,
-        "serious": place.is_serious,
-        "feature": place.feature.id,
-        "hole": place.hole,
-        "before_green_m": None if along is None else round(along.before_green_m, 2),
-        "right_m": None if along is None else round(along.right_m, 2),
-        "points": place.points,
-        "extent_m": round(place.extent_m, 2),
-        "area_m2": round(place.usable_m2, 4),
-        "parts": [{"area": area.value, "area_m2": round(m2, 4)} for area, m2 in place.area_m2.items() if m2 > 5e-5],
-        "out_of_bounds_m2": round(place.out_of_bounds_m2, 4),
-        "no_play_zone_m2": round(place.zone_m2, 4),
-        "same_penalty_area_m2": round(place.own_m2, 4),
-        "remedy": _REMEDIES[place.fault],
-        "dropping_zones": list(dropping_zones_of(check.course, place.feature)),
-    }
-
-
-def _stakes_object(stretch: WideSpacing, frame: Frame) -> dict[str, object]:
-    return position_object(frame, stretch.at) | {
-        "feature": stretch.feature.id,
-        "gaps": stretch.gaps,
-        "spacing_m": round(stretch.spacing_m, 2),
-        "radius_m": round(stretch.radius_m, 2),
-        "off_m": round(stretch.off_m, 3),
-        "wanted_m": round(stretch.wanted_m, 2),
-    }
-
-
-def _unchecked_object(entry: NotChecked) -> dict[str, object]:
-    return {"name": entry.name, "because": entry.because}
 
 
 def marking_text(check: MarkingCheck) -> str:
@@ -150,12 +56,9 @@ def _sum(check: MarkingCheck) -> str:
 
 def _book_lines(check: MarkingCheck, found: MarkingUnderBook) -> Iterator[str]:
     yield f"{found.book.title}  [{found.book.stamp}]"
-    if found.size is not None and found.size_m is not None:
+    if found.size is not None:
         club = f", longest club {check.longest_club_in:g} in" if found.size.needs_club else ""
-        tried = sum(edge.points for edge in found.edges)
-        yield _wrapped(
-            f"Lateral relief within {size_with_metres(found.size, found.size_m)}{club}; {counted(tried, 'crossing point')} tried."
-        )
+        yield _wrapped(f"Lateral relief within {found.size_words}{club}; {counted(found.tried, 'crossing point')} tried.")
     if found.why_untried:
         yield _wrapped(f"Nothing was tried: {found.why_untried}")
     serious = [place for place in found.places if place.is_serious]
@@ -171,9 +74,9 @@ def _book_lines(check: MarkingCheck, found: MarkingUnderBook) -> Iterator[str]:
 
 def _place_words(check: MarkingCheck, place: MarkingPlace) -> str:
     zones = dropping_zones_of(check.course, place.feature)
-    remedy = f"The dropping zone {', '.join(zones)} helps." if zones else _REMEDIES[place.fault]
+    remedy = f"The dropping zone {', '.join(zones)} helps." if zones else remedy_of(place)
     return (
-        f"Hole {place.hole}, {place.feature.id}, {_where(place.along, place)}: {_WORDS[place.fault]}; {place.usable_m2:.2f} m² at worst, "
+        f"Hole {place.hole}, {place.feature.id}, {_where(place.along, place)}: {fault_words(place)}; {place.usable_m2:.2f} m² at worst, "
         f"along {max(place.extent_m, 0.5):.1f} m of edge. {remedy}"
     )
 

@@ -20,10 +20,10 @@ from marram.cli.common import (
     write_whole,
 )
 from marram.cli.fields import in_options
-from marram.cli.today import today_member, today_option, today_text
+from marram.cli.today import today_option, today_text
 
 if TYPE_CHECKING:
-    from marram.office.find_places import PlacesFound, ShownPlace
+    from marram.office.courses.find_places import PlacesFound, ShownPlace
 
 _WIDTH = 100
 
@@ -57,19 +57,20 @@ def places(
     as_json: bool,
 ) -> None:
     """Find where on the COURSE a procedure can be shown: area whole, certain within the survey, people safe and near."""
-    from marram.core.json_text import dump
+    from marram.answers.courses.places_answer import course_places_answer
+    from marram.answers.shape import json_text
     from marram.core.terms import Club, Hand
-    from marram.office.find_places import find_places
-    from marram.rulings.case.incident import Player
+    from marram.office.courses.find_places import find_places, player_with
+    from marram.office.workroom import Workroom
 
-    player = Player(hand=Hand(hand), longest_club_in=longest_club, club=Club(club))
-    found = find_places(course, procedure, books or (edition_in_force(),), player=player, count=count, today_file=today)
+    room, player = Workroom(), player_with(Hand(hand), Club(club), longest_club)
+    opened = room.books(books or (edition_in_force(),))
+    found = find_places(room.course(course, today), procedure, opened, player=player, count=count)
     if draw is not None:
         _write_drawings(found, folder_at(draw), form)
     if incidents is not None:
         _write_incidents(found, folder_at(incidents))
-    day = found.day
-    click.echo(dump(places_object(found) | today_member(day, found.course.frame)) if as_json else places_text(found) + today_text(day))
+    click.echo(json_text(course_places_answer(found, in_options)) if as_json else places_text(found) + today_text(found.day))
 
 
 def _name(rank: int, place: ShownPlace) -> str:
@@ -78,63 +79,20 @@ def _name(rank: int, place: ShownPlace) -> str:
 
 
 def _write_drawings(found: PlacesFound, folder: Path, form: str) -> None:
-    from marram.sheets.drawn.ruling_drawing import draw_rulings
+    from marram.office.courses.draw_ground import draw_place
 
     for rank, place in enumerate(found.places, start=1):
-        given = [(book, shown.ruling) for book, shown in zip(found.books, place.under, strict=True)]
         path = folder / f"{_name(rank, place)}.{form}"
-        write_drawing(path, draw_rulings(place.incident, found.course, given, is_paper=is_for_paper(path)))
+        write_drawing(path, draw_place(found, place, is_paper=is_for_paper(path)))
     click.echo(f"Drawn: {len(found.places)} in {folder}", err=True)
 
 
 def _write_incidents(found: PlacesFound, folder: Path) -> None:
-    from marram.interchange.field.incident_writing import incident_toml
+    from marram.office.courses.write_ground import place_text
 
     for rank, place in enumerate(found.places, start=1):
-        title = f"Place {rank} to show {found.procedure}: hole {place.incident.hole}, {place.spot.feature}"
-        write_whole(folder / f"{_name(rank, place)}.toml", incident_toml(place.incident, title=title))
+        write_whole(folder / f"{_name(rank, place)}.toml", place_text(found, rank, place))
     click.echo(f"Written: {len(found.places)} in {folder}", err=True)
-
-
-def places_object(found: PlacesFound) -> dict[str, object]:
-    """The places as outsiders read them."""
-    return {
-        "books": [{"book": book.name, "stamp": book.stamp, "title": book.title} for book in found.books],
-        "procedure": found.procedure,
-        "places": [_place_object(found, rank, place) for rank, place in enumerate(found.places, start=1)],
-        "why_none": in_options(found.why_none),
-    }
-
-
-def _place_object(found: PlacesFound, rank: int, place: ShownPlace) -> dict[str, object]:
-    from marram.answers.rules.ruling_answer import position_object
-
-    least, along = place.least, found.along(place)
-    return position_object(found.course.frame, place.at) | {
-        "rank": rank,
-        "hole": place.incident.hole,
-        "situation": place.incident.situation,
-        "feature": place.spot.feature,
-        "before_green_m": None if along is None else round(along.before_green_m, 2),
-        "right_m": None if along is None else round(along.right_m, 2),
-        "area_m2": None if least.area_m2 is None else round(least.area_m2, 4),
-        "share": round(least.share, 4),
-        "margin_m": None if least.option.margin_m is None else round(least.option.margin_m, 3),
-        "reach_m": None if place.standing.reach_m is None else round(place.standing.reach_m, 2),
-        "score": round(place.score, 4),
-        "reasons": list(place.reasons),
-        "watch": list(place.watch),
-        "under": [
-            {
-                "book": shown.book,
-                "option": shown.option.procedure,
-                "penalty_strokes": shown.option.penalty_strokes,
-                "area_m2": None if shown.area_m2 is None else round(shown.area_m2, 4),
-                "share": round(shown.share, 4),
-            }
-            for shown in place.under
-        ],
-    }
 
 
 def places_text(found: PlacesFound) -> str:

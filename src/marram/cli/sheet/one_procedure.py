@@ -35,7 +35,7 @@ def procedure(
 ) -> None:
     """Make the sheet of one or more PROCEDUREs; with two books, the first is told as before and the second as now."""
     from marram.interchange.books.book_files import read_books
-    from marram.office.find_places import known_procedure
+    from marram.office.courses.find_places import known_procedure
     from marram.office.make_guide import guide_procedures
     from marram.office.open_course import open_course
 

@@ -39,7 +39,7 @@ def guide(
 ) -> None:
     """Make the guide of a TRIAL: before, now, what stays forbidden, and the steps at real places of the course."""
     from marram.interchange.books.book_files import overlay_of, read_book
-    from marram.office.find_places import known_procedure
+    from marram.office.courses.find_places import known_procedure
     from marram.office.make_guide import base_of, guide_trial
     from marram.office.open_course import open_course
 

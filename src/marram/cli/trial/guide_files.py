@@ -38,7 +38,7 @@ def player_of(hand: str, longest_club: float, club: str) -> Player:
         DataError: The longest club cannot be.
     """
     from marram.core.terms import Club, Hand
-    from marram.office.find_places import check_club
+    from marram.office.courses.find_places import check_club
     from marram.rulings.case.incident import Player
 
     player = Player(hand=Hand(hand), longest_club_in=longest_club, club=Club(club))

@@ -41,44 +41,6 @@ class FaultKind(StrEnum):
     LEFT_OUT = "left-out"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fault:
-    """One fault of a course.
-
-    Attributes:
-        kind: What is wrong.
-        feature: Name of the feature; ``hole 7`` where a hole lacks something, empty where it is the whole survey.
-        at: A place to go and look at; None where there is none.
-        message: What is wrong, in one sentence with its numbers.
-        remedy: What would put it right.
-        stops_rulings: Whether rulings cannot be given, or not relied on, where the fault lies.
-        holes: Numbers of the holes that it touches; empty where all or none.
-    """
-
-    kind: FaultKind
-    feature: str
-    at: Position | None
-    message: str
-    remedy: str
-    stops_rulings: bool
-    holes: tuple[int, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeftOut:
-    """What a source held and the course does not.
-
-    Attributes:
-        what: A plain noun, such as ``building``.
-        why: Why it was left out.
-        names: The things by their names in the source, all of them.
-    """
-
-    what: str
-    why: str
-    names: tuple[str, ...]
-
-
 _NOTED = frozenset(
     {
         FaultKind.OVERLAP,
@@ -102,8 +64,46 @@ class Weight(StrEnum):
     NOTES = "notes"
 
 
-def weight_of(fault: Fault) -> Weight:
-    """How a fault weighs."""
-    if fault.stops_rulings:
-        return Weight.STOPS
-    return Weight.NOTES if fault.kind in _NOTED else Weight.ASKS
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """One fault of a course.
+
+    Attributes:
+        kind: What is wrong.
+        feature: Name of the feature; ``hole 7`` where a hole lacks something, empty where it is the whole survey.
+        at: A place to go and look at; None where there is none.
+        message: What is wrong, in one sentence with its numbers.
+        remedy: What would put it right.
+        stops_rulings: Whether rulings cannot be given, or not relied on, where the fault lies.
+        holes: Numbers of the holes that it touches; empty where all or none.
+    """
+
+    kind: FaultKind
+    feature: str
+    at: Position | None
+    message: str
+    remedy: str
+    stops_rulings: bool
+    holes: tuple[int, ...] = ()
+
+    @property
+    def weight(self) -> Weight:
+        """How the fault weighs."""
+        if self.stops_rulings:
+            return Weight.STOPS
+        return Weight.NOTES if self.kind in _NOTED else Weight.ASKS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOut:
+    """What a source held and the course does not.
+
+    Attributes:
+        what: A plain noun, such as ``building``.
+        why: Why it was left out.
+        names: The things by their names in the source, all of them.
+    """
+
+    what: str
+    why: str
+    names: tuple[str, ...]

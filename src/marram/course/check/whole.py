@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from marram.course.check.boundary_faults import check_boundary
 from marram.course.check.fault_places import HolesNear, in_order
-from marram.course.check.faults import Fault, LeftOut, Weight, weight_of
+from marram.course.check.faults import Fault, LeftOut, Weight
 from marram.course.check.hole_faults import check_holes
 from marram.course.check.outline_faults import check_outlines
 from marram.course.check.stroke_index_faults import check_stroke_index
@@ -32,7 +32,7 @@ def check_course(course: Course, left_out: Sequence[LeftOut] = ()) -> tuple[Faul
 
 
 def _rank(fault: Fault) -> tuple[object, ...]:
-    return (_ORDER.index(weight_of(fault)), fault.holes or _NO_HOLE, fault.kind, in_order(fault.feature))
+    return (_ORDER.index(fault.weight), fault.holes or _NO_HOLE, fault.kind, in_order(fault.feature))
 
 
 def _every(course: Course, left_out: Sequence[LeftOut]) -> Iterator[Fault]:

@@ -12,7 +12,7 @@ from msgspec import Meta, Struct
 
 from marram.core.errors import SurveyError
 from marram.core.toml_text import read_toml
-from marram.course.numbering.proposals import HoleEntry, Proposal, Proposals
+from marram.course.numbering.proposals import HoleEntry, Proposals
 from marram.interchange.tables.file_faults import structure_fault
 from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
 
@@ -98,22 +98,3 @@ def read_holes(path: Path) -> tuple[HoleEntry, ...]:
         HoleEntry(number=entry.number, green=entry.green, tees=tuple(entry.tees), line=entry.line, location=entry.location)
         for entry in table.hole
     )
-
-
-def proposals_object(proposals: Proposals, *, name: str) -> dict[str, object]:
-    """The table as outsiders read it."""
-    return {"course": name, "holes": [_hole_object(proposal) for proposal in proposals.holes], "left": list(proposals.left)}
-
-
-def _hole_object(proposal: Proposal) -> dict[str, object]:
-    hole = proposal.hole
-    return {
-        "number": hole.number,
-        "green": hole.green or None,
-        "tees": list(hole.tees),
-        "line": hole.line or None,
-        "location": hole.location or None,
-        "sure": proposal.sure.value,
-        "number_sure": proposal.number_sure.value,
-        "why": proposal.why,
-    }

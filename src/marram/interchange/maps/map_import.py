@@ -14,6 +14,7 @@ from shapely.geometry.base import BaseGeometry
 from marram.core.errors import SurveyError
 from marram.core.field_names import Field
 from marram.core.terms import FeatureKind, Mark
+from marram.core.work import Work
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.written_features import on_grid, written
@@ -21,7 +22,6 @@ from marram.interchange.courses.imported import Imported
 from marram.interchange.maps.building import Ground, Raw, build_ground
 from marram.interchange.maps.mapped_holes import Numbered, draw_lines, number_holes
 from marram.interchange.maps.osm_reading import read_map
-from marram.interchange.maps.osm_things import Progress
 
 ATTRIBUTION = "Map data © OpenStreetMap contributors."
 LICENCE = "Open Database License (ODbL) 1.0"
@@ -59,18 +59,18 @@ class MapOptions:
     draws_lines: bool = False
 
 
-def import_map(path: Path, options: MapOptions, progress: Progress = lambda doing, count: None) -> Imported:
+def import_map(path: Path, options: MapOptions, work: Work | None = None) -> Imported:
     """Bring in a course from a map file.
 
     Args:
         path: OpenStreetMap data, XML or PBF.
         options: What the official decides.
-        progress: Told how far the reading is.
+        work: Told how far the reading is; it may be stopped.
 
     Raises:
         SurveyError: The file cannot be used, or an option names nothing in it.
     """
-    ground = build_ground(read_map(path, options.outline, progress), path.name)
+    ground = build_ground(read_map(path, options.outline, work), path.name)
     raws = [ground.boundary, *ground.raws]
     as_mapped = _names(raws, number_holes([replace(raw) for raw in raws], {}))
     numbered = number_holes(raws, _stated_holes(raws, as_mapped, options.holes, path.name))

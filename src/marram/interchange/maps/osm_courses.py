@@ -9,7 +9,8 @@ from difflib import SequenceMatcher
 from pathlib import Path
 
 from marram.core.errors import SurveyError
-from marram.interchange.maps.osm_things import Corner, Progress, Relation, read_ways, relation_of, unwrapped
+from marram.core.work import Work
+from marram.interchange.maps.osm_things import Corner, Relation, read_ways, relation_of, unwrapped
 
 _COURSE = ("leisure", "golf_course")
 _MOST_LISTED = 12
@@ -34,11 +35,11 @@ class Index:
     relations: list[Relation] = field(default_factory=list)
 
 
-def look_over(path: Path, progress: Progress) -> Index:
+def look_over(path: Path, work: Work) -> Index:
     """Courses, ways of golf, and areas made of several ways, without any places."""
     import osmium
 
-    progress("looking for courses", 0)
+    work.tell("looking for courses")
     index = Index()
     things = osmium.FileProcessor(str(path), osmium.osm.WAY | osmium.osm.RELATION)
     for thing in things.with_filter(osmium.filter.KeyFilter("golf", _COURSE[0], "type")):

@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from marram.core.errors import SurveyError
+from marram.core.work import Work
 from marram.interchange.maps.osm_courses import choose_course, look_over
-from marram.interchange.maps.osm_things import Corner, Node, Progress, Relation, Way, located, read_ways, tags_of, unwrapped, way_of
+from marram.interchange.maps.osm_things import Corner, Node, Relation, Way, located, read_ways, tags_of, unwrapped, way_of
 
 PAD_DEG = 0.0009
 """How far about the course things are read: 100 m of latitude."""
@@ -48,25 +49,26 @@ class MapData:
         return {**self.far_ways, **self.ways}
 
 
-def read_map(path: Path, wanted: str, progress: Progress = lambda doing, count: None) -> MapData:
+def read_map(path: Path, wanted: str, work: Work | None = None) -> MapData:
     """Read what is mapped on and about a golf course.
 
     Args:
         path: A file of OpenStreetMap data, XML or PBF.
         wanted: Which course, such as ``way/1`` or what it is called; empty where there is only one.
-        progress: Told how far the reading is.
+        work: Told how far the reading is; it may be stopped.
 
     Raises:
         SurveyError: The file cannot be read, holds no golf course, or holds several and none is named.
     """
+    work = work or Work()
     if not path.is_file():
         raise SurveyError("There is no such file.", where=path.name)
     try:
-        index = look_over(path, progress)
+        index = look_over(path, work)
         course, outline = choose_course(path, index, wanted)
-        progress("finding the course", 0)
+        work.tell("finding the course")
         corners = [corner for way in read_ways(path, set(outline)) for corner in way.corners]
-        ways, nodes = _read_near(path, _bounds(corners, path.name), progress)
+        ways, nodes = _read_near(path, _bounds(corners, path.name), work)
         relations = tuple(entry for entry in index.relations if any(number in ways for number, _ in entry.members))
         elsewhere = {number for entry in relations for number, _ in entry.members} - ways.keys()
         far_ways = {way.number: way for way in read_ways(path, elsewhere)} if elsewhere else {}
@@ -98,7 +100,7 @@ def _is_within(lon: float, lat: float, bounds: Bounds) -> bool:
     return south <= lat <= north and (west <= lon <= east or west <= lon + 360 <= east)
 
 
-def _read_near(path: Path, bounds: Bounds, progress: Progress) -> tuple[dict[int, Way], tuple[Node, ...]]:
+def _read_near(path: Path, bounds: Bounds, work: Work) -> tuple[dict[int, Way], tuple[Node, ...]]:
     """Ways that have a corner in the box, and mapped points in it."""
     import osmium
 
@@ -106,7 +108,7 @@ def _read_near(path: Path, bounds: Bounds, progress: Progress) -> tuple[dict[int
     nodes: list[Node] = []
     for count, thing in enumerate(located(path).with_filter(_tagged_points())):
         if count % _EVERY == 0:
-            progress("reading the course", count)
+            work.tell("reading the course", count)
         if isinstance(thing, osmium.osm.Node):
             place = thing.location
             if place.valid() and _is_within(place.lon, place.lat, bounds):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,8 +12,6 @@ if TYPE_CHECKING:
 
 Corner = tuple[int, float, float]
 """A point of a way: its number, longitude, latitude, degrees."""
-Progress = Callable[[str, int], None]
-"""Called with what is being done and how many objects have been read; 0 at the start of a pass."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

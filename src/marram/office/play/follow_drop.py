@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from marram.office.find_places import known_procedure
+from marram.office.courses.find_places import known_procedure
 from marram.rulebook.book import Book
 from marram.rulings.drop.dropping import DropAnswer, guide_drop, read_events
 

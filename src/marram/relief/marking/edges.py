@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from marram.core.errors import SurveyError
 from marram.core.terms import Area, Mark
+from marram.core.work import Work
 from marram.course.course import Course
 from marram.course.holes import Hole
 from marram.relief.area import crescent_sums as sums
@@ -26,6 +27,8 @@ from marram.relief.marking.small_rings import Rings, cut_into_rings, ground_of
 SMALL_M2 = 1.0
 """Less than this is told as small (docs/design/marking.md; from memory: a ball dropped rolls about a metre)."""
 _MOST_HOLES = 62
+_AT_ONCE = 1_000
+"""So many places are tried before it is told how far the work is."""
 PLAIN_UP_TO = 4_000
 """So many places take the plain functions about as long as the compiled ones take to be loaded (docs/speed.md)."""
 
@@ -103,7 +106,14 @@ class Tried:
 Measuring = Callable[..., None]
 
 
-def try_marking(course: Course, relief: LateralRelief, *, holes: Sequence[Hole] | None = None, measure: Measuring | None = None) -> Tried:
+def try_marking(
+    course: Course,
+    relief: LateralRelief,
+    *,
+    holes: Sequence[Hole] | None = None,
+    measure: Measuring | None = None,
+    work: Work | None = None,
+) -> Tried:
     """Try lateral relief at every place of every edge that gives it.
 
     Args:
@@ -111,6 +121,7 @@ def try_marking(course: Course, relief: LateralRelief, *, holes: Sequence[Hole] 
         relief: What the book says.
         holes: The holes to be tried; all that have a line of play and a hole location if none are given.
         measure: What measures the crescents; if none is given, the plain functions for a few places and their compiled form for more.
+        work: Told how many places are tried; it may be stopped.
 
     Raises:
         SurveyError: The course has more holes than the check can hold apart.
@@ -127,7 +138,12 @@ def try_marking(course: Course, relief: LateralRelief, *, holes: Sequence[Hole] 
     place, hole = played_over(points, played)
     rings = cut_into_rings(ground_of(course, [each.number for each in played]))
     locations = np.array([each.location.xy for each in played if each.location is not None]).reshape(-1, 2)
-    table = measure_table(rings, points.xy[place], points.area[place], hole, locations, relief.size_m, measure or measuring_for(len(place)))
+    measure, work, parts = measure or measuring_for(len(place)), work or Work(), [np.zeros((0, sums.COLUMNS))]
+    for start in range(0, len(place), _AT_ONCE):
+        work.tell("trying places on edges", start, len(place))
+        now = slice(start, start + _AT_ONCE)
+        parts.append(measure_table(rings, points.xy[place[now]], points.area[place[now]], hole[now], locations, relief.size_m, measure))
+    table = np.concatenate(parts)
     return _sorted_by_kind(table, relief, played, points, place, hole)
 
 

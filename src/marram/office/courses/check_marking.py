@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from shapely.geometry import Point
 
@@ -14,16 +13,17 @@ from marram.core.errors import DataError
 from marram.core.field_names import Field
 from marram.core.terms import Area, FeatureKind, Mark
 from marram.core.units import INCH_M, Size
+from marram.core.work import Work
 from marram.course.course import Course
 from marram.course.day import Day
 from marram.course.features import Feature
 from marram.course.partition import PenaltyArea
-from marram.interchange.books.book_files import read_book
-from marram.office.open_course import open_with_day
+from marram.office.open_course import OpenCourse
 from marram.relief.marking.edges import LateralRelief, is_playable, try_marking
 from marram.relief.marking.places import EdgeSum, MarkingPlace, find_places, sum_edges
 from marram.relief.marking.stakes import WideSpacing, find_wide_spacing
 from marram.rulebook.book import Book
+from marram.rulebook.wording.explain import size_with_metres
 
 USUAL_LONGEST_CLUB_IN = 46.0
 """Longest club of a set but the putter, as most players carry it (common practice)."""
@@ -62,6 +62,16 @@ class MarkingUnderBook:
     not_checked: tuple[NotChecked, ...]
     citations: tuple[Citation, ...]
     why_untried: str = ""
+
+    @property
+    def size_words(self) -> str:
+        """The size as stated, with metres beside; empty where the book gives none."""
+        return "" if self.size is None or self.size_m is None else size_with_metres(self.size, self.size_m)
+
+    @property
+    def tried(self) -> int:
+        """How many crossing points were tried."""
+        return sum(edge.points for edge in self.edges)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,19 +114,19 @@ class MarkingCheck:
 
 
 def check_marking(
-    course_file: Path, book_names: Sequence[str], *, longest_club_in: float, tolerance_m: float, today_file: Path | None = None
+    opened: OpenCourse, books: Sequence[Book], *, longest_club_in: float, tolerance_m: float, work: Work | None = None
 ) -> MarkingCheck:
     """Check the marking of a course.
 
     Args:
-        course_file: The course.
-        book_names: Editions, or editions with overlays.
+        opened: The course as it is today.
+        books: The books.
         longest_club_in: Length of the club that measures, inches.
         tolerance_m: How far an edge may lie from the line between two stakes, metres.
-        today_file: The conditions of the day; None where there are none.
+        work: Told how far the check is; it may be stopped.
 
     Raises:
-        DataError: A file, or a length, cannot be used.
+        DataError: A length cannot be used.
     """
     if not SHORTEST_CLUB_IN <= longest_club_in <= LONGEST_CLUB_IN:
         raise DataError(
@@ -126,21 +136,19 @@ def check_marking(
         )
     if not 0 < tolerance_m < 10:
         raise DataError(f"A tolerance of {tolerance_m:g} m cannot be used.", field=Field.TOLERANCE_M, hint="Give metres above 0, below 10.")
-    books = [read_book(name) for name in book_names]
-    opened = open_with_day(course_file, today_file)
-    course = opened.course
+    course, work = opened.course, work or Work()
     return MarkingCheck(
         course=course,
         longest_club_in=longest_club_in,
         tolerance_m=tolerance_m,
-        under=tuple(_under_book(course, book, longest_club_in) for book in books),
+        under=tuple(_under_book(course, book, longest_club_in, work) for book in books),
         wide_spacing=find_wide_spacing(course, tolerance_m=tolerance_m),
         odd_holes=_odd_holes(course),
         day=opened.day,
     )
 
 
-def _under_book(course: Course, book: Book, longest_club_in: float) -> MarkingUnderBook:
+def _under_book(course: Course, book: Book, longest_club_in: float, work: Work) -> MarkingUnderBook:
     why_closed = _why_closed(book)
     if why_closed:
         unchecked = tuple(NotChecked(name=_names(area), because=why_closed) for area in course.penalty_areas)
@@ -160,7 +168,7 @@ def _under_book(course: Course, book: Book, longest_club_in: float) -> MarkingUn
         marks=frozenset(Mark(mark) for mark in book.words(f"{_ROW}.marks").value),
         in_areas=frozenset(Area(area) for area in book.words(f"{_ROW}.in_areas").value),
     )
-    tried = try_marking(course, relief)
+    tried = try_marking(course, relief, work=work)
     edges = sum_edges(course, tried)
     return MarkingUnderBook(
         book=book,

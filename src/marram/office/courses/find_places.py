@@ -7,17 +7,17 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
-from pathlib import Path
 
 from marram.core.errors import DataError, IncidentError, SurveyError
 from marram.core.field_names import Field
+from marram.core.terms import Club, Hand
+from marram.core.work import Work
 from marram.course.along_hole import AlongHole, tell_along
 from marram.course.course import Course
 from marram.course.day import Day
 from marram.course.frame import Position
-from marram.interchange.books.book_files import read_books
 from marram.interchange.field.incident_file import LONGEST_CLUB_IN, SHORTEST_CLUB_IN
-from marram.office.open_course import open_with_day
+from marram.office.open_course import OpenCourse
 from marram.rulebook.book import Book, know_each_other
 from marram.rulebook.catalogue import Catalogue
 from marram.rulings.case.incident import Choice, Incident, Player
@@ -105,28 +105,42 @@ class PlacesFound:
 
 
 def find_places(
-    course_file: Path, procedure: str, book_names: Sequence[str], *, player: Player, count: int, today_file: Path | None = None
+    opened: OpenCourse, procedure: str, books: Sequence[Book], *, player: Player, count: int, work: Work | None = None
 ) -> PlacesFound:
     """Find places on a course.
 
     Args:
-        course_file: The course.
+        opened: The course as it is today.
         procedure: Name of the procedure's row, with or without ``relief.`` before it.
-        book_names: Editions, or editions with overlays; the procedure must be an option under each.
+        books: The books; the procedure must be an option under each.
         player: The player who would show it.
         count: How many places at most.
-        today_file: The conditions of the day; None where there are none.
+        work: Told how many spots are tried; it may be stopped.
 
     Raises:
-        DataError: A file cannot be used, or there is no such procedure.
+        DataError: There is no such procedure, or a club cannot be of that length.
     """
-    books = read_books(book_names)
     name = known_procedure(procedure, books[0].catalogue)
     check_club(player)
     if count < 1:
         raise DataError(f"{count} places cannot be looked for.", field=Field.COUNT, hint="Give 1 or more.")
-    opened = open_with_day(course_file, today_file)
-    return replace(search_places(opened.course, name, books, player=player, count=count), day=opened.day)
+    return replace(search_places(opened.course, name, books, player=player, count=count, work=work), day=opened.day)
+
+
+def player_with(hand: Hand, club: Club, longest_club_in: float) -> Player:
+    """The player who would show a procedure.
+
+    Args:
+        hand: Left or right.
+        club: The club in hand.
+        longest_club_in: The longest club other than a putter, inches.
+
+    Raises:
+        DataError: The longest club cannot be.
+    """
+    player = Player(hand=hand, longest_club_in=longest_club_in, club=club)
+    check_club(player)
+    return player
 
 
 def check_club(player: Player) -> None:
@@ -141,10 +155,12 @@ def check_club(player: Player) -> None:
         raise DataError(f"A longest club of {club_in:g} in cannot be.", field=Field.LONGEST_CLUB_IN, hint=hint)
 
 
-def search_places(course: Course, procedure: str, books: Sequence[Book], *, player: Player, count: int) -> PlacesFound:
-    """Find places on a course that has been read, for a procedure that exists."""
+def search_places(
+    course: Course, procedure: str, books: Sequence[Book], *, player: Player, count: int, work: Work | None = None
+) -> PlacesFound:
+    """Find places on a course for a procedure that exists."""
     books = know_each_other(books)
-    places, why_none = _places(course, procedure, books, player, count)
+    places, why_none = _places(course, procedure, books, player, count, work or Work())
     return PlacesFound(course=course, procedure=procedure, books=tuple(books), places=places, why_none=why_none)
 
 
@@ -163,7 +179,7 @@ def known_procedure(asked: str, catalogue: Catalogue) -> str:
     raise DataError(f"There is no procedure {name!r} in the rule data.", field=Field.PROCEDURE, hint=f"Nearest: {near}.")
 
 
-def _places(course: Course, name: str, books: Sequence[Book], player: Player, count: int) -> tuple[tuple[ShownPlace, ...], str]:
+def _places(course: Course, name: str, books: Sequence[Book], player: Player, count: int, work: Work) -> tuple[tuple[ShownPlace, ...], str]:
     closed = next((why for book in books if (why := _why_closed(book, name))), "")
     if closed:
         return (), closed
@@ -174,7 +190,7 @@ def _places(course: Course, name: str, books: Sequence[Book], player: Player, co
         return (), f"No situation opens {name}: it is carried out through others or by the players alone, and no ball is measured for it."
     ground, because = see_ground(course), Counter[str]()
     chosen = choose_candidates(openings, ground, books, player)
-    tried = _tried(chosen, ground, books, because)
+    tried = _tried(chosen, ground, books, because, work)
     # A coarse survey is certain of few places; where it is of none, the others are shown with that said.
     tried = [place for place in tried if place.is_certain] or tried
     places = tuple(_ruled_whole(place, course, books) for place in _spread(tried, count))
@@ -200,11 +216,12 @@ def _why_closed(book: Book, name: str) -> str:
 
 
 def _tried(
-    chosen: Sequence[tuple[Candidate, Incident]], ground: ShowingGround, books: Sequence[Book], because: Counter[str]
+    chosen: Sequence[tuple[Candidate, Incident]], ground: ShowingGround, books: Sequence[Book], because: Counter[str], work: Work
 ) -> list[ShownPlace]:
     """The places at which candidates show the procedure under every book."""
     found = []
-    for candidate, incident in chosen:
+    for number, (candidate, incident) in enumerate(chosen):
+        work.tell("trying spots", number, len(chosen))
         try:
             place = _shown(candidate, incident, ground, books, because)
         except (IncidentError, SurveyError) as problem:

@@ -10,8 +10,8 @@ from pathlib import Path
 from marram.core.errors import SurveyError
 from marram.core.field_names import Field
 from marram.core.terms import FeatureKind, Mark
+from marram.core.work import Work
 from marram.course.course import Course
-from marram.interchange.courses.course_geojson import read_course
 from marram.interchange.courses.hole_location_sheet import PACE_M, read_hole_locations
 from marram.interchange.courses.imported import Imported
 from marram.interchange.courses.stake_walk import Closing, Walked, add_stake_walk
@@ -19,7 +19,6 @@ from marram.interchange.courses.tee_sheet import read_tee_sheet
 from marram.interchange.maps.foreign_geojson import Foreign, read_foreign_geojson
 from marram.interchange.maps.foreign_terms import read_terms
 from marram.interchange.maps.map_import import MapOptions, import_map
-from marram.interchange.maps.osm_things import Progress
 
 
 class SourceKind(StrEnum):
@@ -69,7 +68,7 @@ class SurveyOptions:
         pace_m: Length of a pace.
     """
 
-    onto: Path | None = None
+    onto: Course | None = None
     kind: SourceKind | None = None
     outline: str = ""
     name: str = ""
@@ -89,13 +88,13 @@ class SurveyOptions:
     pace_m: float = PACE_M
 
 
-def survey_course(source: Path, options: SurveyOptions, progress: Progress = lambda doing, count: None) -> Imported:
+def survey_course(source: Path, options: SurveyOptions, work: Work | None = None) -> Imported:
     """Bring a source in.
 
     Args:
-        source: The file.
+        source: The file. A map is read in passes and never held whole, so this job takes what it reads from as a file.
         options: What the official states.
-        progress: Told how far the reading of a map is.
+        work: Told how far the reading of a map is; it may be stopped.
 
     Raises:
         SurveyError: The file cannot be used, or an option does not fit it.
@@ -108,12 +107,12 @@ def survey_course(source: Path, options: SurveyOptions, progress: Progress = lam
     if kind not in _ONTO and options.onto is not None:
         raise SurveyError("A map makes a course of its own and is not added to one.", where=source.name, hint="Leave `onto` out.")
     if kind is SourceKind.MAP:
-        return import_map(source, _map_options(source, options), progress)
+        return import_map(source, _map_options(source, options), work)
     if kind is SourceKind.GEOJSON:
         terms = read_terms(options.properties, options.values)
         return read_foreign_geojson(source, Foreign(terms=terms, name=options.name, sigma_m=options.sigma_m))
     assert options.onto is not None
-    return _ADDERS[kind](read_course(options.onto), source, options)
+    return _ADDERS[kind](options.onto, source, options)
 
 
 def _kind_of(source: Path) -> SourceKind:

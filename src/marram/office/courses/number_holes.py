@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from marram.core.errors import SurveyError
 from marram.core.field_names import Field
@@ -13,8 +12,6 @@ from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.numbering.numbers import Numbered, number_holes
 from marram.course.numbering.proposals import HoleEntry, Proposals, propose_holes, with_features
-from marram.interchange.courses.course_geojson import read_course
-from marram.interchange.courses.hole_table import read_holes
 
 _OF_HOLES = frozenset({FeatureKind.PUTTING_GREEN, FeatureKind.TEEING_AREA, FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION})
 
@@ -27,53 +24,66 @@ class ProposedHoles:
     proposals: Proposals
 
 
-def propose_for(course_file: Path, *, first: str = "") -> ProposedHoles:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HolesNumbered:
+    """A course with numbers on it.
+
+    Attributes:
+        course: The course.
+        left: Greens, tees, lines of play and hole locations without a number.
+        remarks: What was turned round, drawn or assumed besides, a sentence each.
+    """
+
+    course: Course
+    left: tuple[str, ...]
+    remarks: tuple[str, ...]
+
+
+def propose_for(course: Course, *, first: str = "") -> ProposedHoles:
     """Propose the holes of a course.
 
     Args:
-        course_file: The course.
+        course: The course.
         first: Name of the green, a tee or the line of play of the first hole; empty where that is to be guessed.
 
     Raises:
-        SurveyError: The course cannot be read, or nothing of that name goes with a hole.
+        SurveyError: Nothing of that name goes with a hole.
     """
-    course = read_course(course_file)
     try:
         return ProposedHoles(course=course, proposals=propose_holes(course, first=first))
     except SurveyError as problem:
         raise SurveyError(problem.message, field=Field.FIRST, hint=problem.hint) from None
 
 
-def number_from(course_file: Path, table: Path, *, draws_lines: bool = False) -> Numbered:
-    """Put a table of holes on a course.
+def number_from(course: Course, holes: Sequence[HoleEntry], *, draws_lines: bool = False, where: str = "") -> HolesNumbered:
+    """Put holes on a course.
 
     Args:
-        course_file: The course.
-        table: The table, confirmed or changed.
+        course: The course.
+        holes: The holes, confirmed or changed.
         draws_lines: Whether a hole with a tee and a green and no line of play gets a straight one.
+        where: The table that states them, for errors; empty where there is none.
 
     Raises:
-        SurveyError: A file cannot be used, or the table does not fit the course; the message lists every fault.
+        SurveyError: The holes do not fit the course; the message lists every fault.
     """
-    course = read_course(course_file)
     try:
-        return number_holes(course, read_holes(table), draws_lines=draws_lines)
+        return _told(number_holes(course, holes, draws_lines=draws_lines))
     except SurveyError as problem:
-        raise SurveyError(problem.message, where=problem.where if table.name in problem.where else table.name, hint=problem.hint) from None
+        raise SurveyError(problem.message, where=where or problem.where, field=problem.field, hint=problem.hint) from None
 
 
-def number_by_hand(course_file: Path, stated: Sequence[str], *, draws_lines: bool = False) -> Numbered:
+def number_by_hand(course: Course, stated: Sequence[str], *, draws_lines: bool = False) -> HolesNumbered:
     """Number single features of a course.
 
     Args:
-        course_file: The course.
+        course: The course.
         stated: ``NAME=NUMBER``, several for a green of several holes; what is named serves no other hole.
         draws_lines: Whether a hole with a tee and a green and no line of play gets a straight one.
 
     Raises:
-        SurveyError: The course cannot be read, or a name or number cannot be used.
+        SurveyError: A name or number cannot be used.
     """
-    course = read_course(course_file)
     holes: dict[int, list[Feature]] = {}
     for text in stated:
         name, _, number = text.partition("=")
@@ -81,7 +91,26 @@ def number_by_hand(course_file: Path, stated: Sequence[str], *, draws_lines: boo
             raise SurveyError(f"{text!r} numbers nothing.", field=Field.STATED, hint="Give NAME=N, such as `stated=green-x3=7`.")
         holes.setdefault(int(number), []).append(feature_of_holes(course, name))
     entries = [with_features(HoleEntry(number=number, green=""), features) for number, features in holes.items()]
-    return number_holes(course, entries, draws_lines=draws_lines)
+    return _told(number_holes(course, entries, draws_lines=draws_lines))
+
+
+def _told(numbered: Numbered) -> HolesNumbered:
+    left = tuple(feature.id for feature in numbered.course.features if feature.kind in _OF_HOLES and not feature.holes)
+    return HolesNumbered(course=numbered.course, left=left, remarks=numbered.remarks)
+
+
+def with_names(course: Course, hole: HoleEntry, names: Sequence[str]) -> HoleEntry:
+    """A hole with other features put to it.
+
+    Args:
+        course: The course.
+        hole: The hole.
+        names: Names of greens, tees, lines of play or hole locations.
+
+    Raises:
+        SurveyError: There is none of that name.
+    """
+    return with_features(hole, [feature_of_holes(course, name) for name in names])
 
 
 def feature_of_holes(course: Course, name: str) -> Feature:

@@ -5,14 +5,12 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from marram.core.terms import FeatureKind
 from marram.course.check.faults import Fault, LeftOut
 from marram.course.check.whole import check_course
 from marram.course.course import Course
 from marram.course.holes import Hole
-from marram.office.open_course import open_course
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,17 +39,12 @@ class CourseChecked:
     faults: tuple[Fault, ...]
 
 
-def check_survey_file(path: Path, today_file: Path | None = None) -> CourseChecked:
-    """Check a course file.
+def check_survey(course: Course) -> CourseChecked:
+    """Check a survey.
 
     Args:
-        path: The course file.
-        today_file: Conditions of the day, laid on the survey before it is checked; None where there are none.
-
-    Raises:
-        SurveyError: It cannot be read at all.
+        course: The course, with the conditions of the day where there are any.
     """
-    course = open_course(path, today_file)
     faults = check_course(course, left_out_of(course))
     return CourseChecked(course=course, holes=tuple(_checked(course, hole, faults) for hole in course.holes.values()), faults=faults)
 

@@ -1,0 +1,64 @@
+"""Draw what was found on a course, and the course itself, as SVG text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from marram.course.course import Course
+from marram.office.courses.check_marking import MarkingCheck
+from marram.office.courses.find_places import PlacesFound, ShownPlace
+
+
+def draw_ground(course: Course, *, hole: int | None = None, names_all: bool = False) -> str:
+    """Draw a hole, or the whole course, for a screen.
+
+    Args:
+        course: The course.
+        hole: Number of the hole; None for the whole course.
+        names_all: Whether every green, tee, line and hole location is named.
+
+    Raises:
+        SurveyError: There is no such hole, or nothing to draw.
+    """
+    from marram.sheets.drawn.course_drawing import draw_course
+
+    return draw_course(course, hole=hole, names_all=names_all)
+
+
+def draw_ground_on_paper(course: Course, *, hole: int | None, paper: str, scale: int | None, names_all: bool = False) -> str:
+    """Draw a hole, or the whole course, for a sheet of paper at a stated scale.
+
+    Args:
+        course: The course.
+        hole: Number of the hole; None for the whole course.
+        paper: The sheet: ``a4``, ``a3``, ``a2`` or ``a1``.
+        scale: 1 to so many; None for the largest of a fair series that fits.
+        names_all: Whether every green, tee, line and hole location is named.
+
+    Raises:
+        SurveyError: There is no such hole, nothing to draw, or the scale does not fit.
+    """
+    from marram.sheets.drawn.course_paper import Paper, draw_course_on_paper
+
+    return draw_course_on_paper(course, hole=hole, paper=Paper(paper), scale=scale, names_all=names_all)
+
+
+def draw_marking_found(check: MarkingCheck) -> Iterator[tuple[str, str]]:
+    """Draw the check of a course's marking: names with SVG text, the course once a book, then each serious place."""
+    from marram.sheets.drawn.marking_drawing import draw_marking
+
+    return draw_marking(check.course, [(found.book, found.size_m, found.places, found.why_untried) for found in check.under])
+
+
+def draw_place(found: PlacesFound, place: ShownPlace, *, is_paper: bool) -> str:
+    """Draw a place at which a procedure is shown, under every book asked.
+
+    Args:
+        found: What was found.
+        place: The place.
+        is_paper: For black and white paper at a stated scale, else for the screen.
+    """
+    from marram.sheets.drawn.ruling_drawing import draw_rulings
+
+    given = [(book, shown.ruling) for book, shown in zip(found.books, place.under, strict=True)]
+    return draw_rulings(place.incident, found.course, given, is_paper=is_paper)
