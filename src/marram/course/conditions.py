@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -19,7 +22,7 @@ WIDEST_GAP_M = 0.05
 """A gap wider than a tape can tell on rough ground is one, however coarse the survey (common practice)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Condition:
     """All things of one kind that hang together.
 
@@ -35,23 +38,31 @@ class Condition:
     standing: Polygon | MultiPolygon
     is_by_accuracy: bool = False
 
-    @property
+    @cached_property
     def names(self) -> frozenset[str]:
         """Names of the things."""
         return frozenset(feature.id for feature in self.features)
+
+    @cached_property
+    def _grounds(self) -> NDArray[np.object_]:
+        return np.array([feature.geometry for feature in self.features], dtype=object)
+
+    @cached_property
+    def _is_standing(self) -> bool:
+        return all(feature.is_standing for feature in self.features)
 
     def seen_from(self, position: Position) -> Feature:
         """The condition under the name of the thing nearest to a place; it stands up only where all of it does."""
         if len(self.features) == 1:
             return self.features[0]
-        point = Point(position.xy)
-        nearest = min(self.features, key=lambda feature: (feature.geometry.distance(point), feature.id))
-        return replace(nearest, geometry=self.geometry, stands=all(feature.is_standing for feature in self.features))  # type: ignore[arg-type]
+        # Of things equally near the first by name counts; they stand by name.
+        nearest = self.features[int(shapely.distance(self._grounds, Point(position.xy)).argmin())]
+        return replace(nearest, geometry=self.geometry, stands=self._is_standing)  # type: ignore[arg-type]
 
     def near(self, position: Position, reach_m: float) -> tuple[Feature, ...]:
         """The things of it that lie within reach of a place."""
-        point = Point(position.xy)
-        return tuple(feature for feature in self.features if shapely.dwithin(feature.geometry, point, reach_m))
+        is_near = shapely.dwithin(self._grounds, Point(position.xy), reach_m)
+        return tuple(self.features[number] for number in np.flatnonzero(is_near).tolist())
 
 
 def join_conditions(features: Sequence[Feature]) -> tuple[Condition, ...]:

@@ -3,21 +3,28 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Hashable, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import TypeVar
 
-import shapely
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 
 from marram.core.errors import SurveyError
+from marram.core.kept import Kept
 from marram.core.terms import Area, FeatureKind
+from marram.course.areas import CUT_KINDS, Areas
 from marram.course.conditions import WRONG_GREEN, Condition, join_conditions, wrong_greens
 from marram.course.features import Feature
 from marram.course.frame import Frame, Position
 from marram.course.holes import Hole
-from marram.course.joining import JoinedArea, as_joined, join_penalty_areas, join_pieces, whole_green
-from marram.course.partition import PenaltyArea, Piece, make_partition, polygons_of
+from marram.course.joining import JoinedArea, whole_green
+from marram.course.partition import PenaltyArea, Piece
+
+T = TypeVar("T")
+_MANY, _FEW = 256, 8
+"""So many answers about a course are kept, and so many courses with what was met on them: several times what one incident needs."""
+_OF_HOLES = (FeatureKind.LINE_OF_PLAY, FeatureKind.HOLE_LOCATION, FeatureKind.PUTTING_GREEN)
 
 
 @dataclass(frozen=True)
@@ -30,6 +37,8 @@ class Course:
         sigma_m: Survey accuracy of features that state none, metres; None where unknown.
         features: Every feature, the day's conditions included.
         extra: Members of the file that Marram does not read, as JSON text.
+        kept: What was made of some of the features; a course made from this one shares it, and makes anew what is of other features.
+        worked: What was worked out on this very ground, so that no second rule book works it out again; no other course shares it.
     """
 
     name: str
@@ -37,10 +46,23 @@ class Course:
     sigma_m: float | None
     features: tuple[Feature, ...]
     extra: str = "{}"
+    kept: Kept = field(default_factory=Kept, compare=False, repr=False)
+    worked: Kept = field(default_factory=lambda: Kept(_MANY), init=False, compare=False, repr=False)
+
+    @cached_property
+    def _by_kind(self) -> dict[FeatureKind, tuple[Feature, ...]]:
+        found: dict[FeatureKind, list[Feature]] = {}
+        for feature in self.features:
+            found.setdefault(feature.kind, []).append(feature)
+        return {kind: tuple(features) for kind, features in found.items()}
 
     def of_kind(self, kind: FeatureKind) -> tuple[Feature, ...]:
         """All features of a kind, in the file's order."""
-        return tuple(feature for feature in self.features if feature.kind is kind)
+        return self._by_kind.get(kind, ())
+
+    def _kept_of(self, what: Hashable, things: tuple[Feature, ...], work: Callable[[], T]) -> T:
+        """What is made of some features alone: made once for all courses that share them."""
+        return self.kept.once((what, tuple(map(id, things))), lambda: (things, work()))[1]
 
     @property
     def attribution(self) -> str:
@@ -49,30 +71,23 @@ class Course:
         return str(head.get("attribution", "")) if isinstance(head, dict) else ""
 
     @cached_property
+    def _areas(self) -> Areas:
+        own = tuple(feature for kind in CUT_KINDS for feature in self.of_kind(kind))
+        return self._kept_of(("areas", self.name), own, lambda: Areas(name=self.name, features=own))
+
+    @property
     def boundary(self) -> Polygon | MultiPolygon:
         """Ground within the boundary edge, metres; several pieces are one boundary.
 
         Raises:
             SurveyError: The survey has none, so that nothing can be said of what lies out of bounds.
         """
-        pieces = [feature.geometry for feature in self.of_kind(FeatureKind.BOUNDARY)]
-        if not pieces:
-            hint = "Add a feature of kind boundary; `check_course()` lists what else is missing."
-            raise SurveyError(f"{self.name} has no boundary.", where="boundary", hint=hint)
-        return polygons_of(shapely.union_all(pieces))
+        return self._areas.boundary
 
-    @cached_property
+    @property
     def pieces(self) -> tuple[Piece, ...]:
         """The partition into areas of the course."""
-        return make_partition(self.boundary, self.features)
-
-    @cached_property
-    def _grounds(self) -> tuple[Polygon | MultiPolygon, ...]:
-        return tuple(piece.geometry for piece in self.pieces)
-
-    @cached_property
-    def _tree(self) -> shapely.STRtree:
-        return shapely.STRtree(self._grounds)
+        return self._areas.pieces
 
     def pieces_near(self, bounds: tuple[float, float, float, float]) -> tuple[Piece, ...]:
         """The pieces of the partition that a box may touch, in the partition's order.
@@ -80,20 +95,16 @@ class Course:
         Args:
             bounds: Least x, least y, greatest x, greatest y, metres.
         """
-        return tuple(self.pieces[number] for number in sorted(self._tree.query(shapely.box(*bounds))))
+        return tuple(self._areas.pieces_near(bounds))
 
     def distances_m(self, position: Position) -> tuple[float, ...]:
         """How far a place is from each piece of the partition, metres, in the partition's order."""
-        return tuple(shapely.distance(self._grounds, Point(position.xy)).tolist())
+        return self._areas.distances_m(position)
 
-    @cached_property
+    @property
     def penalty_areas(self) -> tuple[PenaltyArea, ...]:
         """The penalty areas, touching ones of one mark joined."""
-        return join_penalty_areas(self.pieces)
-
-    @cached_property
-    def _joined(self) -> dict[tuple[Area, int], tuple[JoinedArea, ...]]:
-        return {}
+        return self._areas.penalty_areas
 
     def joined_areas(self, area: Area, hole: int) -> tuple[JoinedArea, ...]:
         """The connected grounds of an area of the course while a hole is played; penalty areas apart by their mark.
@@ -102,18 +113,14 @@ class Course:
             area: Penalty area, bunker, putting green or teeing area; of other ground there are none.
             hole: Number of the hole being played.
         """
-        found = self._joined.get((area, hole))
-        if found is None:
-            if area is Area.PENALTY_AREA:
-                found = tuple(as_joined(water) for water in self.penalty_areas)
-            else:
-                found = tuple(join_pieces(self.pieces, hole, area))
-            self._joined[area, hole] = found
-        return found
+        return self._areas.joined_areas(area, hole)
 
     @cached_property
-    def _conditions(self) -> dict[tuple[str, int], tuple[Condition, ...]]:
-        return {}
+    def _by_condition(self) -> dict[str, tuple[Feature, ...]]:
+        found: dict[str, list[Feature]] = {}
+        for feature in self.features:
+            found.setdefault(feature.condition, []).append(feature)
+        return {name: tuple(features) for name, features in found.items()}
 
     def conditions(self, kind: str, hole: int) -> tuple[Condition, ...]:
         """The conditions of a kind, those that touch joined.
@@ -122,33 +129,18 @@ class Course:
             kind: A kind of feature, the name of a kind that a trial adds, or the word for wrong greens.
             hole: Number of the hole being played, on which it hangs what a wrong green is.
         """
-        named = (kind, hole if kind == WRONG_GREEN else 0)
-        if named not in self._conditions:
-            is_green = kind == WRONG_GREEN
-            greens = self.of_kind(FeatureKind.PUTTING_GREEN) if is_green else ()
-            things = wrong_greens(greens, hole) if is_green else tuple(thing for thing in self.features if thing.condition == kind)
-            self._conditions[named] = join_conditions(things)
-        return self._conditions[named]
+        if kind == WRONG_GREEN:
+            greens = self.of_kind(FeatureKind.PUTTING_GREEN)
+            return self._kept_of((WRONG_GREEN, hole), greens, lambda: join_conditions(wrong_greens(greens, hole)))
+        things = self._by_condition.get(kind, ())
+        return self._kept_of("conditions", things, lambda: join_conditions(things))
 
     @cached_property
     def holes(self) -> dict[int, Hole]:
         """The holes by number."""
-        numbers = sorted({number for feature in self.features for number in feature.holes})
-        return {number: self._hole(number) for number in numbers}
-
-    def _hole(self, number: int) -> Hole:
-        mine = [feature for feature in self.features if number in feature.holes]
-        line = next((feature for feature in mine if feature.kind is FeatureKind.LINE_OF_PLAY), None)
-        location = next((feature for feature in mine if feature.kind is FeatureKind.HOLE_LOCATION), None)
-        point = location.geometry if location else None
-        return Hole(
-            number=number,
-            line=line.geometry if line and isinstance(line.geometry, LineString) else None,
-            location=Position(x_m=point.x, y_m=point.y) if isinstance(point, Point) else None,
-            par=line.par if line else None,
-            stroke_index=line.stroke_index if line else None,
-            green=whole_green([feature for feature in mine if feature.kind is FeatureKind.PUTTING_GREEN], point or _end_of(line)),
-        )
+        numbers = tuple(sorted({number for feature in self.features for number in feature.holes}))
+        things = tuple(feature for kind in _OF_HOLES for feature in self.of_kind(kind))
+        return self._kept_of(("holes", numbers), things, lambda: {number: _hole(number, things) for number in numbers})
 
     def hole(self, number: int) -> Hole:
         """The hole of that number.
@@ -161,9 +153,32 @@ class Course:
             raise SurveyError(f"There is no hole {number} on {self.name}.", where="hole", hint=f"It has {known}.")
         return self.holes[number]
 
+    @cached_property
+    def _laid(self) -> Kept:
+        return Kept(_FEW)
+
     def with_conditions(self, conditions: Sequence[Feature]) -> Course:
-        """The course with things that were met today and not surveyed."""
-        return replace(self, features=(*self.features, *conditions)) if conditions else self
+        """The course with things that were met today and not surveyed; of what this one has cut only what they touch is cut anew."""
+        if not conditions:
+            return self
+        things = tuple(conditions)
+        return self._laid.once(tuple(map(id, things)), lambda: (things, replace(self, features=(*self.features, *things))))[1]
+
+
+def _hole(number: int, things: Sequence[Feature]) -> Hole:
+    """A hole, from the lines, hole locations and greens of a course."""
+    mine = [feature for feature in things if number in feature.holes]
+    line = next((feature for feature in mine if feature.kind is FeatureKind.LINE_OF_PLAY), None)
+    location = next((feature for feature in mine if feature.kind is FeatureKind.HOLE_LOCATION), None)
+    point = location.geometry if location else None
+    return Hole(
+        number=number,
+        line=line.geometry if line and isinstance(line.geometry, LineString) else None,
+        location=Position(x_m=point.x, y_m=point.y) if isinstance(point, Point) else None,
+        par=line.par if line else None,
+        stroke_index=line.stroke_index if line else None,
+        green=whole_green([feature for feature in mine if feature.kind is FeatureKind.PUTTING_GREEN], point or _end_of(line)),
+    )
 
 
 def _end_of(line: Feature | None) -> Point | None:

@@ -60,6 +60,10 @@ def locate(course: Course, hole: int, position: Position) -> Place:
 
     Source: Rules of Golf (January 2019), Rules 2.2c, 12.1, 13.1a, 17.1a, 18.2a(2).
     """
+    return course.worked.once(("place", hole, position), lambda: _located(course, hole, position))
+
+
+def _located(course: Course, hole: int, position: Position) -> Place:
     point = Point(position.xy)
     distances_m = course.distances_m(position)
     found = _piece_at(course, hole, distances_m)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -82,6 +83,7 @@ class Sample:
     part: str
 
 
+@lru_cache(maxsize=256)
 def footprint(stance: Stance, hand: Hand, parts: frozenset[str], *, with_shaft: bool = False) -> tuple[Sample, ...]:
     """The discs that stand for a player at the ball.
 
@@ -112,6 +114,13 @@ def footprint(stance: Stance, hand: Hand, parts: frozenset[str], *, with_shaft: 
     return tuple(sample for sample in samples if sample.part in parts)
 
 
+@lru_cache(maxsize=64)
+def shaft(stance: Stance, hand: Hand, parts: frozenset[str]) -> tuple[Sample, ...]:
+    """The part of the footprint that only things which stand up can meet."""
+    low = set(footprint(stance, hand, parts))
+    return tuple(sample for sample in footprint(stance, hand, parts, with_shaft=True) if sample not in low)
+
+
 def sample_position(ball: Position, target: Position, sample: Sample) -> Position:
     """Where a sample lies when the ball lies at a place and is played to a target."""
     to_target_m = ball.distance_m(target)
@@ -126,10 +135,7 @@ def clearance_m(ball: Position, target: Position, samples: tuple[Sample, ...], c
     """
     if not samples:
         return math.inf
-    places = [sample_position(ball, target, sample) for sample in samples]
-    points = shapely.points([place.xy for place in places])
-    radii_m = np.array([sample.radius_m for sample in samples])
-    gaps_m = shapely.distance(points, condition) - radii_m
+    points, gaps_m = _gaps_m(ball, target, samples, condition)
     if gaps_m.min() < 0:
         gaps_m -= np.where(shapely.intersects(points, condition), shapely.distance(points, condition.boundary), 0.0)
     return float(gaps_m.min())
@@ -137,7 +143,21 @@ def clearance_m(ball: Position, target: Position, samples: tuple[Sample, ...], c
 
 def parts_touched(ball: Position, target: Position, samples: tuple[Sample, ...], condition: BaseGeometry) -> set[str]:
     """Which parts of the footprint reach into a condition."""
-    return {sample.part for sample in samples if clearance_m(ball, target, (sample,), condition) < 0}
+    if not samples:
+        return set()
+    _, gaps_m = _gaps_m(ball, target, samples, condition)
+    return {samples[number].part for number in np.flatnonzero(gaps_m < 0).tolist()}
+
+
+def _gaps_m(
+    ball: Position, target: Position, samples: tuple[Sample, ...], condition: BaseGeometry
+) -> tuple[NDArray[np.object_], NDArray[np.float64]]:
+    """The middle of each sample, and its gap to a condition; where they overlap, negative, though not by how deep."""
+    ahead_m, left_m, radius_m = np.array([(sample.ahead_m, sample.left_m, sample.radius_m) for sample in samples]).T
+    to_target_m = ball.distance_m(target)
+    ux, uy = (target.x_m - ball.x_m) / to_target_m, (target.y_m - ball.y_m) / to_target_m
+    points = np.asarray(shapely.points(ball.x_m + (ahead_m * ux - left_m * uy), ball.y_m + (ahead_m * uy + left_m * ux)))
+    return points, shapely.distance(points, condition) - radius_m
 
 
 def forbidden_ground(condition: Polygon | MultiPolygon, target: Position, samples: tuple[Sample, ...]) -> BaseGeometry:
