@@ -31,7 +31,7 @@ class State:
     """A state of the code in a process of its own."""
 
     def __init__(self, source: Path, folder: Path) -> None:
-        environment = os.environ | {"PYTHONPATH": str(source)}
+        environment = os.environ | {"PYTHONPATH": os.pathsep.join([str(source), str(ROOT)])}
         command = [sys.executable, str(ROOT / "benchmarks" / "ruling_worker.py"), str(folder), *BOOKS]
         self.process = subprocess.Popen(command, env=environment, cwd=folder, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
         if hasattr(os, "sched_setaffinity"):  # both on one processor: two of a busy machine are not equally fast
@@ -98,7 +98,9 @@ def _compare(states: dict[str, State], places: Sequence[dict[str, object]], book
             answers[name] += state.ask(range(first, min(first + BATCH, len(places))), books)
     pairs = list(zip(answers[NOW], answers[BEFORE], strict=True))
     alike = sum(now[1] == before[1] for now, before in pairs)
-    print(f"rulings under {books} book{'s' * (books > 1)}: {alike} of {len(pairs)} answers are those of {TAG} to the letter")
+    print(
+        f"rulings under {books} book{'s' * (books > 1)}: {alike} of {len(pairs)} answers are those of {TAG} to the last digit, the stamps of books apart"
+    )
     rows = []
     for kind in KINDS:
         own = [pair for pair, place in zip(pairs, places, strict=True) if place["kind"] == kind]

@@ -61,6 +61,8 @@ class Condition:
 
     def near(self, position: Position, reach_m: float) -> tuple[Feature, ...]:
         """The things of it that lie within reach of a place."""
+        if not shapely.dwithin(self.geometry, Point(position.xy), reach_m):
+            return ()
         is_near = shapely.dwithin(self._grounds, Point(position.xy), reach_m)
         return tuple(self.features[number] for number in np.flatnonzero(is_near).tolist())
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
-from functools import cached_property
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property, wraps
+from typing import TypeVar, cast
 
 from marram.core.citations import Citation, Cited, merged
 from marram.core.errors import OverlayConflict, RuleDataError, StaleOverlay
@@ -15,6 +16,21 @@ from marram.rulebook.catalogue import Catalogue, EditionRow
 from marram.rulebook.consequences import Cases
 from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.values import Absent, SizeOf, Value, cases_of, json_member, value_words
+
+T = TypeVar("T")
+
+
+def _once(look_up: Callable[[Book, str], T]) -> Callable[[Book, str], T]:
+    """A look-up that is made once for each key; a key that is refused is refused again."""
+
+    @wraps(look_up)
+    def found(book: Book, key: str) -> T:
+        asked = (look_up.__name__, key)
+        if asked not in book._looked_up:
+            book._looked_up[asked] = look_up(book, key)
+        return cast(T, book._looked_up[asked])
+
+    return found
 
 
 @dataclass(frozen=True)
@@ -32,6 +48,8 @@ class Book:
     catalogue: Catalogue
     overlays: tuple[Overlay, ...]
     changed: Mapping[str, tuple[Overlay, Change]]
+    _looked_up: dict[tuple[str, str], object] = field(default_factory=dict, init=False, compare=False, repr=False)
+    """What was looked up so far: no more than the rule data has keys. A book never changes, and a changed copy of it begins anew."""
 
     @property
     def name(self) -> str:
@@ -71,12 +89,19 @@ class Book:
             raise RuleDataError("There is no such row in the rule data.", where=row_id)
         return row.editions[self.edition]
 
+    @_once
     def has_row(self, row_id: str) -> bool:
         """Whether this book has the row at all: in its edition and not taken away whole, or put there by an overlay."""
         cell = self._cell(row_id)
         if row_id not in self._changed_rows:
             return not cell.absent
         return any(self.has(f"{row_id}.{part}") for part in self.catalogue.rows[row_id].parts)
+
+    @cached_property
+    def tests(self) -> Mapping[str, str]:
+        """The row of the book's own test of each fact that it has one for."""
+        rows = [row.id for row in self.catalogue.rows.values() if "all_of" in row.parts and self.has_row(row.id)]
+        return {self.word(f"{row}.fact").value: row for row in reversed(rows)}
 
     @cached_property
     def _changed_rows(self) -> frozenset[str]:
@@ -88,6 +113,7 @@ class Book:
             return ""
         return self._cell(row_id).absent or f"taken away by {self.overlays[-1].name}"
 
+    @_once
     def has(self, key: str) -> bool:
         """Whether this book holds a value for the key."""
         row, spec = self.catalogue.find_key(key)
@@ -95,6 +121,7 @@ class Book:
             return not isinstance(self.changed[key][1].now, Absent)
         return spec.name in row.editions[self.edition].values
 
+    @_once
     def cited(self, key: str) -> Cited[Value]:
         """The value of a key with the rule behind it.
 
@@ -127,6 +154,7 @@ class Book:
             seen=overlay.title,
         )
 
+    @_once
     def citations(self, row_id: str) -> tuple[Citation, ...]:
         """The rule of a row, and any overlay that changes one of its parts."""
         cell = self._cell(row_id)
@@ -150,6 +178,7 @@ class Book:
             raise self._wrong_type(key, "a number")
         return Cited(value=float(found.value), citations=found.citations)
 
+    @_once
     def yes(self, key: str) -> Cited[bool]:
         """A yes or no."""
         found = self.cited(key)
@@ -157,6 +186,7 @@ class Book:
             raise self._wrong_type(key, "a yes or no")
         return Cited(value=found.value, citations=found.citations)
 
+    @_once
     def word(self, key: str) -> Cited[str]:
         """A word of a closed list, a display term or a remark."""
         found = self.cited(key)
@@ -164,6 +194,7 @@ class Book:
             raise self._wrong_type(key, "a word")
         return Cited(value=found.value, citations=found.citations)
 
+    @_once
     def words(self, key: str) -> Cited[tuple[str, ...]]:
         """A list of words."""
         found = self.cited(key)
@@ -171,6 +202,7 @@ class Book:
             raise self._wrong_type(key, "a list of words")
         return Cited(value=tuple(word for word in found.value if isinstance(word, str)), citations=found.citations)
 
+    @_once
     def cases(self, key: str) -> Cited[Cases]:
         """What an act leads to, case by case."""
         found = self.cited(key)
@@ -179,6 +211,7 @@ class Book:
             raise self._wrong_type(key, "a list of cases")
         return Cited(value=cases, citations=found.citations)
 
+    @_once
     def size(self, key: str) -> Cited[Size]:
         """A size; where it is the size of another key, that key's, under the citations of both."""
         found = self.cited(key)

@@ -112,6 +112,17 @@ class Catalogue:
         return self.with_added(rows, other.added_conditions)
 
     @cached_property
+    def _families(self) -> Mapping[str, tuple[str, ...]]:
+        found: dict[str, list[str]] = {}
+        for row in self.rows:
+            found.setdefault(row.partition(".")[0], []).append(row)
+        return {family: tuple(rows) for family, rows in found.items()}
+
+    def rows_of(self, family: str) -> tuple[str, ...]:
+        """Names of the rows of a family, such as ``caution``, in their order."""
+        return self._families.get(family, ())
+
+    @cached_property
     def keys(self) -> Mapping[str, tuple[Row, PartSpec]]:
         """Each key, ``row.part``, with its row and part."""
         return {f"{row.id}.{spec.name}": (row, spec) for row in self.rows.values() for spec in row.parts.values()}

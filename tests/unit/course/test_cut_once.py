@@ -12,7 +12,6 @@ from shapely.geometry import Point, Polygon
 
 import marram.course.areas
 from marram.core.terms import Area, FeatureKind, Form, Hand
-from marram.course.course import Course
 from marram.course.day import Day, with_day
 from marram.course.features import Feature
 from marram.course.frame import Position
@@ -92,4 +91,4 @@ def test_a_second_ruling_cuts_nothing(cuts: list[int]) -> None:
 def test_a_course_of_other_features_shares_no_answer() -> None:
     course = read_course(DEMO)
     dry = replace(course, features=tuple(thing for thing in course.features if thing.kind is not FeatureKind.PENALTY_AREA))
-    assert isinstance(dry, Course) and course.penalty_areas and not dry.penalty_areas
+    assert course.penalty_areas and not dry.penalty_areas

@@ -75,7 +75,8 @@ def _sum_over_rings(ground: Polygon | MultiPolygon, circles: tuple[Circle, ...],
     moved = tuple((x - inner[0], y - inner[1], radius_m) for x, y, radius_m in circles)
     corners = _corners(moved)
     total = 0.0
-    for single in getattr(orient_polygons(ground), "geoms", [orient_polygons(ground)]):
+    oriented = orient_polygons(ground)
+    for single in getattr(oriented, "geoms", [oriented]):
         for ring in (single.exterior, *single.interiors):
             points = [(x - inner[0], y - inner[1]) for x, y, *_ in ring.coords]
             total += sum(edge_area_m2(a, b, moved, corners) for a, b in zip(points, points[1:], strict=False))

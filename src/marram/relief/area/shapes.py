@@ -8,9 +8,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Protocol
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Point, Polygon
 
 from marram.course.frame import Position
@@ -117,8 +120,14 @@ def _disc_within(centre: Position, radius_m: float) -> Polygon:
     """A disc whose drawn edge lies on or inside the true circle."""
     step = 2 * math.acos(max(0.0, 1 - CHORD_ERROR_M / radius_m))
     count = 4 * math.ceil(2 * math.pi / step / 4)
+    return Polygon(np.array(centre.xy) + radius_m * _round(count))
+
+
+@lru_cache(maxsize=64)
+def _round(count: int) -> NDArray[np.float64]:
+    """So many places evenly on a circle of one metre."""
     turns = [2 * math.pi * number / count for number in range(count)]
-    return Polygon([(centre.x_m + radius_m * math.cos(t), centre.y_m + radius_m * math.sin(t)) for t in turns])
+    return np.array([(math.cos(t), math.sin(t)) for t in turns])
 
 
 def sector_about(centre: Position, radius_m: float, bearing_deg: float, half_deg: float) -> Polygon:

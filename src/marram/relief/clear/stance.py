@@ -6,6 +6,7 @@ All lengths of the stance are from memory, mid-sized adults; they are parameters
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -177,8 +178,11 @@ def forbidden_ground(condition: Polygon | MultiPolygon, target: Position, sample
     if condition.is_empty:
         return Polygon()
     step_m = longest_edge_m(condition, target)
-    grown = {radius_m: grown_ground(condition, radius_m, step_m) for radius_m in {sample.radius_m for sample in samples}}
-    return shapely.union_all([inverse_image(grown[sample.radius_m], target, sample) for sample in samples])
+    images: dict[Sample, BaseGeometry] = {}
+    for radius_m in {sample.radius_m for sample in samples}:
+        own = [sample for sample in samples if sample.radius_m == radius_m]
+        images |= zip(own, inverse_images(grown_ground(condition, radius_m, step_m), target, own), strict=True)
+    return shapely.union_all([images[sample] for sample in samples])
 
 
 def longest_edge_m(condition: BaseGeometry, target: Position) -> float:
@@ -193,19 +197,29 @@ def grown_ground(condition: BaseGeometry, radius_m: float, step_m: float) -> Bas
 
 def inverse_image(ground: BaseGeometry, target: Position, sample: Sample) -> BaseGeometry:
     """All places of the ball that put the middle of a sample on some ground."""
-    image = shapely.transform(ground, lambda xy: _ball_places(xy, target, sample))
-    return image if image.is_valid else shapely.make_valid(image)
+    return inverse_images(ground, target, [sample])[0]
 
 
-def _ball_places(xy: NDArray[np.float64], target: Position, sample: Sample) -> NDArray[np.float64]:
-    left_m, to_x, to_y = sample.left_m, target.x_m - xy[:, 0], target.y_m - xy[:, 1]
+def inverse_images(ground: BaseGeometry, target: Position, samples: Sequence[Sample]) -> list[BaseGeometry]:
+    """The same for each of several samples."""
+    places = _ball_places(shapely.get_coordinates(ground), target, samples)
+    # Corners are put into copies of the ground, one after another.
+    images = shapely.set_coordinates(np.array([ground] * len(samples), dtype=object), places.reshape(-1, 2))
+    is_sound = shapely.is_valid(images)
+    return [image if sound else shapely.make_valid(image) for image, sound in zip(images, is_sound.tolist(), strict=True)]
+
+
+def _ball_places(xy: NDArray[np.float64], target: Position, samples: Sequence[Sample]) -> NDArray[np.float64]:
+    """Where the ball must be for each sample, one row of places for each."""
+    ahead_m, left_m = (np.array([[getattr(sample, name)] for sample in samples]) for name in ("ahead_m", "left_m"))
+    to_x, to_y = target.x_m - xy[:, 0], target.y_m - xy[:, 1]
     # At the target itself there is no direction; any will do.
     square = np.maximum(to_x * to_x + to_y * to_y, _SMALLEST_SQUARE_M2)
     # Nearer the target than the feet stand apart from the ball there is no such place; the edge of what exists is used.
     beyond_m = np.sqrt(np.maximum(square - left_m * left_m, 0.0))
     # The direction turned left by atan2(left, q) has the cosine q / h and the sine left / h, with h the longer of s and left.
-    reach = (sample.ahead_m + beyond_m) / np.sqrt(square * np.maximum(square, left_m * left_m))
-    places = np.empty_like(xy)
-    places[:, 0] = target.x_m - reach * (to_x * beyond_m - to_y * left_m)
-    places[:, 1] = target.y_m - reach * (to_y * beyond_m + to_x * left_m)
+    reach = (ahead_m + beyond_m) / np.sqrt(square * np.maximum(square, left_m * left_m))
+    places = np.empty((len(samples), len(xy), 2))
+    places[:, :, 0] = target.x_m - reach * (to_x * beyond_m - to_y * left_m)
+    places[:, :, 1] = target.y_m - reach * (to_y * beyond_m + to_x * left_m)
     return places

@@ -88,6 +88,8 @@ def fill(book: Book, sentence: str, fills: Mapping[str, str] | None = None) -> s
     Raises:
         RuleDataError: A placeholder names nothing that is known.
     """
+    if "{" not in sentence:
+        return sentence
     known = fills or {}
 
     def filled(found: re.Match[str]) -> str:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TypeVar
 
 from shapely.geometry import Point
 from shapely.geometry.base import BaseGeometry
@@ -19,6 +21,8 @@ from marram.course.locate import Place, locate
 from marram.course.partition import PenaltyArea
 from marram.rulebook.book import Book
 from marram.rulings.case.incident import Incident, PreviousStroke
+
+T = TypeVar("T")
 
 
 class Unknown(Exception):
@@ -46,6 +50,16 @@ class Case:
     book: Book
     played_from: PenaltyArea | None = None
     off_condition_m: float | None = None
+
+    def once(self, what: str, asked: Hashable, work: Callable[[], T]) -> T:
+        """What is worked out from the ground alone: worked out once for all books and procedures that ask it.
+
+        Args:
+            what: What it is.
+            asked: All that it depends on besides the course and the hole being played.
+            work: Works it out.
+        """
+        return self.course.worked.once((what, self.incident.hole, asked), work)
 
     @property
     def situation_row(self) -> str:

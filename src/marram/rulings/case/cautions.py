@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import shapely
 from shapely.geometry import Point
 
+from marram.course.frame import Position
 from marram.rulings.case.case import Case
 from marram.rulings.case.ruling import Caution
 
@@ -14,7 +16,7 @@ def cautions_for(case: Case) -> tuple[Caution, ...]:
     """All cautions that touch the incident; danger from lightning comes first."""
     book = case.book
     found = []
-    for row_id in (row_id for row_id in book.catalogue.rows if row_id.startswith("caution.")):
+    for row_id in book.catalogue.rows_of("caution"):
         if book.has_row(row_id) and _touches(case, row_id):
             found.append(Caution(text=book.word(f"{row_id}.text").value, citations=book.citations(row_id)))
     return tuple(found)
@@ -27,6 +29,10 @@ def _touches(case: Case, row_id: str) -> bool:
     if any(case.incident.facts.get(fact) for fact in book.words(f"{row_id}.facts").value):
         return True
     kinds = book.words(f"{row_id}.kinds").value
-    spots = [Point(spot.xy) for spot in (case.incident.ball, case.incident.crossed_at) if spot is not None]
-    near = (feature for feature in case.course.features if feature.kind.value in kinds)
-    return any(feature.geometry.distance(spot) <= _NEAR_M for feature in near for spot in spots)
+    spots = tuple(spot for spot in (case.incident.ball, case.incident.crossed_at) if spot is not None)
+    return bool(kinds) and case.once("near things", (kinds, spots), lambda: any(_is_near(case, kinds, spot) for spot in spots))
+
+
+def _is_near(case: Case, kinds: tuple[str, ...], spot: Position) -> bool:
+    things = case.once("things", kinds, lambda: [thing.geometry for thing in case.course.features if thing.kind.value in kinds])
+    return bool(things) and bool((shapely.distance(things, Point(spot.xy)) <= _NEAR_M).any())

@@ -27,15 +27,14 @@ def known(case: Case, fact: str) -> bool | None:
 
 def _tested(case: Case, fact: str) -> bool | None:
     """The outcome of the edition's own test of a fact, where it has one."""
-    book = case.book
-    for row in book.catalogue.rows.values():
-        if "all_of" in row.parts and book.has_row(row.id) and book.word(f"{row.id}.fact").value == fact:
-            asked = [case.incident.facts.get(name) for name in book.words(f"{row.id}.all_of").value]
-            against = [case.incident.facts.get(name) for name in book.words(f"{row.id}.none_of").value]
-            if False in asked or True in against:
-                return False
-            return True if None not in asked + against else None
-    return None
+    row = case.book.tests.get(fact)
+    if row is None:
+        return None
+    asked = [case.incident.facts.get(name) for name in case.book.words(f"{row}.all_of").value]
+    against = [case.incident.facts.get(name) for name in case.book.words(f"{row}.none_of").value]
+    if False in asked or True in against:
+        return False
+    return True if None not in asked + against else None
 
 
 def zones_for(case: Case) -> tuple[Feature, ...]:

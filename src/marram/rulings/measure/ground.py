@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -9,12 +10,15 @@ from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.terms import Area, FeatureKind
+from marram.course.course import Course
 from marram.course.frame import Position
 from marram.course.locate import Place, locate
 from marram.course.partition import polygons_of
 from marram.relief.area.area import ReliefArea, measure_relief_area
+from marram.relief.area.lines import LineBack, line_back
 from marram.relief.area.shapes import Shape
 from marram.relief.clear.nearest import FARTHEST_M
+from marram.rulings.case.case import Case
 from marram.rulings.case.known import known
 from marram.rulings.case.procedure import Procedure
 
@@ -26,17 +30,26 @@ class Limits:
     Attributes:
         areas: Areas of the course.
         within: Ground that must not be left, besides; None where any ground of those areas will do.
-        without: Ground that is left out.
+        left: The penalty area or bunker that the relief leads out of, which is left out; None where it leads out of none.
+        off_greens: Whether all putting greens are left out.
+        off_fairways: Whether all fairways are.
     """
 
     areas: frozenset[Area]
     within: BaseGeometry | None
-    without: tuple[BaseGeometry, ...]
+    left: BaseGeometry | None
+    off_greens: bool
+    off_fairways: bool
+
+    def without(self, course: Course) -> tuple[BaseGeometry, ...]:
+        """Ground that is left out."""
+        greens = [piece.geometry for piece in course.pieces if piece.area is Area.PUTTING_GREEN] if self.off_greens else []
+        fairways = [fairway.geometry for fairway in course.of_kind(FeatureKind.FAIRWAY)] if self.off_fairways else []
+        return (*(() if self.left is None else (self.left,)), *greens, *fairways)
 
 
 def limits_of(procedure: Procedure, reference: Position | None) -> Limits:
     """The limits of a procedure for a reference point."""
-    case = procedure.case
     areas = frozenset(Area(word) for word in procedure.words("in_areas"))
     kept = _place_kept(procedure, reference)
     within: BaseGeometry | None = None
@@ -44,12 +57,13 @@ def limits_of(procedure: Procedure, reference: Position | None) -> Limits:
         within = _very_ground(kept)
         if within is None:
             areas &= {kept.area}
-    without = [ground for ground in (ground_left(procedure),) if ground is not None]
-    if procedure.says("off_greens"):
-        without += [piece.geometry for piece in case.course.pieces if piece.area is Area.PUTTING_GREEN]
-    if procedure.says("off_fairway_height") and not known(case, "on_fairway_height"):
-        without += [fairway.geometry for fairway in case.course.of_kind(FeatureKind.FAIRWAY)]
-    return Limits(areas=areas, within=within, without=tuple(without))
+    return Limits(
+        areas=areas,
+        within=within,
+        left=ground_left(procedure),
+        off_greens=procedure.says("off_greens"),
+        off_fairways=procedure.says("off_fairway_height") and not known(procedure.case, "on_fairway_height"),
+    )
 
 
 def _place_kept(procedure: Procedure, reference: Position | None) -> Place | None:
@@ -74,8 +88,8 @@ def ground_left(procedure: Procedure) -> BaseGeometry | None:
     leaves = procedure.limit("leaves", none="nothing")
     if leaves == "same-penalty-area":
         # Where marks meet, the edge that was crossed may be another's than the water that holds the ball: relief leads out of both.
-        left = {id(area): area.geometry for area in (case.penalty_area, case.holding) if area is not None}
-        return shapely.union_all(list(left.values())) if left else None
+        left = tuple({id(area): area.geometry for area in (case.penalty_area, case.holding) if area is not None}.values())
+        return case.once("ground left", left, lambda: shapely.union_all(left)) if left else None
     if leaves == "same-bunker" and case.place is not None and case.place.area is Area.BUNKER:
         return _very_ground(case.place)
     return None
@@ -90,40 +104,51 @@ def measure_on(procedure: Procedure, shape: Shape, reference: Position | None, f
         reference: The reference point.
         forbidden: Ground without complete relief.
     """
-    limits = limits_of(procedure, reference)
+    case, limits = procedure.case, limits_of(procedure, reference)
+    return case.once("area", (shape, limits, forbidden), lambda: _measure_on(case, shape, limits, forbidden))
+
+
+def _measure_on(case: Case, shape: Shape, limits: Limits, forbidden: BaseGeometry | None) -> ReliefArea:
+    without = limits.without(case.course)
     return measure_relief_area(
         shape,
-        procedure.case.course,
-        procedure.case.incident.hole,
+        case.course,
+        case.incident.hole,
         may_lie_in=lambda area: area in limits.areas,
         within=limits.within,
-        without=limits.without if forbidden is None else (*limits.without, forbidden),
+        without=without if forbidden is None else (*without, forbidden),
     )
 
 
-def ground_near(procedure: Procedure, ball: Position) -> Polygon | MultiPolygon:
+def ground_near(case: Case, ball: Position, limits: Limits) -> Polygon | MultiPolygon:
     """All ground near a ball on which a procedure lets it be dropped."""
-    case = procedure.case
-    limits = limits_of(procedure, ball)
+    return case.once("ground near", (ball, limits), lambda: _ground_near(case, ball, limits))
+
+
+def _ground_near(case: Case, ball: Position, limits: Limits) -> Polygon | MultiPolygon:
     x, y = ball.xy
     box = (x - FARTHEST_M, y - FARTHEST_M, x + FARTHEST_M, y + FARTHEST_M)
     pieces = [
         shapely.clip_by_rect(piece.geometry, *box) for piece in case.course.pieces if piece.area_for(case.incident.hole) in limits.areas
     ]
-    ground = shapely.union_all(pieces)
-    if limits.within is not None:
-        ground = ground.intersection(limits.within)
-    for barred in limits.without:
-        ground = ground.difference(shapely.clip_by_rect(barred, *box))
-    return polygons_of(ground)
+    return polygons_of(_cut(shapely.union_all(pieces), limits, [shapely.clip_by_rect(g, *box) for g in limits.without(case.course)]))
 
 
-def line_ground(procedure: Procedure) -> BaseGeometry:
+def line_on(procedure: Procedure, start: Position) -> LineBack:
+    """The line from a point straight back from the hole, on all ground on which a ball may be dropped."""
+    case, limits = procedure.case, limits_of(procedure, None)
+    return case.once("line", (start, limits), lambda: line_back(start, case.hole_at, _line_ground(case, limits)))
+
+
+def _line_ground(case: Case, limits: Limits) -> BaseGeometry:
     """All ground on which a ball may be dropped back on a line."""
-    limits = limits_of(procedure, None)
-    ground: BaseGeometry = procedure.case.course.boundary
+    return case.once("line ground", limits, lambda: _cut(case.course.boundary, limits, limits.without(case.course)))
+
+
+def _cut(ground: BaseGeometry, limits: Limits, without: Sequence[BaseGeometry]) -> BaseGeometry:
+    """Some ground, kept within what must not be left and without what is left out."""
     if limits.within is not None:
         ground = ground.intersection(limits.within)
-    for barred in limits.without:
+    for barred in without:
         ground = ground.difference(barred)
     return ground

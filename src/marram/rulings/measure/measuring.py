@@ -14,13 +14,13 @@ from marram.course.frame import Position
 from marram.course.locate import TOUCH_M, locate
 from marram.course.partition import polygons_of
 from marram.relief.area.area import ReliefArea, measure_relief_area
-from marram.relief.area.lines import LineBack, line_back, strip_about
+from marram.relief.area.lines import LineBack, strip_about
 from marram.relief.area.shapes import Crescent, Outline
 from marram.rulings.case.known import zones_for
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.case.ruling import Reference
 from marram.rulings.measure.fairway_band import measure_band
-from marram.rulings.measure.ground import line_ground, measure_on
+from marram.rulings.measure.ground import line_on, measure_on
 from marram.rulings.measure.references import Referred, find_reference
 
 
@@ -108,7 +108,7 @@ def _line(procedure: Procedure, found: Referred) -> LineBack | None:
     hole_at = procedure.case.hole_at
     if not found.points or found.points[0].position.distance_m(hole_at) < TOUCH_M:
         return None  # no line runs from the hole through the hole itself
-    return line_back(found.points[0].position, hole_at, line_ground(procedure))
+    return line_on(procedure, found.points[0].position)
 
 
 def _line_alone(procedure: Procedure, found: Referred) -> Measured:

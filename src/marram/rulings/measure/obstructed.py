@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 
 import shapely
@@ -17,12 +17,13 @@ from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.locate import TOUCH_M
 from marram.relief.area.line_of_play import ground_behind, only_polygons
+from marram.relief.clear.maximum import MaximumPoint, points_of_maximum_relief
 from marram.relief.clear.nearest import FARTHEST_M, NearestPoint, Relief, nearest_points_of_relief
-from marram.relief.clear.stance import STANCES, Sample, clearance_m, footprint, forbidden_ground, parts_touched
+from marram.relief.clear.stance import STANCES, Sample, clearance_m, footprint, forbidden_ground, parts_touched, shaft
 from marram.rulings.case.case import Case, Unknown
 from marram.rulings.case.met import Interference
 from marram.rulings.case.procedure import Procedure
-from marram.rulings.measure.ground import ground_near
+from marram.rulings.measure.ground import Limits, ground_near, limits_of
 
 USUAL_CLUB = Club.IRON
 """Stance taken where nobody has said which club would be used; the ruling says so and tells how much it matters."""
@@ -73,10 +74,14 @@ def ball_at(case: Case) -> Position:
     return case.place.position
 
 
+def kinds_of(case: Case) -> tuple[str, ...]:
+    """The kinds of condition that the situation is about."""
+    return case.book.words(f"situation.{case.incident.situation}.conditions").value
+
+
 def conditions_of(case: Case) -> list[Condition]:
     """All conditions of the situation's kinds, those that touch joined; the greens of other holes count as wrong greens."""
-    kinds = case.book.words(f"situation.{case.incident.situation}.conditions").value
-    return [condition for kind in kinds for condition in case.course.conditions(kind, case.incident.hole)]
+    return [condition for kind in kinds_of(case) for condition in case.course.conditions(kind, case.incident.hole)]
 
 
 def find_interference(case: Case, parts: frozenset[str], *, besides: frozenset[str] = frozenset()) -> Interference:
@@ -91,8 +96,20 @@ def find_interference(case: Case, parts: frozenset[str], *, besides: frozenset[s
         NoInterference: None is.
         Unknown: The ball's place or the player's hand is not known.
     """
-    ball = ball_at(case)
-    club = case.incident.player.club or USUAL_CLUB
+    asked = (ball_at(case), case.incident.player.hand, _club_of(case), kinds_of(case), parts, besides)
+    found = case.once("interference", asked, lambda: _most_in_the_way(case, parts, besides))
+    if isinstance(found, Interference):
+        return found
+    raise NoInterference(*found)
+
+
+def _club_of(case: Case) -> Club:
+    return case.incident.player.club or USUAL_CLUB
+
+
+def _most_in_the_way(case: Case, parts: frozenset[str], besides: frozenset[str]) -> Interference | tuple[Feature | None, float]:
+    """The condition most in the way; where none is, the nearest and its gap."""
+    ball, club = ball_at(case), _club_of(case)
     point = Point(ball.xy)
     gaps: list[tuple[float, Condition | None, bool]] = []
     for condition in conditions_of(case):
@@ -108,7 +125,7 @@ def find_interference(case: Case, parts: frozenset[str], *, besides: frozenset[s
     gap_m, joined, on_line = min(gaps, key=lambda found: found[0], default=(_REACH_M, None, False))
     met = None if joined is None else joined.seen_from(ball)
     if joined is None or met is None or gap_m >= 0:
-        raise NoInterference(met if gap_m < _REACH_M else None, gap_m)
+        return (met if gap_m < _REACH_M else None), gap_m
     touched = set()
     if met.geometry.distance(point) <= _REACH_M:
         touched = _parts_touched(case, club, parts, joined)
@@ -127,9 +144,7 @@ def _footprints(case: Case, club: Club, parts: frozenset[str], condition: Condit
 
 def _shaft(case: Case, club: Club, parts: frozenset[str]) -> tuple[Sample, ...]:
     """The part of the footprint that only things which stand up can meet."""
-    hand = case.incident.player.hand or Hand.RIGHT
-    low = set(footprint(STANCES[club], hand, parts))
-    return tuple(sample for sample in footprint(STANCES[club], hand, parts, with_shaft=True) if sample not in low)
+    return shaft(STANCES[club], case.incident.player.hand or Hand.RIGHT, parts)
 
 
 def gap_to(case: Case, parts: frozenset[str], condition: Condition) -> float:
@@ -138,7 +153,7 @@ def gap_to(case: Case, parts: frozenset[str], condition: Condition) -> float:
     Raises:
         Unknown: The ball's place or the player's hand is not known.
     """
-    return _gap_m(case, case.incident.player.club or USUAL_CLUB, parts, condition)
+    return _gap_m(case, _club_of(case), parts, condition)
 
 
 def _gap_m(case: Case, club: Club, parts: frozenset[str], condition: Condition) -> float:
@@ -170,9 +185,18 @@ def _line_gap_m(case: Case, ball: Position, ground: BaseGeometry) -> float:
 def find_nearest_points(procedure: Procedure, parts: frozenset[str]) -> Found:
     """The nearest points of complete relief, and how far they move with the other clubs' stances."""
     case = procedure.case
-    met = find_interference(case, parts)
-    own_club = case.incident.player.club or USUAL_CLUB
-    allowed = ground_near(procedure, ball_at(case))
+    met, limits = find_interference(case, parts), limits_of(procedure, ball_at(case))
+    return case.once("nearest points", (*_asked_of(case, met, parts), limits), lambda: _nearest_points(case, met, parts, limits))
+
+
+def _asked_of(case: Case, met: Interference, parts: frozenset[str]) -> tuple[Hashable, ...]:
+    """All that relief from a condition depends on, besides where a ball may lie."""
+    return ball_at(case), case.incident.player.hand, _club_of(case), met.joined.names, met.on_line, parts
+
+
+def _nearest_points(case: Case, met: Interference, parts: frozenset[str], limits: Limits) -> Found:
+    own_club = _club_of(case)
+    allowed = ground_near(case, ball_at(case), limits)
     own = _relief(case, met, own_club, parts, allowed)
     others = [] if not parts & {"stance"} else [_relief(case, met, club, parts, allowed) for club in Club if club is not own_club]
     moved_m = [
@@ -183,9 +207,33 @@ def find_nearest_points(procedure: Procedure, parts: frozenset[str]) -> Found:
     return Found(points=own.points, forbidden=own.forbidden, range_m=max(moved_m, default=None))
 
 
+def find_most_relief(procedure: Procedure, parts: frozenset[str]) -> tuple[MaximumPoint, ...]:
+    """Where a condition interferes least with a player on ground where a procedure lets the ball lie."""
+    case = procedure.case
+    met, limits, ball = find_interference(case, parts), limits_of(procedure, ball_at(case)), ball_at(case)
+
+    def search() -> tuple[MaximumPoint, ...]:
+        club = _club_of(case)
+        return points_of_maximum_relief(
+            ball,
+            case.hole_at,
+            case.hole_at,
+            only_polygons(met.condition.geometry),
+            samples_for(case, club, parts, met.condition),
+            ground_near(case, ball, limits),
+            also_bad=also_forbidden(case, met, club, parts),
+        )
+
+    return case.once("most relief", (*_asked_of(case, met, parts), limits), search)
+
+
 def forbidden_for(case: Case, met: Interference, parts: frozenset[str]) -> BaseGeometry:
     """All places near the ball from which a condition would still interfere."""
-    club = case.incident.player.club or USUAL_CLUB
+    return case.once("forbidden", _asked_of(case, met, parts), lambda: _forbidden(case, met, parts))
+
+
+def _forbidden(case: Case, met: Interference, parts: frozenset[str]) -> BaseGeometry:
+    club = _club_of(case)
     samples = samples_for(case, club, parts, met.condition)
     near = met.condition.geometry.intersection(_about(case, FARTHEST_M + _REACH_M))
     forbidden = forbidden_ground(only_polygons(near), case.hole_at, samples)

@@ -15,24 +15,21 @@ from marram.relief.area.equal_arc import points_on_equal_arc
 from marram.relief.area.line_of_play import only_polygons
 from marram.relief.area.lines import along_bearing
 from marram.relief.area.opposite import opposite_edge_points
-from marram.relief.clear.maximum import points_of_maximum_relief
 from marram.relief.clear.nearest import NearestPoint
 from marram.relief.clear.nearest_free import EQUAL_M
 from marram.rulings.case.case import Case, Unknown
 from marram.rulings.case.met import Interference
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.case.ruling import Reference
-from marram.rulings.measure.ground import ground_near
+from marram.rulings.measure.ground import ground_near, limits_of
 from marram.rulings.measure.obstructed import (
     LINE,
     LINE_ON_GREEN,
-    USUAL_CLUB,
-    also_forbidden,
     ball_at,
     find_interference,
+    find_most_relief,
     find_nearest_points,
     forbidden_for,
-    samples_for,
 )
 
 _MOST_RELIEF_ROW = "relief.maximum-available-relief"
@@ -156,17 +153,7 @@ def _most_relief_on_spot(procedure: Procedure) -> Referred:
 def _most_relief(procedure: Procedure, *, on_spot: bool) -> Referred:
     """Where the condition interferes least, in an edition that uses such a point."""
     case = procedure.case
-    parts = frozenset(procedure.words("clear_of"))
-    met = find_interference(case, parts)
-    points = points_of_maximum_relief(
-        ball_at(case),
-        case.hole_at,
-        case.hole_at,
-        only_polygons(met.condition.geometry),
-        samples_for(case, case.incident.player.club or USUAL_CLUB, parts, met.condition),
-        ground_near(procedure, ball_at(case)),
-        also_bad=also_forbidden(case, met, case.incident.player.club or USUAL_CLUB, parts),
-    )
+    points = find_most_relief(procedure, frozenset(procedure.words("clear_of")))
     references = tuple(
         Reference(position=point.position, kind="point-of-maximum-available-relief", distance_m=point.distance_m) for point in points
     )
@@ -188,7 +175,12 @@ def _equal_arc_point(procedure: Procedure) -> Referred:
     met: Interference = find_interference(case, frozenset(procedure.words("clear_of")))
     forbidden = forbidden_for(case, met, frozenset(procedure.words("clear_of")))
     ball = ball_at(case)
-    places = points_on_equal_arc(ball, case.hole_at, only_polygons(forbidden), ground_near(procedure, ball))
+    limits = limits_of(procedure, ball)
+    places = case.once(
+        "equal arc",
+        (ball, limits, forbidden),
+        lambda: points_on_equal_arc(ball, case.hole_at, only_polygons(forbidden), ground_near(case, ball, limits)),
+    )
     nearest_m = min((place.distance_m(ball) for place in places), default=0.0)
     places = tuple(place for place in places if place.distance_m(ball) <= nearest_m + EQUAL_M)
     found = tuple(Reference(position=place, kind="equal-arc-point", distance_m=place.distance_m(ball)) for place in places)
