@@ -98,9 +98,7 @@ def _compare(states: dict[str, State], places: Sequence[dict[str, object]], book
             answers[name] += state.ask(range(first, min(first + BATCH, len(places))), books)
     pairs = list(zip(answers[NOW], answers[BEFORE], strict=True))
     alike = sum(now[1] == before[1] for now, before in pairs)
-    print(
-        f"rulings under {books} book{'s' * (books > 1)}: {alike} of {len(pairs)} answers are those of {TAG} to the last digit, the stamps of books apart"
-    )
+    print(f"rulings, books: {books}; {alike} of {len(pairs)} answers are those of {TAG} to the last digit, the stamps of books apart")
     rows = []
     for kind in KINDS:
         own = [pair for pair, place in zip(pairs, places, strict=True) if place["kind"] == kind]
