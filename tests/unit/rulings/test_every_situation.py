@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 
 import pytest
 from shapely.geometry import Point, box
@@ -11,6 +12,7 @@ from shapely.geometry import Point, box
 from marram.core.errors import IncidentError
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
 from marram.core.units import INCH_M
+from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.course.partition import polygons_of
@@ -40,9 +42,18 @@ FAIRWAY = feature("fairway", FeatureKind.FAIRWAY, box(20, -300, 60, -100), holes
 CLUB_M = 45 * INCH_M
 
 
+@cache
+def ground_with(kinds: tuple[str, ...], ball: Position | None) -> Course:
+    """The course with a condition of each kind under the ball; one for all editions and answers, so that it is cut once."""
+    return course(pond(), SAND, FAIRWAY, *conditions_of(kinds, ball))
+
+
 def conditions_about(situation: str, ball: Position | None, book: Book) -> tuple[Feature, ...]:
     """A condition of each of the situation's kinds under the ball."""
-    kinds = book.words(f"situation.{situation}.conditions").value
+    return conditions_of(book.words(f"situation.{situation}.conditions").value, ball)
+
+
+def conditions_of(kinds: tuple[str, ...], ball: Position | None) -> tuple[Feature, ...]:
     if ball is None:
         return ()
     spots = {kind: Point(ball.xy).buffer(0.6) for kind in kinds}
@@ -104,7 +115,7 @@ def check(ruling: Ruling) -> None:
 def test_a_ball_anywhere(situation: str, edition: str, answer: bool | None) -> None:  # noqa: FBT001
     book = BOOKS[edition]
     for area, ball in BALLS.items():
-        ground = course(pond(), SAND, FAIRWAY, *conditions_about(situation, ball, book))
+        ground = ground_with(book.words(f"situation.{situation}.conditions").value, ball)
         stated = everything(situation, ball, answer)
         if area is Area.OUT_OF_BOUNDS and not book.yes(f"situation.{situation}.ball_may_be_out").value:
             with pytest.raises(IncidentError, match="outside the boundary"):
@@ -489,9 +500,9 @@ def test_what_a_ruling_looks_up_is_what_the_book_is_said_to_read(edition: str, s
     looked_up: set[str] = set()
     for ball, answer in [(ball, answer) for ball in BALLS.values() for answer in (None, False)]:
         facts = Asked(answer)
-        things = (SAND, FAIRWAY, *conditions_about(situation, ball, book))
+        ground = ground_with(book.words(f"situation.{situation}.conditions").value, ball)
         try:
-            rule_on(replace(everything(situation, ball, True), facts=facts), course(pond(), *things), book)
+            rule_on(replace(everything(situation, ball, True), facts=facts), ground, book)
         except IncidentError:
             continue
         finally:
