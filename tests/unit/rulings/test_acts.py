@@ -14,6 +14,7 @@ from marram.interchange.books.book_files import read_book
 from marram.rulebook.consequences import Consequence, parse_cases, plain_cases
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.acts.acts import acts_of, find_acts, rule_on_act
+from tests.support.editions import ASKED_BY_NAME
 
 CATALOGUE = packaged_catalogue()
 
@@ -56,7 +57,7 @@ def test_cases_are_written_as_they_were_read() -> None:
 
 
 def test_json_holds_an_answer_for_every_edition() -> None:
-    done = asked("flagstick-unattended-hit-from-green", "--json")
+    done = asked("flagstick-unattended-hit-from-green", *ASKED_BY_NAME, "--json")
     assert done.exit_code == 0, done.output
     books = json.loads(done.stdout)["books"]
     assert [(book["stroke_play"]["strokes"], book["match_play"]["hole"]) for book in books] == [(2, "lost"), (0, ""), (0, ""), (0, "")]

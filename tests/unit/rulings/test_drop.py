@@ -18,6 +18,7 @@ from marram.rulings.drop.dropping import guide_drop, read_events
 from marram.rulings.drop.law import drop_law
 from marram.rulings.drop.states import Drop, DropEvent, DropLaw, LastDrop, Stage
 from marram.rulings.drop.steps import cost_of_stroke, events_after, next_step
+from tests.support.editions import ASKED_BY_NAME
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 PROCEDURES = ("", "penalty-area-back-on-line", "immovable-obstruction-general-area")
@@ -228,7 +229,7 @@ def test_a_relief_that_is_not_dropped_is_refused() -> None:
 
 
 def test_the_command_answers_under_every_book() -> None:
-    done = CliRunner().invoke(drop_command, ["--procedure", "penalty-area-lateral-red", "--events", ROLLS_OUT, "--json"])
+    done = CliRunner().invoke(drop_command, ["--procedure", "penalty-area-lateral-red", "--events", ROLLS_OUT, *ASKED_BY_NAME, "--json"])
     assert done.exit_code == 0, done.output
     books = json.loads(done.stdout)["books"]
     assert [book["book"] for book in books] == list(EDITIONS)

@@ -13,6 +13,7 @@ from marram.core.errors import DataError
 from marram.core.terms import Form
 from marram.interchange.books.book_files import read_book
 from marram.rulings.acts.form_of_play import Happening, describe_form, known_form, known_happening
+from tests.support.editions import ASKED_BY_NAME
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 
@@ -50,7 +51,7 @@ def test_unknown_names_tell_the_nearest() -> None:
 
 
 def test_the_command_answers_one_thing_under_every_edition() -> None:
-    done = CliRunner().invoke(form, ["stableford", "--happens", "picked-up", "--json"])
+    done = CliRunner().invoke(form, ["stableford", "--happens", "picked-up", *ASKED_BY_NAME, "--json"])
     assert done.exit_code == 0, done.output
     books = json.loads(done.stdout)["books"]
     assert [book["lines"][0]["values"] for book in books] == [{"picked_up": "no-points"}] * 4

@@ -13,6 +13,7 @@ from marram.interchange.books.book_files import read_book
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.acts.acts import acts_of, rule_on_act
 from marram.rulings.acts.breach_relations import Relations
+from tests.support.editions import ASKED_BY_NAME
 
 CATALOGUE = packaged_catalogue()
 LATE, MUSIC, DELAY = "late-start-within-5", "listens-to-music", "unreasonable-delay"
@@ -72,7 +73,7 @@ def test_a_later_breach_that_the_sum_counts_is_not_asked_whether_it_is_the_secon
 
 
 def test_each_further_act_is_told_whole_and_says_what_a_book_does_not_read() -> None:
-    done = asked(LATE, "--also", f"{MUSIC}:play-is-stopped=true", "--json")
+    done = asked(LATE, "--also", f"{MUSIC}:play-is-stopped=true", *ASKED_BY_NAME, "--json")
     books = json.loads(done.stdout)["books"]
     assert [book["also"][0]["facts_not_read"] for book in books] == [["play_is_stopped"], [], [], []]
     assert [book["also"][0]["act"] for book in books] == [MUSIC] * 4

@@ -14,6 +14,7 @@ from marram.interchange.books.book_files import read_book
 from marram.rulebook import packaged_catalogue
 from marram.rulings.acts.acts import refuse_unread
 from marram.rulings.acts.objects import MayMove, facts_of_object, find_things, known_thing, rule_on_object
+from tests.support.editions import ASKED_BY_NAME
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 THINGS = [row.removeprefix("thing.") for row in packaged_catalogue().rows if row.startswith("thing.")]
@@ -61,7 +62,7 @@ def test_unknown_things_and_facts_tell_what_is_known() -> None:
 
 
 def test_the_command_prints_one_object() -> None:
-    done = CliRunner().invoke(object_, ["stone", "--area", "bunker", "--json"])
+    done = CliRunner().invoke(object_, ["stone", "--area", "bunker", *ASKED_BY_NAME, "--json"])
     assert done.exit_code == 0, done.output
     books = json.loads(done.stdout)["books"]
     assert [book["may_be_moved"] for book in books] == ["no", "yes", "yes", "yes"]

@@ -15,9 +15,10 @@ from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulings import Choice, Incident, Player, PreviousStroke, Ruling, rule_on
+from tests.support.editions import WRITTEN_FOR
 from tests.support.ground import course, feature, pond
 
-EDITIONS = tuple(packaged_catalogue().editions)
+EDITIONS = WRITTEN_FOR
 NEWER_TERMS = (
     "penalty area", "general area", "relief area", "teeing area", "reference point", "temporary water", "no play zone",
 )  # fmt: skip

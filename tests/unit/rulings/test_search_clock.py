@@ -14,6 +14,7 @@ from marram.core.errors import DataError, RulingError
 from marram.interchange.books.book_files import read_book
 from marram.rulings.acts.moved_in_search import Mover, facts_of_moved, rule_on_moved
 from marram.rulings.acts.search_clock import OtherBall, SearchAnswer, SearchEvent, SearchState, follow_search, read_timed
+from tests.support.editions import ASKED_BY_NAME
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 
@@ -121,7 +122,7 @@ def test_an_event_that_cannot_follow_names_those_that_can() -> None:
 
 
 def test_the_command_answers_under_every_edition() -> None:
-    done = CliRunner().invoke(search, ["--events", "start@0:00,found@4:00", "--json"])
+    done = CliRunner().invoke(search, ["--events", "start@0:00,found@4:00", *ASKED_BY_NAME, "--json"])
     assert done.exit_code == 0, done.output
     assert [book["state"] for book in json.loads(done.stdout)["books"]] == ["found", "found-too-late", "found-too-late", "found-too-late"]
 

@@ -19,6 +19,7 @@ from marram.rulings.acts.breach_relations import Counted, Relations, Stand
 from marram.rulings.acts.breaches import NamedAct
 from marram.rulings.acts.several import SumOfActs, Supposal, sum_of_acts
 from marram.rulings.acts.sum_of_breaches import Between, Together
+from tests.support.editions import ASKED_BY_NAME
 
 SAND, BRANCH, MOVED = "bunker-practice-swing-touch", "improve-conditions", "accidental-move-by-player"
 
@@ -143,7 +144,7 @@ def test_nothing_to_add_up_is_refused() -> None:
 
 
 def test_the_command_adds_up_under_every_edition() -> None:
-    done = CliRunner().invoke(act, [SAND, "--also", MOVED, "--between", "no-event", "--json"])
+    done = CliRunner().invoke(act, [SAND, "--also", MOVED, "--between", "no-event", *ASKED_BY_NAME, "--json"])
     assert done.exit_code == 0, done.output
     totals = [book["together"]["stroke_play"]["strokes"] for book in json.loads(done.stdout)["books"]]
     assert totals == [3, 3, 3, 2]

@@ -10,6 +10,7 @@ from click.testing import CliRunner
 from marram.cli.suspension.command import suspension
 from marram.interchange.books.book_files import read_book
 from marram.rulings.acts.suspension import Signal, SuspensionAnswer, rule_on_suspension
+from tests.support.editions import ASKED_BY_NAME
 
 EDITIONS = ("2016", "draft-2017", "2019", "2023")
 
@@ -61,7 +62,7 @@ def test_how_play_goes_on(edition: str) -> None:
 
 
 def test_the_command_prints_one_object() -> None:
-    done = CliRunner().invoke(suspension, ["--signal", "normal", "--between-holes", "--json"])
+    done = CliRunner().invoke(suspension, ["--signal", "normal", "--between-holes", *ASKED_BY_NAME, "--json"])
     assert done.exit_code == 0, done.output
     assert [book["may_finish_hole"] for book in json.loads(done.stdout)["books"]] == [False] * 4
     assert CliRunner().invoke(suspension, []).output.startswith("Caution. Lightning")

@@ -18,6 +18,7 @@ from marram.interchange.books.book_files import read_book
 from marram.rulebook.facts import yes_no_facts
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.acts.acts import ActAnswer, acts_of, facts_read, rule_on_act
+from tests.support.editions import ASKED_BY_NAME
 
 CATALOGUE = packaged_catalogue()
 BOOKS = {edition: read_book(edition) for edition in CATALOGUE.editions}
@@ -172,14 +173,14 @@ def test_things_ask_what_decides_and_say_what_they_do_not_read() -> None:
     told = " ".join(CliRunner().invoke(object_, ["stone", "--book", "2023"]).output.split())
     assert "2023: It depends. Is it solidly embedded? Yes: part of the course. It may not be moved." in told
     assert "No: loose impediment. It may be moved." in told
-    done = CliRunner().invoke(object_, ["stone", "--fact", "was_equipment_or_held_or_removed_flagstick=true", "--json"])
+    done = CliRunner().invoke(object_, ["stone", "--fact", "was_equipment_or_held_or_removed_flagstick=true", *ASKED_BY_NAME, "--json"])
     books = json.loads(done.stdout)["books"]
     assert [book["facts_not_read"] for book in books] == [[], *[["was_equipment_or_held_or_removed_flagstick"]] * 3]
     assert books[3]["depends_on"][0]["then"] == {"kind": "part-of-course", "may_be_moved": "no", "term": "part of the course"}
 
 
 def test_a_ball_moved_in_a_search_says_what_is_not_read() -> None:
-    done = CliRunner().invoke(search, ["--moved-by", "player", "--fact", "probing-in-water=true", "--json"])
+    done = CliRunner().invoke(search, ["--moved-by", "player", "--fact", "probing-in-water=true", *ASKED_BY_NAME, "--json"])
     assert done.exit_code == 0, done.output
     assert [book["facts_not_read"] for book in json.loads(done.stdout)["books"]] == [[], *[["probing_in_water"]] * 3]
     refused = CliRunner().invoke(search, ["--moved-by", "player", "--fact", "second_breach=true"])
