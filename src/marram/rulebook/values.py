@@ -58,6 +58,8 @@ class PartSpec:
         words: Closed list of a word or words part.
         of: First part of the names of the rows that a rows part lists; ``fact`` where the words are facts.
         default: Value where an edition states none; only parts of a form have one.
+        default_by: The part on whose word another default hangs; empty where none does.
+        defaults: The defaults that hang on it, by that word.
         says: How a word of the closed list, or ``yes`` or ``no``, is said in a sentence; a word not named is said as it is written.
     """
 
@@ -69,6 +71,16 @@ class PartSpec:
     default: Value | None = None
     of: str = ""
     says: Mapping[str, str] = field(default_factory=dict)
+    default_by: str = ""
+    defaults: Mapping[str, Value] = field(default_factory=dict)
+
+    def default_for(self, values: Mapping[str, Value]) -> Value | None:
+        """The value where an edition states none, given what it states besides.
+
+        Args:
+            values: What the edition states in the other parts.
+        """
+        return self.defaults.get(str(values.get(self.default_by)), self.default)
 
     @property
     def decides(self) -> bool:

@@ -127,7 +127,8 @@ class CellReader:
         values: dict[str, Value] = dict(taken.values) if taken else {}
         defaulted = {name for name, spec in parts.items() if spec.default is not None and name not in values.keys() | stated.keys()}
         defaulted |= (taken.defaulted if taken else frozenset()) - stated.keys()
-        values |= {name: default for name in defaulted if (default := parts[name].default) is not None} | stated
+        known = values | stated
+        values = known | {name: default for name in defaulted if (default := parts[name].default_for(known)) is not None}
         without = ({} if taken is None else dict(taken.without)) | dict(table_of(raw, "without"))
         absent = str(raw.get("absent", taken.absent if taken else ""))
         missing = [name for name, spec in parts.items() if spec.decides and name not in values and name not in without]

@@ -10,7 +10,7 @@ from marram.rulebook.editions import Editions
 from marram.rulebook.facts import Facts, unknown_fact
 from marram.rulebook.reading.cell_reading import CellReader, table_of
 from marram.rulebook.sources import Sources
-from marram.rulebook.values import UNITS, PartSpec, PartType, parse_value
+from marram.rulebook.values import UNITS, PartSpec, PartType, Value, parse_value
 
 _MEMBERS = {"means", "parts", "in", "form"}
 Forms = Mapping[str, Mapping[str, PartSpec]]
@@ -24,7 +24,21 @@ def read_parts(where: str, raw: Mapping[str, object], faults: list[str]) -> dict
         raw: Its table of parts.
         faults: Takes what is wrong.
     """
-    return {name: _read_part(f"{where}.{name}", name, part, faults) for name, part in raw.items()}
+    parts = {name: _read_part(f"{where}.{name}", name, part, faults) for name, part in raw.items()}
+    for name, spec in parts.items():
+        faults += [f"{where}.{name}: {fault}" for fault in _faults_of_defaults(spec, parts)]
+    return parts
+
+
+def _faults_of_defaults(spec: PartSpec, parts: Mapping[str, PartSpec]) -> list[str]:
+    """What does not fit in the defaults of a part that hang on another part."""
+    if not spec.default_by and not spec.defaults:
+        return []
+    other = parts.get(spec.default_by)
+    if other is None or other.type is not PartType.WORD:
+        return [f"defaults need default_by, the name of a word part beside it, not {spec.default_by!r}"]
+    unknown = sorted(spec.defaults.keys() - set(other.words))
+    return [f"defaults names {word!r}, which is no word of {spec.default_by}" for word in unknown]
 
 
 def _read_part(where: str, name: str, raw: object, faults: list[str]) -> PartSpec:
@@ -54,11 +68,19 @@ def _read_part(where: str, name: str, raw: object, faults: list[str]) -> PartSpe
 
 def _with_default(where: str, table: Mapping[str, object], spec: PartSpec, faults: list[str]) -> PartSpec:
     if "default" not in table:
+        faults += [f"{where}: {member} needs a default besides" for member in ("default_by", "defaults") if member in table]
         return spec
-    default = parse_value(table["default"], spec)
+    default = _read_default(where, table["default"], spec, faults)
+    hanging = {word: _read_default(where, raw, spec, faults) for word, raw in table_of(table, "defaults").items()}
+    defaults = {word: value for word, value in hanging.items() if value is not None}
+    return replace(spec, default=default, default_by=str(table.get("default_by", "")), defaults=defaults)
+
+
+def _read_default(where: str, raw: object, spec: PartSpec, faults: list[str]) -> Value | None:
+    default = parse_value(raw, spec)
     if default is None:
-        faults.append(f"{where}: default is {table['default']!r}, expected {spec.expects}")
-    return replace(spec, default=default)
+        faults.append(f"{where}: default is {raw!r}, expected {spec.expects}")
+    return default
 
 
 class RowReader:
