@@ -3,7 +3,6 @@
 from collections.abc import Callable, Mapping
 from math import exp, sqrt
 
-from marram.evidence.agreement import agreement_of
 from marram.evidence.arm_sizes import (
     answers_needed,
     design_effect,
@@ -13,15 +12,19 @@ from marram.evidence.arm_sizes import (
     rounds_per_arm,
     units_per_arm,
 )
+from marram.evidence.clarity.agreement import agreement_of
+from marram.evidence.clarity.alpha import Scale, alpha
 from marram.evidence.effects import paired_days
 from marram.evidence.groups import Sample, compare_in_turn, compare_lots, sample_of
 from marram.evidence.guards import equivalence_of_groups_p
 from marram.evidence.looks import Bounds, bounds_of_looks, chance_of_alarm
+from marram.evidence.planning.fractions_of_days import fraction
 from marram.evidence.ranks import compare_ranks, rank_changes
 from marram.evidence.shares import changed_answers, share, share_difference
 from marram.evidence.sizes import ALPHA, least_effect, sd_of_paired_days
 from marram.evidence.verdicts import holm
-from tests.published.adapter import Adapter, Unfit, number, numbers, rows, whole
+from marram.evidence.weighing.weighting import Cell, weighted_share
+from tests.published.adapter import Adapter, Unfit, number, numbers, rows, to_list, to_number, whole
 
 Inputs = Mapping[str, object]
 Values = Mapping[str, object]
@@ -207,7 +210,57 @@ def _adapter(topic: str, inputs: str, work_out: Callable[[Inputs], Values], *, g
     return Adapter(topic=topic, inputs=frozenset(inputs.split()), work_out=work_out, gives=frozenset(gives.split()))
 
 
+def _alphas(inputs: Inputs) -> Values:
+    ratings = [
+        [None if value is None else to_number(value, "ratings") for value in to_list(row, "ratings")]
+        for row in to_list(inputs["ratings"], "ratings")
+    ]
+    return {scale.value: alpha(ratings, scale) for scale in Scale}
+
+
+def _factorial(inputs: Inputs) -> Values:
+    generators = [str(text) for text in to_list(inputs["generators"], "generators")]
+    changes = len({letter for text in generators for letter in text if letter.isalpha()})
+    plan = fraction(changes, generators)
+    letters = "ABCDEFG"[:changes]
+    pairs = {letter: sum(len(effect) == 2 for effect in plan.aliases_of(letter)) for letter in letters}
+    return (
+        {"runs": len(plan.days), "words": len(plan.words), "resolution": plan.resolution}
+        | {f"aliases_of_{letter}_of_order2": count for letter, count in pairs.items()}
+        | {f"two_factor_aliases_of_{letter}": count for letter, count in pairs.items()}
+    )
+
+
+def _factorial_with_aliases(inputs: Inputs) -> Values:
+    """The same, where the words and the aliases that the source prints are given too: they must be ours."""
+    generators = [str(text) for text in to_list(inputs["generators"], "generators")]
+    printed = inputs["main_effect_aliases"]
+    assert isinstance(printed, dict)
+    plan = fraction(len(printed), generators)
+    words = {str(word) for word in to_list(inputs["defining_words"], "defining_words")}
+    if set(plan.words) != words:
+        raise ValueError(f"the words are {plan.words}, printed are {sorted(words)}")
+    for letter, effects in printed.items():
+        if set(plan.aliases_of(letter)) != set(effects):
+            raise ValueError(f"{letter} goes with {plan.aliases_of(letter)}, printed are {effects}")
+    return _factorial(inputs)
+
+
+def _weighted(inputs: Inputs) -> Values:
+    asked, answered, percent = (numbers(inputs, name) for name in ("population", "returned", "percent_female"))
+    cells = [
+        Cell(name=str(place), invited=of, answered=int(count), yes=count * share / 100)
+        for place, (of, count, share) in enumerate(zip(asked, answered, percent, strict=True))
+    ]
+    found = weighted_share(cells)
+    return {"weighted_share": found.estimate, "se": found.standard_error, "population_total": sum(asked)}
+
+
 ADAPTERS = (
+    _adapter("agreement", "ratings", _alphas),
+    _adapter("factorial", "generators", _factorial),
+    _adapter("factorial", "generators defining_words main_effect_aliases", _factorial_with_aliases),
+    _adapter("weighting", "population returned percent_female", _weighted),
     _adapter("survey", "count n", _share),
     _adapter("survey", "count1 n1 count2 n2", _two_shares),
     _adapter("paired_binary", "table", _changed),

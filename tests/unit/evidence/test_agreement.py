@@ -3,7 +3,7 @@
 import pytest
 
 from marram.core.errors import StudyError
-from marram.evidence.agreement import agreement_of
+from marram.evidence.clarity.agreement import agreement_of
 
 
 def test_agreement_by_hand() -> None:

@@ -50,5 +50,9 @@ def agreement_of(counts: Sequence[Sequence[int]]) -> Agreement:
     each = tuple(sum(count * (count - 1) for count in row) / (n * (n - 1)) for row in counts)
     shares = tuple(sum(row[place] for row in counts) / (n * len(counts)) for place in range(len(counts[0])))
     kappa = 1.0 if max(shares) == 1 else float(fleiss_kappa([list(row) for row in counts]))
-    words = next((word for below, word in _WORDS if kappa < below), "very clear")
-    return Agreement(kappa=kappa, raw=sum(each) / len(each), of_incident=each, answer_shares=shares, words=words)
+    return Agreement(kappa=kappa, raw=sum(each) / len(each), of_incident=each, answer_shares=shares, words=words_for(kappa))
+
+
+def words_for(beyond_chance: float) -> str:
+    """What is said of a text by how far officials agree beyond chance."""
+    return next((word for below, word in _WORDS if beyond_chance < below), "very clear")
