@@ -7,7 +7,7 @@ READY := .venv/.ready
 export PYTHON
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test check long bench published lock clean
+.PHONY: help demo test check long bench published mutants lock clean
 
 help:
 	@echo "make demo                 the whole job on invented ground, from draft to verdict: demo/out/index.html"
@@ -16,6 +16,7 @@ help:
 	@echo "make long                 the long proofs"
 	@echo "make bench                measure speed, write benchmarks/results.json"
 	@echo "make published FILE=...   run a file of published examples: N passed, N failed"
+	@echo "make mutants              300 small faults, one at a time: which do the tests notice? docs/mutants.md"
 	@echo "make lock                 write the lock files anew from pyproject.toml"
 	@echo "make clean                remove .venv, caches and everything that was made"
 
@@ -47,6 +48,9 @@ published: $(READY)
 	@if [ -z "$(FILE)" ]; then echo "published: name a file: make published FILE=examples.yaml"; exit 1; fi
 	@if [ -f tests/published/run.py ]; then $(PY) -m tests.published.run "$(FILE)"; \
 	else echo "published: the runner does not exist yet (tests/published/run.py), so nothing was checked"; exit 1; fi
+
+mutants: $(READY)
+	@PYTHONPATH=src:. $(PY) -m builders.mutants
 
 lock:
 	@sh scripts/lock.sh

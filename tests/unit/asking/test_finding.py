@@ -142,3 +142,9 @@ def test_every_word_that_brings_up_a_caution_does_so_and_names_a_caution_of_the_
             assert caution in rows and isinstance(phrases, list)
             for words in phrases:
                 assert caution in ask(register, f"what about the {words} then").cautions, words
+
+
+@pytest.mark.parametrize("words", ["the ball overhangs the hole", "a group of four on the tee", "who is ahead in the match"])
+def test_one_word_of_several_brings_up_no_caution(register: Register, words: str) -> None:
+    """A rabbit hole and a group ahead can hurt somebody; the hole, a group and being ahead cannot."""
+    assert ask(register, words).cautions == ()

@@ -44,6 +44,13 @@ def test_a_rare_word_counts_more_than_a_common_one() -> None:
     assert order_of(entries, "alpha gamma")[0] == "rare"
 
 
+def test_of_entries_that_fit_as_well_the_one_with_the_words_in_that_order_comes_first() -> None:
+    """Who did what to whom: the same words as near each other, so only their order tells the two apart."""
+    entries = {"first": ["alpha beta"], "second": ["beta alpha"]}
+    assert order_of(entries, "beta alpha") == ["second", "first"]
+    assert order_of(entries, "alpha beta") == ["first", "second"]
+
+
 def test_an_entry_that_shares_no_word_is_not_found() -> None:
     assert order_of({"one": ["alpha"], "other": ["beta"]}, "beta") == ["other"]
 

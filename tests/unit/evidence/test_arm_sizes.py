@@ -50,6 +50,25 @@ def test_a_shift_multiplies_the_odds_at_every_step() -> None:
         assert shifted / (1 - shifted) == pytest.approx(3 * below / (1 - below))
 
 
+def test_answers_by_hand() -> None:
+    """Odds times 3 move halves to quarters; the mean shares are 5/8 and 3/8, and the sum of their cubes 0.296875.
+
+    z = 1.95996 + 0.84162: 12 x 7.84888 / (1.09861^2 x 0.703125) = 110.99 (Whitehead, Sample size calculations for ordered categorical
+    data, 1993, for both arms together).
+    """
+    assert answers_needed([0.5, 0.5], 3.0).answers == 111
+
+
+def test_rounds_by_hand() -> None:
+    """Rates 2 and 1.6, dispersion 0.5: 7.84888 (1 / 2 + 1 / 1.6 + 2 x 0.5) / ln(0.8)^2 = 334.96 (Zhu and Lakkis, 2014)."""
+    assert rounds_per_arm(2, 0.8, 0.5) == 335
+
+
+def test_players_for_equal_means_by_hand() -> None:
+    """z.95 = 1.64485, z.90 = 1.28155: 2 x 4^2 x 2.92640^2 / 1^2 = 274.04."""
+    assert players_for_equal_means(4, 1) == 275
+
+
 def test_rarer_events_and_smaller_ratios_need_more_rounds() -> None:
     assert (rounds_per_arm(2, 0.7, 0.5) or 0) < (rounds_per_arm(2, 0.8, 0.5) or 0) < (rounds_per_arm(0.5, 0.8, 0.5) or 0)
     assert rounds_per_arm(0.001, 0.999, 0.5) is None
@@ -73,7 +92,11 @@ def test_half_the_margin_asks_for_four_times_the_players() -> None:
         lambda: rounds_per_arm(0, 0.5, 0.5),
         lambda: rounds_per_arm(2, 1, 0.5),
         lambda: power_of_equal_rates(2, 300, 0.9, dispersion=0.5),
+        lambda: power_of_equal_rates(2, 300, 1.0, dispersion=0.5),
+        lambda: power_of_equal_rates(2, 0, 1.1, dispersion=0.5),
+        lambda: power_of_equal_rates(0, 300, 1.1, dispersion=0.5),
         lambda: players_for_equal_means(0, 1),
+        lambda: players_for_equal_means(4, 0),
     ],
 )
 def test_what_cannot_be_planned_with_is_refused(ask: Callable[[], object]) -> None:

@@ -77,6 +77,17 @@ def test_a_handful_of_events_is_too_little() -> None:
     assert finding.reason.startswith("1 in all")
 
 
+def test_what_players_found_fair_is_counted_by_step() -> None:
+    """Of four answers one is the lowest of the five steps and two are the highest."""
+    (first, *_) = season(8)
+    assert first.arm is Arm.TRIAL
+    answers = [Observation(day=first.day, outcome="fair", value=value) for value in (1, 4, 5, 5)]
+    finding = found(8, "search_s", 60, 100, *answers)
+    assert finding.fair is not None
+    assert finding.fair.counts == (1, 0, 0, 1, 2)
+    assert found(8, "search_s", 60, 100).fair is None
+
+
 def test_what_nobody_met_is_too_little_however_clear_the_numbers() -> None:
     met = [Observation(day=f"trial{n}", outcome="change_met", value=0, change=1) for n in range(8)]
     finding = found(8, "search_s", 60, 100, *met)

@@ -20,7 +20,12 @@ def test_what_time_alone_changes_is_taken_out_of_rounds_played_in_turn() -> None
     level = [250.0, 262.0, 241.0]
     trial_first = [(base - 5, base + 8 + wobble) for base, wobble in zip(level, (1, -1, 0), strict=True)]
     ordinary_first = [(base, base - 5 + 8 + wobble) for base, wobble in zip(level, (-2, 0, 2), strict=True)]
-    assert compare_in_turn(trial_first, ordinary_first).estimate == pytest.approx(-5)
+    found = compare_in_turn(trial_first, ordinary_first)
+    # first less second: -14, -12, -13 and -1, -3, -5; pooled variance (2 x 1 + 2 x 4) / 4 = 2.5; half of sqrt(2.5 x 2 / 3)
+    assert (found.estimate, found.standard_error, found.degrees_of_freedom) == pytest.approx((-5, (2.5 * 2 / 3) ** 0.5 / 2, 4))
+    # t.975 with 4 degrees of freedom is 2.7764, t.95 is 2.1318
+    assert found.interval95.high - found.estimate == pytest.approx(2.7764 * found.standard_error, abs=1e-3)
+    assert found.interval90.high - found.estimate == pytest.approx(2.1318 * found.standard_error, abs=1e-3)
 
 
 def test_too_few_or_no_spread_is_refused() -> None:

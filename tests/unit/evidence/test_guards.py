@@ -31,6 +31,9 @@ def test_what_must_not_get_worse(low: float, high: float, word: GuardWord) -> No
         (-0.4, 0.5, GuardWord.OPEN),
         (0.4, 0.9, GuardWord.OPEN),
         (0.6, 2.0, GuardWord.HARMED),
+        (0.5, 2.0, GuardWord.OPEN),  # an end on the margin is neither inside nor outside it
+        (-2.0, -0.5, GuardWord.OPEN),
+        (-0.5, 0.3, GuardWord.OPEN),
         (-2.0, -0.51, GuardWord.HARMED),
     ],
 )

@@ -16,6 +16,13 @@ def test_the_smallest_effect_is_that_of_the_t_tables() -> None:
     assert least_effect(8, 12.0) == pytest.approx((2.3646 + 0.8960) * 12 / 8**0.5, abs=1e-3)
 
 
+def test_two_pairs_are_the_fewest_and_are_enough_for_a_huge_effect() -> None:
+    # 1 degree of freedom: t.975 = 12.7062, t.80 = 1.3764 (tables, four decimals): (12.7062 + 1.3764) x 5 / sqrt(2) = 49.79
+    assert least_effect(2, 5.0) == pytest.approx(49.79, abs=0.01)
+    assert pairs_needed(49.9, 5.0) == 2
+    assert pairs_needed(49.7, 5.0) == 3
+
+
 @pytest.mark.parametrize("sd", [5.0, 9.0, 25.0])
 @pytest.mark.parametrize("effect", [2.0, 5.0, 10.0])
 def test_the_pairs_needed_find_the_effect_and_one_fewer_do_not(sd: float, effect: float) -> None:

@@ -10,7 +10,7 @@ from marram.core.terms import Club, FeatureKind, Form, Hand
 from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.relief.clear.stance import STANCES, clearance_m, footprint
-from marram.rulebook import open_book, packaged_catalogue
+from marram.rulebook import Book, open_book, packaged_catalogue, read_overlay
 from marram.rulings import Incident, Option, Player, Ruling, rule_on
 from tests.support.ground import FRAME, HOLE, course, feature
 
@@ -22,7 +22,11 @@ MAIN = feature("main", PATH, box(-1.5, -140, 1.5, -60), what="path")
 
 
 def ruled(
-    features: tuple[Feature, ...], at: tuple[float, float], edition: str = "2023", situation: str = "immovable-obstruction"
+    features: tuple[Feature, ...],
+    at: tuple[float, float],
+    edition: str = "2023",
+    situation: str = "immovable-obstruction",
+    book: Book | None = None,
 ) -> Ruling:
     stated = Incident(
         hole=1,
@@ -32,7 +36,7 @@ def ruled(
         player=Player(hand=Hand.RIGHT, longest_club_in=45, club=Club.IRON),
         facts=NO_REASON,
     )
-    return rule_on(stated, course(*features), BOOKS[edition])
+    return rule_on(stated, course(*features), book or BOOKS[edition])
 
 
 def the_option(ruling: Ruling) -> Option:
@@ -156,6 +160,26 @@ def test_relief_from_a_path_is_clear_of_the_post_at_its_edge_too() -> None:
     assert point.distance_m(Position(x_m=1.0, y_m=-100.0)) == pytest.approx((1.44**2 + 0.25**2) ** 0.5, abs=0.01)
 
 
+WIDER = """title = "Wider relief from paths"
+dated = 2026-02-01
+on = ["2023"]
+[[change]]
+key = "relief.immovable-obstruction-general-area.size"
+was = { club_lengths = 1 }
+now = { club_lengths = 2 }
+because = "To see how much more ground there is to drop on."
+"""
+
+
+def test_a_trial_that_moved_the_area_is_named_where_the_other_condition_is_told() -> None:
+    """How much of the area lies on other ground follows from the trial's two club-lengths, so that line cites the trial."""
+    repair = feature("repair", REPAIR, box(1.5, -105, 10, -95), what="seeded ground")
+    wider = open_book("2023", [read_overlay(WIDER, name="wider", catalogue=packaged_catalogue())], packaged_catalogue())
+    for book, named in ((wider, {"Wider relief from paths"}), (BOOKS["2023"], set())):
+        (line,) = [line for line in ruled((MAIN, repair), (1.0, -100), book=book).lines if "seeded ground interferes" in line.text]
+        assert {citation.overlay for citation in line.citations} - {None} == named
+
+
 def test_at_a_point_of_most_relief_the_same_water_is_not_told_as_another() -> None:
     """The bunker is under water altogether, and a puddle 1 m outside is in nobody's way."""
     sand = feature("sand", FeatureKind.BUNKER, box(-3, -103, 3, -97))
@@ -164,6 +188,24 @@ def test_at_a_point_of_most_relief_the_same_water_is_not_told_as_another() -> No
     given = [each for each in ruled((sand, flood, puddle), (2.0, -100), "2023", situation="temporary-water").options if each.met]
     assert "point-of-maximum-available-relief" in {reference.kind for each in given for reference in each.references}
     assert all(each.further == () for each in given)
+
+
+def test_where_the_first_thing_interferes_more_no_point_after_that_is_told() -> None:
+    """The flood covers the bunker: 0.66 m of it lie west of the point, and the feet stand 0.23 m in a puddle beyond.
+
+    The point is at -2.84; the feet reach 0.95 m west of it, to -3.78, and the puddle begins at -3.55. Relief from there would be from the
+    flood again, from which there is none: a next point would be that of another thing.
+    """
+    sand = feature("sand", FeatureKind.BUNKER, box(-3, -103, 3, -97))
+    flood = feature("flood", FeatureKind.TEMPORARY_WATER, box(-3.5, -103.5, 3.5, -96.5))
+    puddle = feature("puddle", FeatureKind.TEMPORARY_WATER, box(-5.55, -110, -3.55, -90))
+    given = ruled((sand, flood, puddle), (2.0, -100), "2023", situation="temporary-water").options
+    (further,) = [further for option in given for further in option.further]
+    assert further.features == ("puddle",)
+    assert further.interference is not None
+    assert further.interference.depth_m == pytest.approx(0.23, abs=0.01)
+    assert further.points == ()
+    assert not further.is_back
 
 
 def test_a_wrong_green_is_not_the_green_of_the_hole() -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 
 import pytest
-from shapely.geometry import Point
+from shapely.geometry import Point, Polygon
 
 from marram.rulings.case.case import Case
 from marram.showing.drop_examples import DropExample, drop_examples
@@ -83,3 +84,13 @@ def test_most_dropped_options_have_one_that_counts_and_one_that_does_not() -> No
     measured = [(option, drops) for option, drops in dropped if option.relief_area is not None and option.relief_area.area_m2 > 0.5]
     assert measured
     assert [option.procedure for option, drops in measured if {drop.counts for drop in drops} != {True, False}] == []
+
+
+def test_an_area_narrower_than_can_be_drawn_has_no_example_of_a_drop_in_it() -> None:
+    """Such an area has a size and no outline: there is no place in it to let the ball fall on."""
+    shown = ((entry, drops) for incident in INCIDENTS for entry, drops in _shown(incident))
+    carried = next(entry for entry, drops in shown if drops and entry.option.relief_area is not None and entry.option.line is None)
+    area = carried.option.relief_area
+    assert area is not None
+    bare = replace(area, parts=tuple(replace(part, outline=Polygon()) for part in area.parts))
+    assert drop_examples(replace(carried, option=replace(carried.option, relief_area=bare))) == ()
