@@ -49,6 +49,7 @@ def test_an_order_that_keeps_every_principle_has_no_faults() -> None:
         (swapped((2, 4)), "Index 3 is on hole 4", (4,)),
         (swapped((11, 13)), "Index 4 is on hole 13", (13,)),
         (swapped((9, 6)), "Holes 5 and 6 run together", (5, 6)),
+        (swapped((1, 6), (2, 8)), "Holes 1 to 3 hold none of the indexes up to 12", (1, 2, 3)),
         (swapped((17, 11)), "Holes 17 and 18 run together with indexes 4 and 6", (17, 18)),
     ],
 )
