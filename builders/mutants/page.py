@@ -23,13 +23,25 @@ def write_page(outcomes: list[Outcome], seed: str, same: list[dict[str, str]], n
     """The whole page; the same outcomes give the same bytes."""
     packages = list(dict.fromkeys(one.package for one in outcomes))
     rows = [count(name, [one for one in outcomes if one.package == name]) for name in packages]
-    rows.append(count("**all**", outcomes))
+    rows += [count("**all**", outcomes)] if outcomes else []
     missed = [one for one in outcomes if not one.noticed]
     lost = [tell(one.fault) for one in missed if not one.is_same]
     reasons = {tuple(row[key] for key in ("file", "function", "before", "after")): row["why"] for row in same}
     unchanged = [f"{tell(one.fault)}\n  {reasons[one.fault.name]}" for one in missed if one.is_same]
     rows += [f"| {name} | not run | | | | |" for name in not_run]
-    return "\n".join((HEAD.format(seed=seed), *rows, "", LOST, *(lost or ["None."]), "", SAME, *(unchanged or ["None."]), ""))
+    return "\n".join(
+        (
+            HEAD.format(seed=seed),
+            *rows,
+            "",
+            LOST,
+            *(lost or [NONE if outcomes else NOTHING_RUN]),
+            "",
+            SAME,
+            *(unchanged or [NONE if outcomes else NOTHING_RUN]),
+            "",
+        )
+    )
 
 
 def count(name: str, outcomes: list[Outcome]) -> str:
@@ -45,6 +57,7 @@ def tell(fault: Fault) -> str:
     return f"- `{fault.file}`, `{fault.function}`\n  `{fault.before}`\n  `{fault.after}`"
 
 
+NONE, NOTHING_RUN = "None.", "Nothing was run yet."
 HEAD = """# Small faults, and whether the tests notice
 
 Written by `make mutants`; not edited by hand. Seed: `{seed}`.
