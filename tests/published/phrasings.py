@@ -9,7 +9,7 @@ where it is rightly told that it is not covered.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from marram.office.ask import ask_under_books
+from marram.office.play.ask import ask_under_books
 from tests.published.adapter import Unfit
 
 LIST = "phrasings"

@@ -10,7 +10,7 @@ from marram.answers.published import ANSWERS
 from marram.answers.shape import schema_name
 
 _BY_NAME = {schema_name(kind): kind for kind in ANSWERS}
-_NOT_YET = frozenset({"course", "trial", "sheet"})
+_NOT_YET = frozenset({"trial", "sheet"})
 """Groups of commands of which some still print objects that no shape describes."""
 
 

@@ -15,6 +15,7 @@ from marram.answers.courses.marking_answer import CourseMarkingAnswer
 from marram.answers.courses.places_answer import CoursePlacesAnswer
 from marram.answers.error_answer import ErrorAnswer
 from marram.answers.rules.acts_answer import ActAnswers, ActsFound
+from marram.answers.rules.ask_answer import AskAnswer
 from marram.answers.rules.drop_answer import DropAnswers, DropEvents
 from marram.answers.rules.form_answer import FormAnswers, Forms
 from marram.answers.rules.object_answer import ObjectAnswers, ObjectsFound
@@ -32,6 +33,7 @@ ANSWERS: tuple[type[Answer], ...] = (
     BookSourcesAnswer,
     BookComparisonAnswer,
     BookAuditAnswer,
+    AskAnswer,
     RulingAnswers,
     Situations,
     ActAnswers,

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from marram.office.ask import whole_register
+from marram.office.play.ask import whole_register
 from tests.published.adapter import Unfit
 from tests.published.phrasings import Phrasing, read_phrasings, told, try_out
 from tests.published.run import main

@@ -11,7 +11,8 @@ from marram.asking.entries import FAMILIES, Kind, read_phrases
 from marram.asking.finding import NEAREST, Register, ask, find_of_kind
 from marram.asking.heard_words import data_tables
 from marram.cli.ask.going_on import command_of, command_under
-from marram.office.ask import Lead, ask_under_books, whole_register
+from marram.interchange.books.book_files import read_books
+from marram.office.play.ask import Lead, ask_under_books, whole_register
 from marram.rulebook.reading.files import packaged_catalogue
 
 
@@ -90,10 +91,10 @@ def test_slips_of_spelling_find_the_same(register: Register) -> None:
 
 
 def test_a_local_rule_goes_on_with_the_book_it_lies_on() -> None:
-    leads = ask_under_books("winter rules six inches", ["2019"])
+    leads = ask_under_books("winter rules six inches", read_books(["2019"]))
     (found,) = [lead for lead in leads.found if lead.found.entry.id == "local-rule.preferred-lies-6-in"]
     assert _command(found).endswith("--book 2019+preferred-lies-6-in")
-    laid = ask_under_books("winter rules six inches", ["2019+preferred-lies-6-in"])
+    laid = ask_under_books("winter rules six inches", read_books(["2019+preferred-lies-6-in"]))
     (found,) = [lead for lead in laid.found if lead.found.entry.id == "local-rule.preferred-lies-6-in"]
     assert _command(found).endswith("--book 2019+preferred-lies-6-in")
 
@@ -109,13 +110,13 @@ def test_a_relief_is_opened_through_another_that_it_is_carried_out_by(register: 
 
 
 def test_the_command_leaves_out_a_book_that_does_not_have_the_entry() -> None:
-    leads = ask_under_books("no play zone", ["2016", "2023"])
+    leads = ask_under_books("no play zone", read_books(["2016", "2023"]))
     (found,) = [lead for lead in leads.found if lead.found.entry.id == "relief.no-play-zone-in-condition"]
     missing = [name for name, _ in found.missing]
     assert [name for name in ("2016", "2023") if f"--book {name}" in _command(found)] == [
         name for name in ("2016", "2023") if name not in missing
     ]
-    rule = ask_under_books("young trees through the green", ["2016", "2023"]).found[0]
+    rule = ask_under_books("young trees through the green", read_books(["2016", "2023"])).found[0]
     assert [name for name, _ in rule.missing] == ["2023"]
     assert _command(rule).endswith("--book 2016+young-trees-through-the-green")
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 import msgspec
 
-from marram.answers.citation_answer import CitationShape, citation_shape, citation_shapes
+from marram.answers.citation_answer import CitationShape, citation_shapes
 from marram.answers.courses.day_answer import DayShape, day_shape
 from marram.answers.rules.form_answer import FormShape, form_shape
 from marram.answers.rules.option_answer import OptionShape, option_shape
@@ -16,7 +16,6 @@ from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 if TYPE_CHECKING:  # what rules on ground is loaded only where there is some
     from collections.abc import Mapping
 
-    from marram.core.citations import Citation
     from marram.course.frame import Frame
     from marram.office.play.beside_ruling import GivenRuling
     from marram.office.play.give_ruling import Rulings
@@ -203,9 +202,3 @@ def _line(line: RulingLine) -> LineOfRulingShape:
 
 def _caution(caution: Caution) -> CautionShape:
     return CautionShape(text=caution.text, citations=citation_shapes(caution.citations))
-
-
-def citation_object(citation: Citation) -> dict[str, object]:
-    """A citation with its provenance, as a plain object."""
-    told: dict[str, object] = msgspec.to_builtins(citation_shape(citation))
-    return told

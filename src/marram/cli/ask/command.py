@@ -12,8 +12,7 @@ from marram.cli.common import books_option, json_option
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from marram.answers.rules.asking_answer import Told
-    from marram.office.ask import Lead, Leads
+    from marram.office.play.ask import Lead, Leads
 
 _WIDTH, _TOLD = 100, 6
 
@@ -24,22 +23,14 @@ _WIDTH, _TOLD = 100, 6
 @json_option
 def ask(words: tuple[str, ...], *, books: tuple[str, ...], as_json: bool) -> None:
     """Find what WORDS are about, put as players put it: acts, things, relief, the drop, the search, forms of play, local rules."""
-    from marram.answers.rules.asking_answer import ask_object
-    from marram.core.json_text import dump
-    from marram.office.ask import ask_under_books
+    from marram.answers.rules.ask_answer import ask_answer
+    from marram.answers.shape import json_text
+    from marram.cli.ask.going_on import go_on
+    from marram.office.play.ask import ask_under_books
+    from marram.office.workroom import Workroom
 
-    leads = ask_under_books(" ".join(words), books)
-    if as_json:
-        found, nearest = ([_told(lead) for lead in some] for some in (leads.found, leads.nearest))
-        click.echo(dump(ask_object(leads.answer, [book.name for book in leads.books], found, nearest, leads.cautions)))
-    else:
-        click.echo(_text(leads))
-
-
-def _told(lead: Lead) -> Told:
-    from marram.cli.ask.going_on import command_under, needs_of
-
-    return lead.found, command_under(lead.found.entry, lead.books), needs_of(lead.found), lead.missing
+    leads = ask_under_books(" ".join(words), Workroom().books(books) if books else (), books)
+    click.echo(json_text(ask_answer(leads, go_on)) if as_json else _text(leads))
 
 
 def _text(leads: Leads) -> str:
@@ -48,12 +39,10 @@ def _text(leads: Leads) -> str:
 
 
 def _answered(leads: Leads) -> str:
-    from marram.asking.finding import COVERED
-
     if leads.answer.is_covered:
         return _listed(leads.found[:_TOLD])
     about = f": {leads.answer.subject}" if leads.answer.subject else ""
-    parts = [fill(f"Not covered{about}. {COVERED}", width=_WIDTH)]
+    parts = [fill(f"Not covered{about}. {leads.says}", width=_WIDTH)]
     parts += [f"Nearest, if one of these was meant:\n\n{_listed(leads.nearest)}"] if leads.nearest else []
     return "\n\n".join(parts)
 
@@ -63,8 +52,10 @@ def _listed(leads: Sequence[Lead]) -> str:
 
 
 def _one(lead: Lead) -> str:
-    found, command, needs, _ = _told(lead)
-    lines = [f"{found.entry.kind.value}: {found.entry.title}", command]
+    from marram.cli.ask.going_on import go_on
+
+    command, needs = go_on(lead)
+    lines = [f"{lead.found.entry.kind.value}: {lead.found.entry.title}", command]
     lines += [f"needs {needs}"] if needs else []
     lines += [f"not in {book}: {why}" for book, why in lead.missing]
     return "\n".join(

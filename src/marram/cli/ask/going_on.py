@@ -5,18 +5,22 @@ from __future__ import annotations
 from shlex import quote
 from typing import TYPE_CHECKING
 
-from marram.asking.entries import Kind
+from marram.office.play.ask import Kind
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from marram.asking.entries import Entry
-    from marram.asking.finding import Found
+    from marram.office.play.ask import Entry, Found, Lead
 
 _RULE = "marram rule INCIDENT.toml --course COURSE.geojson"
 _OF_ID = {Kind.ACT: "marram act {name}", Kind.OBJECT: "marram object {name}", Kind.FORM: "marram form {name}"}
 _WHOLE = {Kind.DROP: "marram drop --list", Kind.SEARCH: "marram search --list", Kind.SUSPENSION: "marram suspension", Kind.NOT_COVERED: ""}
 """Commands of what is asked by its name, and of what is asked as a whole."""
+
+
+def go_on(lead: Lead) -> tuple[str, str]:
+    """The command that goes on from an entry under the books that have it, and what it needs to be told besides."""
+    return command_under(lead.found.entry, lead.books), needs_of(lead.found)
 
 
 def command_of(entry: Entry) -> str:

@@ -12,6 +12,7 @@ from marram.course.joining import ACCURACY_SIGMAS
 from marram.rulebook.book import Book
 from marram.rulebook.wording.explain import ask
 from marram.rulings.acts.acts import ActAnswer, rule_on_act
+from marram.rulings.case.case import Unknown
 from marram.rulings.case.met import Interference
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.case.ruling import RightPlace, Ruling
@@ -61,7 +62,10 @@ def judge_place(procedure: Procedure, measured: Measured, put: str, met: Interfe
         The answer; None where nobody said from where it was played, or the option measures no place.
     """
     played_from = procedure.case.incident.played_from
-    ground = None if played_from is None else where_it_may_lie(procedure, measured, put)
+    try:
+        ground = None if played_from is None else where_it_may_lie(procedure, measured, put)
+    except Unknown as missing:
+        return _undecided(procedure, missing.fact)
     if played_from is None or ground is None:
         return None
     at = Point(played_from.xy)
@@ -76,6 +80,20 @@ def judge_place(procedure: Procedure, measured: Measured, put: str, met: Interfe
         asks=asks,
         question=ask(procedure.case.book, asks, {}) if asks else "",
         citations=_citations(procedure, ground),
+    )
+
+
+def _undecided(procedure: Procedure, fact: str) -> RightPlace:
+    """The answer where nothing can be measured before a fact is known."""
+    return RightPlace(
+        is_right=None,
+        distance_m=None,
+        margin_m=None,
+        accuracy_m=None,
+        because="it depends on what nobody has said",
+        asks=fact,
+        question=ask(procedure.case.book, fact, {}),
+        citations=procedure.citations(),
     )
 
 

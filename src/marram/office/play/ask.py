@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from marram.asking.entries import Entry
-from marram.asking.finding import Answer, Found, Register, ask, open_register
-from marram.interchange.books.book_files import local_rules, read_book, read_books
-from marram.rulebook.book import Book
+from marram.asking.entries import Entry, Kind
+from marram.asking.finding import COVERED, Answer, Found, Register, ask, open_register
+from marram.interchange.books.book_files import local_rules
+from marram.rulebook.book import Book, open_book
 from marram.rulebook.reading.files import packaged_catalogue
+
+__all__ = ["Entry", "Found", "Kind", "Lead", "Leads", "ask_under_books", "whole_register"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +48,11 @@ class Leads:
     nearest: tuple[Lead, ...]
     cautions: tuple[str, ...]
 
+    @property
+    def says(self) -> str:
+        """What is covered, where nothing fits; else empty."""
+        return "" if self.answer.is_covered else COVERED
+
 
 @lru_cache(maxsize=1)
 def whole_register() -> Register:
@@ -53,23 +60,20 @@ def whole_register() -> Register:
     return open_register(packaged_catalogue(), local_rules())
 
 
-def ask_under_books(words: str, book_names: Sequence[str] = ()) -> Leads:
+def ask_under_books(words: str, books: Sequence[Book] = (), asked_as: Sequence[str] = ()) -> Leads:
     """Find what a question is about, and how to go on under some books.
 
     Args:
         words: The question, as somebody puts it.
-        book_names: Editions, or editions with overlays; none for all editions.
-
-    Raises:
-        DataError: A book cannot be used.
+        books: The books, opened together; none for what any edition has.
+        asked_as: How each was asked about, since a trial is opened by its file; none for their own names.
     """
-    books = read_books(book_names)
-    answer = ask(_register_of(books), words)
+    answer, names = ask(_register_of(books), words), tuple(asked_as) or tuple(book.name for book in books)
     return Leads(
         answer=answer,
-        books=books,
-        found=tuple(_lead(found, books, book_names) for found in answer.found),
-        nearest=tuple(_lead(found, books, book_names) for found in answer.nearest),
+        books=tuple(books),
+        found=tuple(_lead(found, books, names) for found in answer.found),
+        nearest=tuple(_lead(found, books, names) for found in answer.nearest),
         cautions=_cautions(answer, books),
     )
 
@@ -83,7 +87,7 @@ def _register_of(books: Sequence[Book]) -> Register:
 
 def _cautions(answer: Answer, books: Sequence[Book]) -> tuple[str, ...]:
     """The cautions of the words asked, as the books have them; with no book asked about, as the latest edition has them."""
-    books = books or (read_book(packaged_catalogue().latest),)
+    books = books or (open_book(packaged_catalogue().latest, [], packaged_catalogue()),)
     return tuple(dict.fromkeys(book.word(f"{row}.text").value for row in answer.cautions for book in books if book.has_row(row)))
 
 
