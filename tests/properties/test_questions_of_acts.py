@@ -42,7 +42,7 @@ def told(edition: str, act: str, form: Form, case: Consequence) -> object:
         return NOT_THERE
     after = case.after_in(is_match=read.is_match)
     is_over = read.is_out or read.hole not in GOES_ON or case.out in {"always", "match-play" if read.is_match else "stroke-play"}
-    return read.says, read.strokes, read.hole, read.is_out, None if is_over else tuple(after.items())
+    return read.says, read.strokes, read.hole, read.is_out, None if is_over else after
 
 
 def held(edition: str, act: str, form: Form, true: frozenset[str]) -> object:

@@ -17,10 +17,11 @@ from marram.core.citations import Cited
 from marram.core.units import LengthUnit, Size
 from marram.rulebook import Book, open_book, packaged_catalogue
 from marram.rulebook.catalogue import Row
+from marram.rulebook.consequence_words import Added, HoleIs, Out
 from marram.rulebook.consequences import Consequence
 from marram.rulebook.overlays.overlay import Change, Overlay, Standing
+from marram.rulebook.placeholders import OWN, PLACEHOLDER
 from marram.rulebook.values import PartSpec, PartType, SizeOf, Value, cases_of
-from marram.rulebook.wording.explain import OWN, PLACEHOLDER
 from tests.support.tellings import tellers
 
 TELLING: Mapping[str, frozenset[str]] = {
@@ -170,9 +171,9 @@ def other_values(spec: PartSpec, value: Value) -> list[Value]:
 def _other_case(case: Consequence) -> Consequence:
     """A penalty that costs more strokes in the form of play in which the case can happen."""
     if case.only_in == "match-play":
-        return replace(case, match_strokes=case.match_strokes + 1, hole="", out="", added="", allowed=True)
+        return replace(case, match_strokes=case.match_strokes + 1, hole=HoleIs.NOTHING, out=Out.NOT, added=Added.NOTHING, allowed=True)
     match_strokes = case.match_strokes + (0 if case.hole else 1)
-    return replace(case, strokes=case.strokes + 1, match_strokes=match_strokes, out="", added="", allowed=True)
+    return replace(case, strokes=case.strokes + 1, match_strokes=match_strokes, out=Out.NOT, added=Added.NOTHING, allowed=True)
 
 
 def _other_lists(spec: PartSpec, words: tuple[str, ...]) -> list[Value]:

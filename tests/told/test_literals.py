@@ -10,7 +10,7 @@ from pathlib import Path
 
 import marram
 from marram.rulebook import packaged_catalogue
-from marram.rulebook.wording.explain import PLACEHOLDER
+from marram.rulebook.placeholders import PLACEHOLDER
 from tests.support.told_keys import sentences_of
 
 SOURCE = Path(marram.__file__).parent

@@ -2,66 +2,64 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, fields
+from enum import StrEnum
 
 import msgspec
 
-HOLES = ("", "lost", "first-lost", "next-lost", "won")
-WHO = ("player", "opponent")
-STROKES = ("counts", "cancelled", "replay", "not-made")
-BALL_WORDS: Mapping[str, str] = {
-    "none": "",
-    "as-it-lies": "the ball is played as it lies",
-    "as-it-lies-new-spot": "the ball is played as it lies from its new spot",
-    "replaced": "the ball is replaced",
-    "other-replaced": "the other ball is replaced",
-    "new-ball-in-play": "the new ball is in play",
-    "played-out": "the hole is played out with that ball",
-    "holed": "the ball is holed",
-    "both-played": "both balls are played out",
-    "teed-again": "the ball is teed again",
-    "anywhere-in-teeing-area": "the ball is played from anywhere in the teeing area, teed or not",
-    "wrong-ball-corrected": "the right ball is played",
-    "corrected": "the mistake is put right by playing from the right place",
-    "provisional": "the ball is a provisional ball",
-    "provisional-in-play": "the provisional ball is in play",
-    "estimated-place": "the ball is played from the estimated place",
-    "placed-on-lip": "the ball is placed on the lip of the hole",
-    "placed-on-similar-spot": "the ball is placed on the nearest spot with the most similar conditions",
-    "where-stopped": "the ball is played from where it stopped",
-    "dropped-under-the-place": "the ball is dropped under the place where it was",
-    "first-ball-counts": "the first ball counts",
-    "stroke-and-distance": "another ball is played from where the previous stroke was made",
-}
-BALLS = tuple(BALL_WORDS)
-PUT_RIGHT = ("", "before-the-stroke", "before-the-next-tee", "before-the-card")
-OUT = ("", "always", "stroke-play", "match-play", "net-event", "committee-may")
-"""Whether the player is disqualified: not, in each form of play, in one form only, from a net event, or where the Committee so decides."""
-ADDED = ("", "penalty-left-out", "highest-of-the-breaches", "each-of-the-breaches")
-"""What comes on top of the strokes of the case itself."""
-FORMS = ("", "stroke-play", "match-play")
+from marram.rulebook.consequence_words import (
+    ADDED_WORDS,
+    BALL_WORDS,
+    HOLE_IS_OVER,
+    HOLE_WORDS,
+    OUT_OF_MATCH_PLAY,
+    OUT_OF_STROKE_PLAY,
+    STROKE_COUNTS,
+    STROKE_WORDS,
+    Added,
+    BallIs,
+    BorneBy,
+    HoleIs,
+    OnlyIn,
+    Out,
+    PutRight,
+    StrokeIs,
+)
+
 _COMMITTEE_MAY = "the Committee may disqualify"
 _NOT_ALLOWED = "not allowed, without a stated penalty"
-_STROKE_COUNTS = "the stroke counts"
-_STROKE_WORDS: Mapping[str, str] = {
-    "counts": _STROKE_COUNTS,
-    "cancelled": "the stroke does not count",
-    "replay": "the stroke is cancelled and played again",
-    "not-made": "no stroke was made",
-}
-_LISTS: Mapping[str, tuple[str, ...]] = {
-    "hole": HOLES,
-    "who": WHO,
-    "stroke": STROKES,
-    "ball": BALLS,
-    "put_right": PUT_RIGHT,
-    "out": OUT,
-    "added": ADDED,
-    "only_in": FORMS,
-    "match_stroke": ("", *STROKES),
-    "match_ball": ("", *BALLS),
-}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InForm:
+    """What a case leads to in one form of play.
+
+    Attributes:
+        strokes: Penalty strokes; None where the amount is only that of other breaches.
+        hole: What becomes of the hole.
+        is_out: Whether the player is disqualified, be it from a net event.
+        who: Who bears it in a match; None in stroke play.
+        added: What comes on top.
+        is_allowed: False for what the Rules do not let a player do and state no penalty for.
+        committee_may: Whether the Committee may disqualify.
+    """
+
+    strokes: int | None
+    hole: HoleIs
+    is_out: bool
+    who: BorneBy | None
+    added: Added
+    is_allowed: bool
+    committee_may: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class After:
+    """What becomes of stroke and ball, and until when it is put right."""
+
+    stroke: StrokeIs
+    ball: BallIs
+    put_right: PutRight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,8 +76,8 @@ class Consequence:
         stroke: What becomes of the stroke.
         ball: What becomes of the ball.
         put_right: Until when it can, or must, be put right; empty where there is nothing to put right.
-        match_stroke: What becomes of the stroke in match play; empty where the same as in stroke play.
-        match_ball: What becomes of the ball in match play; empty where the same as in stroke play.
+        match_stroke: What becomes of the stroke in match play; None where the same as in stroke play.
+        match_ball: What becomes of the ball in match play; None where the same as in stroke play.
         only_in: The form of play in which it can happen at all; empty for both.
         per_hole: Whether it is counted for each hole.
         capped: Whether what is counted for each hole stops at the cap for clubs.
@@ -90,63 +88,63 @@ class Consequence:
     when: tuple[str, ...] = ()
     strokes: int = 0
     match_strokes: int = 0
-    hole: str = ""
-    who: str = "player"
-    out: str = ""
-    stroke: str = "counts"
-    ball: str = "none"
-    put_right: str = ""
-    match_stroke: str = ""
-    match_ball: str = ""
-    only_in: str = ""
+    hole: HoleIs = HoleIs.NOTHING
+    who: BorneBy = BorneBy.PLAYER
+    out: Out = Out.NOT
+    stroke: StrokeIs = StrokeIs.COUNTS
+    ball: BallIs = BallIs.NONE
+    put_right: PutRight = PutRight.NOTHING
+    match_stroke: StrokeIs | None = None
+    match_ball: BallIs | None = None
+    only_in: OnlyIn = OnlyIn.BOTH
     per_hole: bool = False
     capped: bool = True
-    added: str = ""
+    added: Added = Added.NOTHING
     allowed: bool = True
 
     @property
-    def in_stroke_play(self) -> dict[str, int | str | bool | None] | None:
+    def in_stroke_play(self) -> InForm | None:
         """Strokes, hole and disqualification in stroke play, where no hole is lost; None where it cannot happen there."""
-        if self.only_in == "match-play":
+        if self.only_in is OnlyIn.MATCH_PLAY:
             return None
-        is_out = self.out in {"always", "stroke-play", "net-event"}
-        return self._more | {"strokes": self._told(self.strokes), "hole": "", "disqualified": is_out}
+        is_out = self.out in OUT_OF_STROKE_PLAY or self.out is Out.NET_EVENT
+        return self._in_form(strokes=self.strokes, hole=HoleIs.NOTHING, is_out=is_out, who=None)
 
     @property
-    def in_match_play(self) -> dict[str, int | str | bool | None] | None:
+    def in_match_play(self) -> InForm | None:
         """The same in match play, with who bears it."""
-        if self.only_in == "stroke-play":
+        if self.only_in is OnlyIn.STROKE_PLAY:
             return None
-        is_out = self.out in {"always", "match-play"}
-        return self._more | {"strokes": self._told(self.match_strokes), "hole": self.hole, "disqualified": is_out, "who": self.who}
+        return self._in_form(strokes=self.match_strokes, hole=self.hole, is_out=self.out in OUT_OF_MATCH_PLAY, who=self.who)
 
-    def after_in(self, *, is_match: bool) -> dict[str, str]:
+    def _in_form(self, *, strokes: int, hole: HoleIs, is_out: bool, who: BorneBy | None) -> InForm:
+        """A form of play; the strokes are not told where the amount is only that of other breaches."""
+        return InForm(
+            strokes=None if self.added and not strokes else strokes,
+            hole=hole,
+            is_out=is_out,
+            who=who,
+            added=self.added,
+            is_allowed=self.allowed,
+            committee_may=self.out is Out.COMMITTEE_MAY,
+        )
+
+    def after_in(self, *, is_match: bool) -> After:
         """What becomes of stroke and ball, and until when it is put right, in match play or in stroke play; a lost hole is over."""
         if not is_match:
-            return {"stroke": self.stroke, "ball": self.ball, "put_right": self.put_right}
-        is_over = self.hole in {"lost", "won"}
-        return {
-            "stroke": self.match_stroke or self.stroke,
-            "ball": "none" if is_over else self.match_ball or self.ball,
-            "put_right": "" if is_over or self.match_stroke else self.put_right,
-        }
+            return After(stroke=self.stroke, ball=self.ball, put_right=self.put_right)
+        is_over = self.hole in HOLE_IS_OVER
+        return After(
+            stroke=self.match_stroke or self.stroke,
+            ball=BallIs.NONE if is_over else self.match_ball or self.ball,
+            put_right=PutRight.NOTHING if is_over or self.match_stroke else self.put_right,
+        )
 
     def is_over_in(self, *, is_match: bool) -> bool:
         """Whether nothing is left to do after it: the player is out, or the hole of the match is lost or won."""
-        if self.out in {"always", "match-play" if is_match else "stroke-play"}:
+        if self.out in (OUT_OF_MATCH_PLAY if is_match else OUT_OF_STROKE_PLAY):
             return True
-        return is_match and self.hole in {"lost", "won"}
-
-    def _told(self, strokes: int) -> int | None:
-        """Strokes as they are told; None where the amount is only that of other breaches."""
-        return None if self.added and not strokes else strokes
-
-    @property
-    def _more(self) -> dict[str, int | str | bool | None]:
-        """What a form of play holds besides, where there is anything: a penalty on top, a choice of the Committee, a bar."""
-        more: dict[str, int | str | bool | None] = {"added": self.added} if self.added else {}
-        more |= {} if self.allowed else {"allowed": False}
-        return more | ({"committee_may_disqualify": True} if self.out == "committee-may" else {})
+        return is_match and self.hole in HOLE_IS_OVER
 
     def in_words(self, *, is_stroke_in_question: bool) -> str:
         """The case as an official reads it out.
@@ -175,14 +173,14 @@ class Consequence:
 
     def after_words(self, *, is_match: bool, is_stroke_in_question: bool) -> str:
         """What becomes of stroke and ball, as it is told: that the stroke counts only where a stroke is in question."""
-        told = [words for words in self._after_words(is_match=is_match) if is_stroke_in_question or words != _STROKE_COUNTS]
+        told = [words for words in self._after_words(is_match=is_match) if is_stroke_in_question or words != STROKE_COUNTS]
         return ", ".join(told)
 
     @property
     def _cost_words(self) -> str:
         """What it costs: once where both forms agree, and only in the form in which it can happen."""
         if self.only_in:
-            form, words = ("stroke", self.stroke_play_words) if self.only_in == "stroke-play" else ("match", self.match_play_words)
+            form, words = ("stroke", self.stroke_play_words) if self.only_in is OnlyIn.STROKE_PLAY else ("match", self.match_play_words)
             return f"in {form} play {words}"
         stroke, match = self.stroke_play_words, self.match_play_words
         return stroke if stroke == match else f"{stroke}, in match play {match}"
@@ -190,13 +188,13 @@ class Consequence:
     @property
     def stroke_play_words(self) -> str:
         """What it costs in stroke play."""
-        if self.only_in == "match-play":
+        if self.only_in is OnlyIn.MATCH_PLAY:
             return "not in question"
-        if self.out in {"always", "stroke-play"}:
+        if self.out in OUT_OF_STROKE_PLAY:
             return "disqualified"
-        if self.out == "net-event":
+        if self.out is Out.NET_EVENT:
             return "disqualified from a net event"
-        if self.out == "committee-may":
+        if self.out is Out.COMMITTEE_MAY:
             return _COMMITTEE_MAY
         if not self.allowed:
             return _NOT_ALLOWED
@@ -209,25 +207,19 @@ class Consequence:
     @property
     def match_play_words(self) -> str:
         """What it costs in match play."""
-        of = " (opponent)" if self.who == "opponent" else ""
-        if self.only_in == "stroke-play":
+        of = " (opponent)" if self.who is BorneBy.OPPONENT else ""
+        if self.only_in is OnlyIn.STROKE_PLAY:
             return "not in question"
-        if self.out in {"always", "match-play"}:
+        if self.out in OUT_OF_MATCH_PLAY:
             return f"disqualified{of}"
-        if self.out == "committee-may":
+        if self.out is Out.COMMITTEE_MAY:
             return _COMMITTEE_MAY
         if not self.allowed:
             return _NOT_ALLOWED
         if self.added:
             return self._added_words
-        holes = {
-            "lost": "loss of hole",
-            "first-lost": "loss of the first hole",
-            "next-lost": "loss of the next hole",
-            "won": "the hole is won",
-        }
         if self.hole:
-            return holes[self.hole] + (", for each such hole" if self.per_hole else "") + of
+            return HOLE_WORDS[self.hole] + (", for each such hole" if self.per_hole else "") + of
         if self.per_hole and not self.match_strokes:
             return "a hole deducted for each hole"
         each = " for each hole" if self.per_hole else ""
@@ -235,20 +227,15 @@ class Consequence:
 
     @property
     def _added_words(self) -> str:
-        added = {
-            "penalty-left-out": "the penalty that was left out",
-            "highest-of-the-breaches": "the highest penalty of the breaches, once",
-            "each-of-the-breaches": "the penalty of each breach",
-        }[self.added]
         own = f" and {self.strokes} penalty strokes" if self.strokes else ""
-        return added + own + (" for each hole" if self.per_hole else "")
+        return ADDED_WORDS[self.added] + own + (" for each hole" if self.per_hole else "")
 
     def _after_words(self, *, is_match: bool) -> tuple[str, ...]:
         """What becomes of the stroke and the ball, and until when it is put right."""
         after = self.after_in(is_match=is_match)
-        ball = (BALL_WORDS[after["ball"]],) if BALL_WORDS[after["ball"]] else ()
-        right = () if not after["put_right"] else (f"to be put right {after['put_right'].replace('-', ' ')}",)
-        return (_STROKE_WORDS[after["stroke"]], *ball, *right)
+        ball = (BALL_WORDS[after.ball],) if BALL_WORDS[after.ball] else ()
+        right = () if not after.put_right else (f"to be put right {after.put_right.replace('-', ' ')}",)
+        return (STROKE_WORDS[after.stroke], *ball, *right)
 
     @property
     def words(self) -> str:
@@ -261,7 +248,7 @@ class Consequence:
         said += [f"hole {self.hole} ({self.who})"] if self.hole else []
         said += [f"disqualified: {self.out}"] if self.out else []
         said += [self._added_words] if self.added else []
-        said += [f"ball {self.ball}"] if self.ball != "none" else []
+        said += [f"ball {self.ball}"] if self.ball is not BallIs.NONE else []
         return " ".join(word for word in said if word)
 
 
@@ -282,8 +269,6 @@ def parse_cases(raw: object) -> Cases | None:
 def _parse(raw: object) -> Consequence | None:
     if not isinstance(raw, dict) or not set(raw) <= {entry.name for entry in fields(Consequence)}:
         return None
-    if any(value not in _LISTS[name] for name, value in raw.items() if name in _LISTS):
-        return None
     try:
         case = msgspec.convert(raw, Consequence)
     except msgspec.ValidationError:
@@ -294,7 +279,10 @@ def _parse(raw: object) -> Consequence | None:
 def plain_cases(cases: Cases) -> list[dict[str, object]]:
     """The cases as JSON and TOML write them, without what is as usual."""
     usual = {entry.name: entry.default for entry in fields(Consequence)}
-    return [
-        {name: list(value) if isinstance(value, tuple) else value for name in usual if (value := getattr(case, name)) != usual[name]}
-        for case in cases
-    ]
+    return [{name: _plain(value) for name in usual if (value := getattr(case, name)) != usual[name]} for case in cases]
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, tuple):
+        return list(value)
+    return value.value if isinstance(value, StrEnum) else value

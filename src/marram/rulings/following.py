@@ -8,6 +8,8 @@ from dataclasses import replace
 from shapely.geometry import Point
 
 from marram.course.locate import locate
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.vocabulary import FollowFrom, ToldAs
 from marram.rulebook.wording.explain import in_area_words
 from marram.rulings.case.case import Case, Unknown, on_edge
 from marram.rulings.case.known import known
@@ -58,7 +60,7 @@ def _listed(procedure: Procedure) -> set[str]:
     book, situation = procedure.case.book, procedure.case.incident.situation
     names = [name for name in book.words(f"situation.{situation}.procedures").value if name != procedure.id]
     rows = [f"relief.{name}" for name in names if book.has_row(f"relief.{name}") and book.has(f"relief.{name}.follow")]
-    families = [row for row in rows if book.word(f"{row}.told_as").value == "followed-row"]
+    families = [row for row in rows if book.word(f"{row}.told_as").value == ToldAs.FOLLOWED_ROW]
     return {*names, *(inner for row in families for inner in book.words(f"{row}.follow").value)}
 
 
@@ -75,7 +77,7 @@ def _from_crossing_of_condition(case: Case) -> Case:
     """
     crossed = case.incident.crossed_at
     if crossed is None:
-        raise Unknown("stated_crossing")
+        raise Unknown(NamedFact.STATED_CROSSING)
     at = Point(crossed.xy)
     edges = [condition.geometry.boundary for condition in conditions_of(case)]
     off_m = None
@@ -91,22 +93,22 @@ def _from_penalty_area_played_from(case: Case) -> Case:
     crossed = case.incident.crossed_at
     previous = case.incident.previous_stroke
     if crossed is None:
-        raise Unknown("crossed_at")
+        raise Unknown(NamedFact.CROSSED_AT)
     inside = None if previous is None or previous.at is None else locate(case.course, case.incident.hole, previous.at).penalty_area
-    facts = dict(case.incident.facts) | {"known_in_penalty_area": True, "previous_stroke_from_penalty_area": True}
+    facts = dict(case.incident.facts) | {NamedFact.KNOWN_IN_PENALTY_AREA: True, NamedFact.PREVIOUS_STROKE_FROM_PENALTY_AREA: True}
     incident = replace(case.incident, ball=None, facts=facts)
     return replace(case, incident=incident, played_from=inside)
 
 
 def _taken_to_be_in_penalty_area(case: Case) -> Case:
     """As if it were known that the ball is in the penalty area."""
-    facts = dict(case.incident.facts) | {"known_in_penalty_area": True}
+    facts = dict(case.incident.facts) | {NamedFact.KNOWN_IN_PENALTY_AREA: True}
     return replace(case, incident=replace(case.incident, facts=facts))
 
 
 _STARTS: dict[str, Callable[[Case], Case]] = {
-    "ball-spot": _from_ball,
-    "crossing-of-condition": _from_crossing_of_condition,
-    "penalty-area-played-from": _from_penalty_area_played_from,
-    "taken-to-be-in-penalty-area": _taken_to_be_in_penalty_area,
+    FollowFrom.BALL_SPOT: _from_ball,
+    FollowFrom.CROSSING_OF_CONDITION: _from_crossing_of_condition,
+    FollowFrom.PENALTY_AREA_PLAYED_FROM: _from_penalty_area_played_from,
+    FollowFrom.TAKEN_TO_BE_IN_PENALTY_AREA: _taken_to_be_in_penalty_area,
 }

@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from marram.core.errors import MarramError
 from marram.course.conditions import Condition
 from marram.course.frame import Position
+from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulings.case.case import Case, Unknown
 from marram.rulings.case.incident import Choice
 from marram.rulings.case.met import Interference
@@ -22,8 +23,8 @@ from marram.rulings.measure.obstructed import NoInterference, conditions_of, fin
 from marram.rulings.measure.references import find_reference
 
 ROW = "second-interference"
-_NEAREST = "nearest-point-of-complete-relief"
-_POINTS = frozenset({_NEAREST, "point-of-maximum-available-relief", "equal-arc-point"})
+_NEAREST = MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF
+_POINTS = frozenset({_NEAREST, "point-of-maximum-available-relief", MeasuredFrom.EQUAL_ARC_POINT})
 _REACH_M = 5.0
 _LEAST_M, _LEAST_M2 = 0.001, 0.01
 """Less than a millimetre, or than a sheet of paper, is rounding."""

@@ -8,7 +8,10 @@ from dataclasses import replace
 from marram.core.citations import Citation, merged
 from marram.core.terms import Area, Mark
 from marram.course.joining import ACCURACY_SIGMAS
-from marram.rulebook.wording.explain import OWN, ROLL_LIMIT, ask, fill, noting_told, say, size_with_metres, strokes_words, told_text
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.placeholders import OWN
+from marram.rulebook.vocabulary import LiesOn, MeasuredFrom, Put, ReliefShape, WhichBall
+from marram.rulebook.wording.explain import ROLL_LIMIT, ask, fill, noting_told, say, size_with_metres, strokes_words, told_text
 from marram.rulings.case.case import Case, Unknown
 from marram.rulings.case.closed import why_closed, why_not_given
 from marram.rulings.case.known import known
@@ -80,7 +83,7 @@ def _give_extra(procedure: Procedure, others: Sequence[Answer]) -> list[Answer]:
     """An extra option beside others; nothing while those wait for a fact."""
     case = procedure.case
     rows = [Procedure(case=case, id=answer.carried_out_as or answer.procedure) for answer in others if isinstance(answer, Option)]
-    if any(row.word("shape") != "previous-spot" for row in rows):
+    if any(row.word("shape") != ReliefShape.PREVIOUS_SPOT for row in rows):
         return give_options(procedure)
     if any(isinstance(answer, Question) for answer in others):
         return []
@@ -112,7 +115,7 @@ def closing_question(procedure: Procedure, fact: str) -> Question:
     """The question that settles a fact which could only take an option away, in the edition's words."""
     case = procedure.case
     asked = ask(case.book, fact, _common_fills(case))
-    answers = tuple(area.mark.value for area in case.crossed) if fact == "crossed_mark" else ()
+    answers = tuple(area.mark.value for area in case.crossed) if fact == NamedFact.CROSSED_MARK else ()
     return Question(fact=fact, question=asked, opens=(), titles=(), citations=procedure.citations(), answers=answers)
 
 
@@ -141,7 +144,7 @@ def _bar(procedure: Procedure) -> str:
     for fact in _needed(procedure):
         if known(case, fact) is False:
             return f"To the question “{closing_question(procedure, fact).question}” the answer is no."
-    if procedure.word("lies_on") == "fairway-height" and known(case, "on_fairway_height") is False:
+    if procedure.word("lies_on") == LiesOn.FAIRWAY_HEIGHT and known(case, NamedFact.ON_FAIRWAY_HEIGHT) is False:
         return why_closed(procedure, "lies_on")
     return ""
 
@@ -173,8 +176,8 @@ def _unsettled(procedure: Procedure) -> tuple[str, ...]:
     for fact in (*_needed(procedure), *procedure.words("needs_not")):
         if known(case, fact) is None:
             raise Unknown(fact)
-    if procedure.word("lies_on") == "fairway-height" and known(case, "on_fairway_height") is None:
-        raise Unknown("on_fairway_height")
+    if procedure.word("lies_on") == LiesOn.FAIRWAY_HEIGHT and known(case, NamedFact.ON_FAIRWAY_HEIGHT) is None:
+        raise Unknown(NamedFact.ON_FAIRWAY_HEIGHT)
     return tuple(fact for fact in _barring(procedure) if known(case, fact) is None)
 
 
@@ -233,8 +236,8 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
     which = told.word("which")
     steps = [say(book, name, fills) for name in measured.steps]
     put, met = measured.put or procedure.word("put"), _met(procedure)
-    if put != "as-it-lies":
-        steps.append(say(book, "original_ball" if which.startswith("original") else "any_ball", fills))
+    if put != Put.AS_IT_LIES:
+        steps.append(say(book, "original_ball" if which in {WhichBall.ORIGINAL, WhichBall.ORIGINAL_IF_RECOVERABLE} else "any_ball", fills))
     if procedure.is_mandatory():
         steps.insert(0, say(book, "must_take", fills))
     return Option(
@@ -294,7 +297,7 @@ def _margin(procedure: Procedure) -> tuple[float | None, float | None]:
 def _crossing_moved_m(case: Case, measured: Measured) -> float | None:
     """How far the crossing point stated was moved, where the option rests on it."""
     kinds = {reference.kind for reference in measured.references}
-    if case.off_condition_m is None and not kinds & {"crossing-point", "opposite-edge"}:
+    if case.off_condition_m is None and not kinds & {MeasuredFrom.CROSSING_POINT, MeasuredFrom.OPPOSITE_EDGE}:
         return None
     return case.crossing_moved_m
 

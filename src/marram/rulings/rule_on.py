@@ -12,6 +12,7 @@ from marram.course.course import Course
 from marram.relief.area.area import SMALLEST_M2
 from marram.relief.clear.interference import Weights
 from marram.rulebook.book import Book
+from marram.rulebook.vocabulary import ClearOf, MeasuredFrom, Put
 from marram.rulebook.wording.explain import area_words, in_area_words, told_text
 from marram.rulebook.wording.value_words import listed
 from marram.rulings.case.case import Case
@@ -30,7 +31,9 @@ _NEAR_M = 3.0
 """Things of a joined condition nearer than this to ball or point are named."""
 _TOLD_MOVE_M = 0.005
 """A point moved by less is told as not moved: distances are told to a centimetre."""
-_RESTS_ON_STANCE = frozenset({"nearest-point-of-complete-relief", "point-of-maximum-available-relief", "equal-arc-point"})
+_RESTS_ON_STANCE = frozenset(
+    {MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF, "point-of-maximum-available-relief", MeasuredFrom.EQUAL_ARC_POINT}
+)
 
 
 def situations(book: Book) -> dict[str, str]:
@@ -187,7 +190,7 @@ def _doubt_lines(case: Case, option: Option) -> Iterator[RulingLine]:
             status=LineStatus.NOT_APPLICABLE,
             citations=option.citations,
         )
-    if option.put == "drop" and option.relief_area is not None and option.relief_area.area_m2 < SMALLEST_M2:
+    if option.put == Put.DROP and option.relief_area is not None and option.relief_area.area_m2 < SMALLEST_M2:
         yield RulingLine(
             text=f"{option.title}: next to nothing of the measured ground is left; there is nowhere to drop.",
             status=LineStatus.NOT_APPLICABLE,
@@ -249,7 +252,7 @@ def _own_numbers(case: Case, option: Option) -> Iterator[RulingLine]:
     """Numbers of our own that the reference point rests on, where the rules give none."""
     cited = (_stance_citation(case),)
     row = f"relief.{option.carried_out_as or option.procedure}"
-    if {"stance", "swing"} & set(case.book.words(f"{row}.clear_of").value):
+    if {ClearOf.STANCE, ClearOf.SWING} & set(case.book.words(f"{row}.clear_of").value):
         club = case.incident.player.club or USUAL_CLUB
         stance = f"Stance of a mid-sized adult with {'an' if club.value[0] in 'aeiou' else 'a'} {club.value}, from memory"
         moved = option.references[0].range_m

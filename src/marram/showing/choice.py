@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 from marram.rulebook.book import Book
+from marram.rulebook.vocabulary import LineFrom
 from marram.rulings.case.incident import Incident, Player
 from marram.rulings.case.procedure import Procedure
 from marram.showing.incidents import Candidate, propose, settle_facts, wants_conditions
@@ -51,7 +52,7 @@ def choose_candidates(
 
 
 def _is_quick(opening: Procedure) -> bool:
-    return not wants_conditions(opening) and opening.word("line_from") == "none"
+    return not wants_conditions(opening) and opening.word("line_from") == LineFrom.NONE
 
 
 def _best_apart(candidates: Sequence[Candidate], books: Sequence[Book], most: int) -> list[tuple[Candidate, Incident]]:

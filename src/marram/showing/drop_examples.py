@@ -13,6 +13,7 @@ from marram.course.frame import Position
 from marram.relief.area.area import ReliefArea
 from marram.relief.area.lines import along_bearing
 from marram.relief.area.shapes import Crescent
+from marram.rulebook.vocabulary import Put, ReliefShape
 from marram.rulebook.wording.explain import ROLL_LIMIT
 from marram.showing.forbidden import Carried
 
@@ -49,7 +50,7 @@ def drop_examples(carried: Carried) -> tuple[DropExample, ...]:
     Args:
         carried: The option; nothing comes of one that is not dropped.
     """
-    if carried.option.put != "drop":
+    if carried.option.put != Put.DROP:
         return ()
     if carried.option.relief_area is None:
         return _on_line(carried)
@@ -168,7 +169,7 @@ def _touches_outside(carried: Carried, touch: Position) -> DropExample | None:
     area = carried.option.relief_area
     assert area is not None
     away_deg = (touch.bearing_deg(carried.case.hole_at) + 180) % 360
-    if carried.procedure.word("shape") == "disc-at-first-touch":
+    if carried.procedure.word("shape") == ReliefShape.DISC_AT_FIRST_TOUCH:
         place = along_bearing(touch, (away_deg + 90) % 360, 2 * _OUT_M)
         return DropExample(touch=place, rest=place, counts=False, because="touches beside the line first: drop again, not counted")
     for turn_deg in (0.0, 30.0, 330.0, 60.0, 300.0, 90.0, 270.0, 120.0, 240.0):

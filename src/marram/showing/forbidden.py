@@ -10,12 +10,13 @@ from dataclasses import dataclass
 
 from marram.core.citations import Citation, merged
 from marram.course.locate import locate
+from marram.rulebook.vocabulary import ClearOf, KeepsTo, Leaves, NoNearerThan, Put, ReliefShape, WhichBall
 from marram.rulebook.wording.explain import ROLL_LIMIT, area_words, fill, noting_told, size_with_metres, term
 from marram.rulings.case.case import Case
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.case.ruling import Option, Ruling
 
-_DISCS = frozenset({"disc", "disc-at-chosen-point", "band-to-fairway"})
+_DISCS = frozenset({ReliefShape.DISC, ReliefShape.DISC_AT_CHOSEN_POINT, ReliefShape.BAND_TO_FAIRWAY})
 _OF_THE_SIZE = frozenset({"beyond"})
 """Lines that rest on the size, which a trial may have set; the others rest on the procedure alone."""
 _RESTS_ON: Mapping[str, tuple[str, ...]] = {
@@ -32,17 +33,17 @@ _RESTS_ON: Mapping[str, tuple[str, ...]] = {
 }
 """Parts of the procedure's row that a line rests on: a change of one of them is cited there."""
 _BY_REST = "judged-by-rest"
-_POINTS = {
-    "reference-point": "the point measured from",
-    "crossing-point": "the point of crossing",
-    "ball-spot": "the spot of the ball",
+_POINTS: Mapping[str, str] = {
+    NoNearerThan.REFERENCE_POINT: "the point measured from",
+    NoNearerThan.CROSSING_POINT: "the point of crossing",
+    NoNearerThan.BALL_SPOT: "the spot of the ball",
 }
-_PARTS = {
-    "lie": "the lie of the ball",
-    "stance": "the stance",
-    "swing": "the swing",
-    "line-of-play": "the line of play",
-    "line-of-play-on-green": "the line of play",
+_PARTS: Mapping[str, str] = {
+    ClearOf.LIE: "the lie of the ball",
+    ClearOf.STANCE: "the stance",
+    ClearOf.SWING: "the swing",
+    ClearOf.LINE_OF_PLAY: "the line of play",
+    ClearOf.LINE_OF_PLAY_ON_GREEN: "the line of play",
 }
 
 
@@ -116,10 +117,10 @@ def _ground(carried: Carried) -> Iterator[Forbidden]:
     """Where the ball may not be."""
     option, procedure = carried.option, carried.procedure
     if option.no_nearer_m is not None and option.no_nearer_m > 0:
-        limit = _POINTS.get(procedure.word("no_nearer_than"), _POINTS["reference-point"])
+        limit = _POINTS.get(procedure.word("no_nearer_than"), _POINTS[NoNearerThan.REFERENCE_POINT])
         yield _line(carried, "nearer", {"limit": limit, "least_m": f"{option.no_nearer_m:.2f}"})
     yield from _size(carried)
-    if option.relief_area is None and option.line is None and option.references and option.put in {"place", "replace"}:
+    if option.relief_area is None and option.line is None and option.references and option.put in {Put.PLACE, Put.REPLACE}:
         yield _line(carried, "another_spot", {})
     yield from _left(carried)
     yield from _kept(carried)
@@ -135,17 +136,17 @@ def _size(carried: Carried) -> Iterator[Forbidden]:
     option, procedure = carried.option, carried.procedure
     if procedure.word("shape") in _DISCS and option.size_m is not None:
         stated, size_m = procedure.size()
-        fills = {"sized": size_with_metres(stated.value, size_m), "measured_from": _POINTS["reference-point"]}
+        fills = {"sized": size_with_metres(stated.value, size_m), "measured_from": _POINTS[NoNearerThan.REFERENCE_POINT]}
         yield _line(carried, "beyond", fills)
-    if procedure.word("shape") in {"line", "disc-at-first-touch"} and option.line is not None:
+    if procedure.word("shape") in {ReliefShape.LINE, ReliefShape.DISC_AT_FIRST_TOUCH} and option.line is not None:
         yield _line(carried, "beside_line", {})
 
 
 def _left(carried: Carried) -> Iterator[Forbidden]:
-    case, leaves = carried.case, carried.procedure.limit("leaves", none="nothing")
-    if leaves == "same-penalty-area" and case.penalty_area is not None:
+    case, leaves = carried.case, carried.procedure.limit("leaves", none=Leaves.NOTHING)
+    if leaves == Leaves.SAME_PENALTY_AREA and case.penalty_area is not None:
         yield _line(carried, "back_in", {"left_ground": term(case.book, f"penalty_area_{case.penalty_area.mark.value}")})
-    if leaves == "same-bunker":
+    if leaves == Leaves.SAME_BUNKER:
         yield _line(carried, "back_in", {"left_ground": term(case.book, "bunker")})
 
 
@@ -154,10 +155,10 @@ def _kept(carried: Carried) -> Iterator[Forbidden]:
     case, option, procedure = carried.case, carried.option, carried.procedure
     if procedure.says("rests_in_area_first_touched"):
         yield _line(carried, "area_first_touched", {})
-    keeps_to = procedure.limit("keeps_to", none="anywhere")
-    if keeps_to == "anywhere" or option.relief_area is None or not option.references:
+    keeps_to = procedure.limit("keeps_to", none=KeepsTo.ANYWHERE)
+    if keeps_to == KeepsTo.ANYWHERE or option.relief_area is None or not option.references:
         return
-    at = option.references[0].position if keeps_to == "area-of-reference" else (case.incident.ball or option.references[0].position)
+    at = option.references[0].position if keeps_to == KeepsTo.AREA_OF_REFERENCE else (case.incident.ball or option.references[0].position)
     place = locate(case.course, case.incident.hole, at)
     yield _line(
         carried, "other_area", {"kept_area": f"the {area_words(case.book, place.area, place.mark)}".replace("the through", "through")}
@@ -166,7 +167,7 @@ def _kept(carried: Carried) -> Iterator[Forbidden]:
 
 def _way(carried: Carried) -> Iterator[Forbidden]:
     """How the ball may not be put down, and which drops count for nothing."""
-    if carried.option.put != "drop":
+    if carried.option.put != Put.DROP:
         return
     book, case = carried.case.book, carried.case
     yield _line(carried, "not_by_hand", {}, "drop-way", "drop-height")
@@ -183,5 +184,5 @@ def _way(carried: Carried) -> Iterator[Forbidden]:
 
 
 def _ball(carried: Carried) -> Iterator[Forbidden]:
-    if carried.option.which == "original":
+    if carried.option.which == WhichBall.ORIGINAL:
         yield _line(carried, "another_ball", {})

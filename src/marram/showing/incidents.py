@@ -14,6 +14,8 @@ from marram.course.features import Feature
 from marram.course.frame import Position
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import ConditionKind
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.vocabulary import NOT_FOUND, FollowFrom, LiesOn, LineFrom, MeasuredFrom, ReliefShape
 from marram.rulings.case.case import Case
 from marram.rulings.case.incident import Incident, Player, PreviousStroke
 from marram.rulings.case.known import known
@@ -22,13 +24,12 @@ from marram.rulings.measure.obstructed import conditions_of
 from marram.showing.openings import ball_in_of, chain_of
 from marram.showing.spots import Spot, spots_at_conditions, spots_in, spots_on_edges
 
-_NOT_FOUND = "not-found"
 _SUPPOSED_SIGMA_M = 0.02
 """A thing that is shown to players is measured where it lies."""
-_ON_EDGE = frozenset({"crossing-point", "opposite-edge"})
-_STROKE_BEFORE = frozenset({"previous-stroke", "last-stroke-outside"})
-_CROSSING_OF_CONDITION = "crossing-of-condition"
-_PLAYED_INSIDE = "previous_stroke_from_penalty_area"
+_ON_EDGE = frozenset({MeasuredFrom.CROSSING_POINT, MeasuredFrom.OPPOSITE_EDGE})
+_STROKE_BEFORE = frozenset({MeasuredFrom.PREVIOUS_STROKE, MeasuredFrom.LAST_STROKE_OUTSIDE})
+_CROSSING_OF_CONDITION = FollowFrom.CROSSING_OF_CONDITION
+_PLAYED_INSIDE = NamedFact.PREVIOUS_STROKE_FROM_PENALTY_AREA
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +74,7 @@ def _supposed_kind(opening: Procedure) -> ConditionKind | None:
 def _supposed(opening: Procedure, kind: ConditionKind, player: Player) -> Iterator[Candidate]:
     """Incidents with a condition supposed under the ball, a little to one side, as balls lie in such things."""
     radius_m = kind.radius_m or 0.0
-    fairways = opening.case.course.of_kind(FeatureKind.FAIRWAY) if opening.word("lies_on") == "fairway-height" else ()
+    fairways = opening.case.course.of_kind(FeatureKind.FAIRWAY) if opening.word("lies_on") == LiesOn.FAIRWAY_HEIGHT else ()
     for spot in spots_in(opening.case.course, ball_in_of(opening)):
         if fairways and not any(fairway.geometry.covers(Point(spot.ball.xy)) for fairway in fairways):
             continue
@@ -102,9 +103,9 @@ def wants_conditions(opening: Procedure) -> bool:
 def wants_edges(opening: Procedure) -> bool:
     """Whether a procedure starts at the edge of a penalty area."""
     points = {opening.word("reference"), opening.word("line_from")}
-    if "crossing-or-ball" in points:
-        points = {"crossing-point"} if opening.case.incident.situation == "penalty-area" else set()
-    return bool(points & _ON_EDGE) or opening.word("shape") == "dropping-zone" or _is_played_inside(opening)
+    if LineFrom.CROSSING_OR_BALL in points:
+        points = {str(LineFrom.CROSSING_POINT)} if opening.case.incident.situation == "penalty-area" else set()
+    return bool(points & _ON_EDGE) or opening.word("shape") == ReliefShape.DROPPING_ZONE or _is_played_inside(opening)
 
 
 def marks_of(opening: Procedure) -> frozenset[Mark]:
@@ -133,7 +134,7 @@ def _spots(opening: Procedure) -> Iterator[Spot]:
         yield from spots_in(course, (Area.GENERAL_AREA.value,))
     else:
         # On open ground people find room, and a ball there is nothing out of the way; other areas serve where that is not allowed.
-        is_open = Area.GENERAL_AREA.value in areas or areas == (_NOT_FOUND,)
+        is_open = Area.GENERAL_AREA.value in areas or areas == (NOT_FOUND,)
         yield from spots_in(course, (Area.GENERAL_AREA.value,) if is_open else areas)
 
 
@@ -155,8 +156,8 @@ def _may_be_played(condition: Feature, hole: int) -> bool:
 def _incident(opening: Procedure, spot: Spot, player: Player) -> Incident:
     areas, reference, course = ball_in_of(opening), opening.word("reference"), opening.case.course
     first = chain_of(opening)[0]
-    is_lost = _NOT_FOUND in first.ball_in() and (
-        reference in _STROKE_BEFORE or areas == (_NOT_FOUND,) or _starts(opening, _CROSSING_OF_CONDITION) or _is_played_inside(opening)
+    is_lost = NOT_FOUND in first.ball_in() and (
+        reference in _STROKE_BEFORE or areas == (NOT_FOUND,) or _starts(opening, _CROSSING_OF_CONDITION) or _is_played_inside(opening)
     )
     before = PreviousStroke(at=_tee_of(course, spot.hole), area=None)
     before_last = None
@@ -170,10 +171,10 @@ def _incident(opening: Procedure, spot: Spot, player: Player) -> Incident:
         form=Form.STROKE_PLAY,
         ball=None if is_lost else spot.ball,
         player=player,
-        crossed_at=spot.ball if reference == "stated-crossing" else _crossing(opening, spot),
+        crossed_at=spot.ball if reference == MeasuredFrom.STATED_CROSSING else _crossing(opening, spot),
         previous_stroke=before if before.at is not None else None,
         last_stroke_outside=before_last,
-        estimated_at=spot.ball if reference == "estimated-spot" else None,
+        estimated_at=spot.ball if reference == MeasuredFrom.ESTIMATED_SPOT else None,
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from marram.core.terms import Form
 from marram.course.course import Course
 from marram.rulebook.book import Book
+from marram.rulebook.vocabulary import FollowFrom
 from marram.rulings.case.case import Case
 from marram.rulings.case.incident import Incident
 from marram.rulings.case.procedure import Procedure
@@ -61,6 +62,6 @@ def ball_in_of(procedure: Procedure) -> tuple[str, ...]:
     """Where the ball must be for a procedure to be come to, through all rows above it that start from the ball."""
     areas = procedure.ball_in()
     for leader in chain_of(procedure)[:-1]:
-        if leader.word("follow_from") == "ball-spot":
+        if leader.word("follow_from") == FollowFrom.BALL_SPOT:
             areas = tuple(area for area in areas if area in leader.ball_in())
     return areas

@@ -14,6 +14,7 @@ import pytest
 
 from marram.core.terms import Form
 from marram.interchange.books.book_files import read_book
+from marram.rulebook.consequence_words import BallIs, BorneBy, HoleIs, OnlyIn, Out, PutRight, StrokeIs
 from marram.rulebook.consequences import Consequence
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.acts.acts import ActAnswer, rule_on_act
@@ -33,21 +34,21 @@ EDITIONS = WRITTEN_FOR
 BOOKS = {edition: read_book(edition) for edition in EDITIONS}
 SITUATIONS = {"acts_on_the_green", "acts_at_the_stroke", "acts_touching_the_ball", "acts_in_sand_and_water"}
 
-AS_IT_LIES = Consequence(ball="as-it-lies")
-REPLACED = Consequence(ball="replaced")
-HOLED = Consequence(ball="holed")
-ONE_REPLACED = Consequence(strokes=1, match_strokes=1, ball="replaced")
-GENERAL = Consequence(strokes=2, hole="lost", ball="as-it-lies")
-GENERAL_REPLAYED = Consequence(strokes=2, hole="lost", stroke="replay")
-REPLAYED = Consequence(stroke="replay")
-RECALLED = Consequence(stroke="replay", only_in="match-play")
-REPLACED_IN_A_MATCH = replace(REPLACED, only_in="match-play")
-GIVEN_AWAY = Consequence(only_in="match-play")
+AS_IT_LIES = Consequence(ball=BallIs.AS_IT_LIES)
+REPLACED = Consequence(ball=BallIs.REPLACED)
+HOLED = Consequence(ball=BallIs.HOLED)
+ONE_REPLACED = Consequence(strokes=1, match_strokes=1, ball=BallIs.REPLACED)
+GENERAL = Consequence(strokes=2, hole=HoleIs.LOST, ball=BallIs.AS_IT_LIES)
+GENERAL_REPLAYED = Consequence(strokes=2, hole=HoleIs.LOST, stroke=StrokeIs.REPLAY)
+REPLAYED = Consequence(stroke=StrokeIs.REPLAY)
+RECALLED = Consequence(stroke=StrokeIs.REPLAY, only_in=OnlyIn.MATCH_PLAY)
+REPLACED_IN_A_MATCH = replace(REPLACED, only_in=OnlyIn.MATCH_PLAY)
+GIVEN_AWAY = Consequence(only_in=OnlyIn.MATCH_PLAY)
 """What is given away is over: the ball is put back except where the opponent concedes (2023 Rules of Golf, printed page 83, Rule 9.5a)."""
-OUT = Consequence(out="always")
-OUT_OF_STROKE_PLAY = Consequence(out="stroke-play", only_in="stroke-play")
-OUT_STROKE_VOID = replace(OUT_OF_STROKE_PLAY, stroke="cancelled")
-NEVER_PUT_RIGHT = Consequence(out="stroke-play", hole="lost")
+OUT = Consequence(out=Out.ALWAYS)
+OUT_OF_STROKE_PLAY = Consequence(out=Out.STROKE_PLAY, only_in=OnlyIn.STROKE_PLAY)
+OUT_STROKE_VOID = replace(OUT_OF_STROKE_PLAY, stroke=StrokeIs.CANCELLED)
+NEVER_PUT_RIGHT = Consequence(out=Out.STROKE_PLAY, hole=HoleIs.LOST)
 """In a match nothing can be put right: the hole is lost with the stroke."""
 
 SINCE = ("2019", "2023")
@@ -62,7 +63,7 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
     ("flagstick-rest-against", ("all_below_lip",), {"2016": "17-4"}, HOLED),
     ("flagstick-rest-against", ("falls_in_when_stick_removed",), {"2016": "17-4"}, HOLED),
     ("flagstick-rest-against", ("any_part_below_surface",), by_rule("13.2c", "draft-2017", *SINCE), HOLED),
-    ("flagstick-rest-against", ("moves_when_stick_removed",), by_rule("13.2c", *SINCE), Consequence(ball="placed-on-lip")),
+    ("flagstick-rest-against", ("moves_when_stick_removed",), by_rule("13.2c", *SINCE), Consequence(ball=BallIs.PLACED_ON_LIP)),
     ("flagstick-off-centre", ("left_leaning_or_centred",), {"2016": "1-2, Decision 17/4"}, AS_IT_LIES),
     ("flagstick-moved-by-player-ball-in-motion", ("could_not_influence_ball",), {"2016": "17-1, 17-2"}, AS_IT_LIES),
     ("flagstick-moved-by-other-ball-in-motion", ("could_not_influence_ball",), {"2016": "17-2"}, AS_IT_LIES),
@@ -70,7 +71,7 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         "flagstick-moved-by-other-ball-in-motion",
         ("stroke_from_green", "ball_hits_stick_or_attendant"),
         {"2016": "17-2"},
-        replace(GENERAL_REPLAYED, who="opponent"),
+        replace(GENERAL_REPLAYED, who=BorneBy.OPPONENT),
     ),
     ("touch-line-of-putt", ("something_pressed_down",), {"2016": "16-1a"}, GENERAL),
     ("touch-line-of-putt", ("moving_loose_impediment",), {"2016": "16-1a"}, AS_IT_LIES),
@@ -100,17 +101,17 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         "accidental-move-ball-green",
         ("moved_by_opponent",),
         {"2016": "18-2"},
-        Consequence(match_strokes=1, who="opponent", only_in="match-play", ball="replaced"),
+        Consequence(match_strokes=1, who=BorneBy.OPPONENT, only_in=OnlyIn.MATCH_PLAY, ball=BallIs.REPLACED),
     ),
     ("accidental-move-marker-green", ("directly_due_to_marking_or_lifting",), {"2016": "20-1"}, REPLACED),
     ("accidental-move-marker-green", ("local_rule_of_january_2017",), {"2016": "20-1"}, REPLACED),
     ("wrong-green-stance", ("local_rule_stance_alone_is_no_interference",), by_rule("13.1f", *SINCE), AS_IT_LIES),
-    ("practice-swing-moves-ball-green", ("local_rule_of_january_2017",), {"2016": "18-2"}, replace(REPLACED, stroke="not-made")),
+    ("practice-swing-moves-ball-green", ("local_rule_of_january_2017",), {"2016": "18-2"}, replace(REPLACED, stroke=StrokeIs.NOT_MADE)),
     (
         "deflect-from-green-animal-or-person",
         ("not_replayed",),
         {"2019": "11.1b Exception 2"},
-        Consequence(strokes=2, hole="lost", stroke="cancelled", ball="played-out"),
+        Consequence(strokes=2, hole=HoleIs.LOST, stroke=StrokeIs.CANCELLED, ball=BallIs.PLAYED_OUT),
     ),
     ("deflect-from-green-animal-or-person", ("known_to_have_hit", "not_replayed"), {"2023": "11.1b(2)"}, GENERAL),
     ("deflect-from-green-animal-or-person", ("known_to_have_hit",), {"2023": "11.1b(2)"}, REPLAYED),
@@ -139,45 +140,45 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         "wrong-ball",
         ("not_put_right_in_time",),
         {"2016": "15-3"} | by_rule("6.3c(1)", *SINCE),
-        replace(NEVER_PUT_RIGHT, stroke="cancelled"),
+        replace(NEVER_PUT_RIGHT, stroke=StrokeIs.CANCELLED),
     ),
     (
         "wrong-ball",
         ("moving_in_water",),
         {"2016": "15-3"} | by_rule("6.3c(1)", *SINCE),
-        Consequence(stroke="cancelled", ball="wrong-ball-corrected", put_right="before-the-next-tee"),
+        Consequence(stroke=StrokeIs.CANCELLED, ball=BallIs.WRONG_BALL_CORRECTED, put_right=PutRight.BEFORE_THE_NEXT_TEE),
     ),
     (
         "wrong-ball",
         ("balls_exchanged", "opponent_played_first"),
         by_rule("6.3c(1)", *SINCE),
-        Consequence(hole="lost", who="opponent", only_in="match-play", stroke="cancelled"),
+        Consequence(hole=HoleIs.LOST, who=BorneBy.OPPONENT, only_in=OnlyIn.MATCH_PLAY, stroke=StrokeIs.CANCELLED),
     ),
     (
         "wrong-ball",
         ("balls_exchanged", "not_known_who_was_first"),
         by_rule("6.3c(1)", *SINCE),
-        Consequence(only_in="match-play", ball="played-out"),
+        Consequence(only_in=OnlyIn.MATCH_PLAY, ball=BallIs.PLAYED_OUT),
     ),
     ("wrong-place-serious", ("not_put_right_in_time",), {"2016": "20-7c"} | by_rule("14.7b", *SINCE), NEVER_PUT_RIGHT),
     (
         "outside-teeing-area",
         ("opponent_cancels",),
         {"2016": "11-4"} | by_rule("6.1b", "draft-2017", *SINCE),
-        replace(RECALLED, ball="teed-again"),
+        replace(RECALLED, ball=BallIs.TEED_AGAIN),
     ),
     (
         "outside-teeing-area",
         ("opponent_lets_it_stand",),
         {"2016": "11-4"} | by_rule("6.1b", "draft-2017", *SINCE),
-        replace(AS_IT_LIES, only_in="match-play"),
+        replace(AS_IT_LIES, only_in=OnlyIn.MATCH_PLAY),
     ),
     ("outside-teeing-area", ("not_put_right_in_time",), {"2016": "11-4"} | by_rule("6.1b", *SINCE), OUT_STROKE_VOID),
     (
         "move-tee-marker",
         ("to_change_its_place_or_destroy_it",),
         by_rule("6.2b(4), 8.1a, 8.1c", *SINCE),
-        Consequence(out="committee-may"),
+        Consequence(out=Out.COMMITTEE_MAY),
     ),
     ("move-tee-marker", ("put_back_before_stroke",), by_rule("6.2b(4), 8.1a, 8.1c", *SINCE), AS_IT_LIES),
     ("move-tee-marker", ("not_improving",), by_rule("6.2b(4), 8.1a, 8.1c", *SINCE), AS_IT_LIES),
@@ -187,10 +188,10 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         "out-of-turn",
         ("agreed_to_gain_advantage",),
         by_rule("6.4", *SINCE),
-        Consequence(strokes=2, only_in="stroke-play", ball="as-it-lies"),
+        Consequence(strokes=2, only_in=OnlyIn.STROKE_PLAY, ball=BallIs.AS_IT_LIES),
     ),
-    ("wrong-order-foursomes", ("not_put_right_in_time",), {"2016": "29-2, 29-3"}, replace(NEVER_PUT_RIGHT, stroke="cancelled")),
-    ("wrong-order-foursomes", ("not_put_right_in_time",), by_rule("22.3", *SINCE), replace(NEVER_PUT_RIGHT, stroke="cancelled")),
+    ("wrong-order-foursomes", ("not_put_right_in_time",), {"2016": "29-2, 29-3"}, replace(NEVER_PUT_RIGHT, stroke=StrokeIs.CANCELLED)),
+    ("wrong-order-foursomes", ("not_put_right_in_time",), by_rule("22.3", *SINCE), replace(NEVER_PUT_RIGHT, stroke=StrokeIs.CANCELLED)),
     ("drop-wrong-way-played", ("played_outside_relief_area",), by_rule("14.3b", *SINCE), GENERAL),
     # What touches, moves or stops the ball.
     *[
@@ -227,12 +228,12 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         {"draft-2017": "draft 9.2"} | by_rule("9.2b, 9.4", *SINCE),
         ONE_REPLACED,
     ),
-    ("ball-moves-during-backswing", ("player_caused_move",), {"2016": "14-5, 18-2"}, replace(ONE_REPLACED, ball="as-it-lies")),
+    ("ball-moves-during-backswing", ("player_caused_move",), {"2016": "14-5, 18-2"}, replace(ONE_REPLACED, ball=BallIs.AS_IT_LIES)),
     (
         "ball-moves-during-backswing",
         ("player_caused_move",),
         by_rule("9.1b, 10.1d", *SINCE),
-        replace(ONE_REPLACED, ball="as-it-lies"),
+        replace(ONE_REPLACED, ball=BallIs.AS_IT_LIES),
     ),
     (
         "ball-moves-during-backswing",
@@ -253,13 +254,13 @@ EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
         "deflect-own-side",
         ("rests_in_own_clothes_or_equipment",),
         {"2016": "19-2"},
-        replace(ONE_REPLACED, ball="dropped-under-the-place"),
+        replace(ONE_REPLACED, ball=BallIs.DROPPED_UNDER_THE_PLACE),
     ),
     ("deflect-opponent", ("player_cancels",), {"2016": "19-3"}, RECALLED),
     ("equipment-set-as-backstop", ("serious_breach",), {"2016": "1-2"}, OUT),
-    ("deliberate-deflection", ("serious_breach",), {"2016": "1-2 Notes, 19-1 Note"}, Consequence(out="stroke-play", hole="lost")),
+    ("deliberate-deflection", ("serious_breach",), {"2016": "1-2 Notes, 19-1 Note"}, Consequence(out=Out.STROKE_PLAY, hole=HoleIs.LOST)),
     ("deliberate-deflection", ("ball_of_another", "stroke_from_green"), {"2016": "1-2 Notes, 19-1 Note"}, GENERAL_REPLAYED),
-    ("deliberate-deflection", ("ball_of_another",), {"2016": "1-2 Notes, 19-1 Note"}, replace(GENERAL, ball="estimated-place")),
+    ("deliberate-deflection", ("ball_of_another",), {"2016": "1-2 Notes, 19-1 Note"}, replace(GENERAL, ball=BallIs.ESTIMATED_PLACE)),
     ("deliberate-deflection", ("stroke_from_green",), by_rule("11.2b, 11.2c", *SINCE), GENERAL_REPLAYED),
     ("helping-ball-left-by-agreement", ("they_knew_it_is_not_allowed",), by_rule("15.3a", *SINCE), OUT_OF_STROKE_PLAY),
     ("boundary-object-moved-and-restored", ("restored_before_stroke",), {"draft-2017": "8.1c"}, AS_IT_LIES),

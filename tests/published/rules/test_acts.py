@@ -55,7 +55,7 @@ def test_the_default_case_is_what_the_facts_say(act: str, edition: str, cell: di
         assert any(case.strokes == stroke and not case.out for case in cases), given
         assert len(cases) > 1 or given.case.strokes == stroke
     if stroke == "disqualified":
-        assert any(case.in_stroke_play is not None and case.in_stroke_play["disqualified"] for case in cases)
+        assert any(case.in_stroke_play is not None and case.in_stroke_play.is_out for case in cases)
     if isinstance(match, int):
         assert any(case.match_strokes == match and not case.hole for case in cases)
     if match == "loss-of-hole":

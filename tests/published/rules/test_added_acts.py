@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from functools import cache
 from pathlib import Path
-from typing import NamedTuple, cast
+from typing import NamedTuple
 
 import pytest
 
@@ -67,14 +67,14 @@ def strokes_in(case: Consequence) -> int | str | None:
     told = case.in_stroke_play
     if told is None:
         return None
-    return "disqualified" if told["disqualified"] else cast("int", told["strokes"])
+    return "disqualified" if told.is_out else told.strokes
 
 
 def match_in(case: Consequence) -> int | str | None:
     told = case.in_match_play
     if told is None:
         return None
-    if told["disqualified"]:
+    if told.is_out:
         return "disqualified"
     if case.hole:
         return {short: long for long, short in HOLES.items()}[case.hole]

@@ -15,12 +15,13 @@ import pytest
 
 from marram.core.units import LengthUnit, Size
 from marram.rulebook.catalogue import EditionRow
+from marram.rulebook.consequence_words import BallIs, HoleIs
 from marram.rulebook.consequences import Consequence
 from marram.rulebook.values import PartType, Value
 from tests.support.drop_facts import CELLS, CHECKED, Fact, held
 from tests.support.relief_words import BOOKS, CATALOGUE
 
-GENERAL = (Consequence(strokes=2, hole="lost"),)
+GENERAL = (Consequence(strokes=2, hole=HoleIs.LOST),)
 ONE = (Consequence(strokes=1, match_strokes=1),)
 NAMES = {"drop-deliberately-stopped": "drop-stopped-on-purpose", "drop-rest-where": "dropped-ball-roll-limit"}
 """Rows that are called otherwise in the rule data."""
@@ -90,7 +91,7 @@ SAYS: dict[tuple[str, str, str], Held] = {
     ): {
         "drop-wrong-way.played_inside": ONE,
         "drop-wrong-way.played_outside": GENERAL,
-        "act.placed-when-drop-required.cases": (Consequence(strokes=2, hole="lost", ball="as-it-lies"),),
+        "act.placed-when-drop-required.cases": (Consequence(strokes=2, hole=HoleIs.LOST, ball=BallIs.AS_IT_LIES),),
     },
     ("drop-wrong-way", "does_it_count_as_a_drop", "false"): {"drop-wrong-way.counts": False},
     ("drop-first-touch", "first_touch", "a part of the course where the Rule requires it"): {"drop-first-touch.where": "required-ground"},

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from marram.interchange.books.book_files import read_book
 from marram.rulebook.book import Book, open_book
+from marram.rulebook.consequence_words import BallIs, HoleIs, PutRight
 from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.differences.compare import compare_books, stated_for_one
 from marram.rulebook.differences.compare_cases import cases_that_differ, facts_of, lead_to_the_same
@@ -23,7 +24,7 @@ from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulebook.values import ABSENT, Value
 
 NAMES = ("measuring", "conceding", "inadvertent", "second_breach")
-LAST = Consequence(strokes=2, hole="lost")
+LAST = Consequence(strokes=2, hole=HoleIs.LOST)
 
 
 def case_of(cases: Cases, known: frozenset[str]) -> Consequence:
@@ -52,7 +53,7 @@ def test_a_list_leads_to_what_it_leads_to(cases: Cases) -> None:
 
 
 def test_a_case_that_says_what_would_hold_anyhow_is_no_difference() -> None:
-    told = (Consequence(when=("measuring",), strokes=2, hole="lost"), LAST)
+    told = (Consequence(when=("measuring",), strokes=2, hole=HoleIs.LOST), LAST)
     assert cases_that_differ(told, (LAST,)) == ()
     free = (Consequence(when=("measuring",)), LAST)
     assert cases_that_differ(free, (LAST,)) == ((0, 0),)
@@ -74,10 +75,10 @@ def test_facts_that_exclude_each_other_are_never_true_together() -> None:
 @pytest.mark.parametrize(
     ("one", "other", "same"),
     [
-        (Consequence(ball="none"), Consequence(ball="as-it-lies"), True),
-        (Consequence(ball="replaced"), Consequence(ball="as-it-lies"), False),
-        (Consequence(ball="corrected"), Consequence(ball="corrected", put_right="before-the-next-tee"), True),
-        (Consequence(ball="replaced"), Consequence(ball="replaced", put_right="before-the-stroke"), False),
+        (Consequence(ball=BallIs.NONE), Consequence(ball=BallIs.AS_IT_LIES), True),
+        (Consequence(ball=BallIs.REPLACED), Consequence(ball=BallIs.AS_IT_LIES), False),
+        (Consequence(ball=BallIs.CORRECTED), Consequence(ball=BallIs.CORRECTED, put_right=PutRight.BEFORE_THE_NEXT_TEE), True),
+        (Consequence(ball=BallIs.REPLACED), Consequence(ball=BallIs.REPLACED, put_right=PutRight.BEFORE_THE_STROKE), False),
         (Consequence(when=("measuring",)), Consequence(when=("conceding",)), True),
         (Consequence(strokes=1), Consequence(strokes=1, match_strokes=1), False),
     ],
@@ -155,5 +156,5 @@ def test_what_an_overlay_takes_away_or_puts_in_is_always_reported() -> None:
 
 def test_a_cell_that_an_overlay_types_anew_is_not_told_briefly() -> None:
     key = "act.anchored-stroke.cases"
-    free = (Consequence(when=("inadvertent",)), Consequence(strokes=2, hole="lost"))
+    free = (Consequence(when=("inadvertent",)), Consequence(strokes=2, hole=HoleIs.LOST))
     assert key in {entry.key for entry in compare_books(changed("2016", key, (free[1],)), changed("2016", key, free))}

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from marram.interchange.books.book_files import overlay_of, read_book
 from marram.rulebook.book import open_book
+from marram.rulebook.consequence_words import BallIs, HoleIs, PutRight
 from marram.rulebook.consequences import Consequence
 from marram.rulebook.differences.compare import compare_books
 from marram.rulebook.differences.difference_words import case_words, cases_apart
@@ -93,8 +94,8 @@ def test_memory_is_marked_in_the_sentence_and_counted() -> None:
 
 def test_cases_that_agree_are_left_out() -> None:
     same = Consequence(when=("measuring",))
-    first = (same, Consequence(strokes=2, hole="lost"))
-    second = (same, Consequence(when=("searching",)), Consequence(strokes=2, hole="lost", put_right="before-the-card"))
+    first = (same, Consequence(strokes=2, hole=HoleIs.LOST))
+    second = (same, Consequence(when=("searching",)), Consequence(strokes=2, hole=HoleIs.LOST, put_right=PutRight.BEFORE_THE_CARD))
     apart = cases_apart(first, second, ("A", "B"))
     assert "measuring" not in apart.told
     assert apart.told == (
@@ -103,5 +104,5 @@ def test_cases_that_agree_are_left_out() -> None:
 
 
 def test_a_case_is_read_with_its_facts() -> None:
-    case = Consequence(when=("ball_on_green",), strokes=1, match_strokes=1, ball="replaced")
+    case = Consequence(when=("ball_on_green",), strokes=1, match_strokes=1, ball=BallIs.REPLACED)
     assert case_words(case) == "where ball on green, one penalty stroke, the ball is replaced"

@@ -13,6 +13,7 @@ from click.testing import CliRunner
 from marram.cli.act.command import act
 from marram.cli.object.command import object_
 from marram.interchange.books.book_files import read_book
+from marram.rulebook.consequence_words import BallIs, BorneBy, HoleIs, OnlyIn, Out, StrokeIs
 from marram.rulebook.consequences import Consequence
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.acts.acts import FAMILY, ActAnswer, rule_on_act
@@ -84,7 +85,7 @@ def test_where_a_stroke_was_made_what_becomes_of_it_is_told(name: str, words: st
 
 
 def test_a_stroke_that_does_not_count_is_told_whatever_the_act() -> None:
-    case = Consequence(strokes=2, hole="lost", stroke="cancelled", ball="corrected")
+    case = Consequence(strokes=2, hole=HoleIs.LOST, stroke=StrokeIs.CANCELLED, ball=BallIs.CORRECTED)
     said = case.in_words(is_stroke_in_question=False)
     right = "the mistake is put right by playing from the right place"
     assert said == f"two penalty strokes, in match play loss of hole; the stroke does not count, {right}."
@@ -99,13 +100,13 @@ def test_nothing_hangs_in_the_air_where_nothing_comes_after() -> None:
     [
         (Consequence(strokes=1, match_strokes=1), "one penalty stroke."),
         (Consequence(strokes=1), "one penalty stroke, in match play no penalty."),
-        (Consequence(strokes=2, hole="lost"), "two penalty strokes, in match play loss of hole."),
-        (Consequence(strokes=2, only_in="stroke-play"), "in stroke play two penalty strokes."),
-        (Consequence(hole="lost", who="opponent", only_in="match-play"), "in match play loss of hole (opponent)."),
+        (Consequence(strokes=2, hole=HoleIs.LOST), "two penalty strokes, in match play loss of hole."),
+        (Consequence(strokes=2, only_in=OnlyIn.STROKE_PLAY), "in stroke play two penalty strokes."),
+        (Consequence(hole=HoleIs.LOST, who=BorneBy.OPPONENT, only_in=OnlyIn.MATCH_PLAY), "in match play loss of hole (opponent)."),
         (Consequence(strokes=1, match_strokes=1, per_hole=True), "one penalty stroke for each hole."),
         (Consequence(strokes=2, per_hole=True), "two penalty strokes for each hole, in match play a hole deducted for each hole."),
-        (Consequence(out="always"), "disqualified."),
-        (Consequence(ball="other-replaced"), "no penalty; the other ball is replaced."),
+        (Consequence(out=Out.ALWAYS), "disqualified."),
+        (Consequence(ball=BallIs.OTHER_REPLACED), "no penalty; the other ball is replaced."),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import fields
 from typing import TYPE_CHECKING
 
@@ -247,11 +247,23 @@ def _turn(answer: ActAnswer, turn: Turn) -> TurnShape:
 
 def _side(answer: ActAnswer, case: Consequence, *, is_match: bool) -> CostShape | None:
     """What a case leads to in one form of play, with the time for putting it right on a last hole too."""
-    cost: Mapping[str, int | str | bool | None] | None = case.in_match_play if is_match else case.in_stroke_play
-    if cost is None:
+    told = case.in_match_play if is_match else case.in_stroke_play
+    if told is None:
         return None
     after = case.after_in(is_match=is_match)
-    return msgspec.convert({**cost, **after, "put_right_last_hole": answer.last_hole_of(after["put_right"])}, CostShape)
+    return CostShape(
+        strokes=told.strokes,
+        hole=told.hole,
+        disqualified=told.is_out,
+        who=UNSET if told.who is None else told.who,
+        added=told.added or UNSET,
+        allowed=UNSET if told.is_allowed else False,
+        committee_may_disqualify=True if told.committee_may else UNSET,
+        stroke=after.stroke,
+        ball=after.ball,
+        put_right=after.put_right,
+        put_right_last_hole=answer.last_hole_of(after.put_right),
+    )
 
 
 def _case(case: Consequence) -> CaseShape:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Literal
 
 from marram.answers.citation_answer import CitationShape, citation_shapes
+from marram.answers.rules.consequence_answer import in_form_object
 from marram.answers.shape import Answer, Shape
 from marram.rulings.drop.dropping import DropAnswer
 from marram.rulings.drop.states import DropEvent
@@ -110,7 +111,9 @@ def _under(answer: DropAnswer) -> DropShape:
         drops_counted=drop.counted,
         penalty_strokes=drop.penalty_strokes,
         match_play=DropMatchPlay(strokes=drop.match_strokes, hole="lost" if drop.loses_hole else ""),
-        if_played=None if cost is None else DropCost(stroke_play=cost.in_stroke_play, match_play=cost.in_match_play),
+        if_played=None
+        if cost is None
+        else DropCost(stroke_play=in_form_object(cost.in_stroke_play), match_play=in_form_object(cost.in_match_play)),
         can_follow=answer.can_follow,
         citations=citation_shapes(answer.citations),
     )

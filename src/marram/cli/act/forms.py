@@ -27,7 +27,7 @@ def _is_put_right(told: ActReading) -> bool:
     """Whether anything that is told can still be put right before the next tee."""
     case = told.answer.case
     read = [*((read, turn.then) for turn, read in told.turns), *(((told.reading, case),) if case is not None else ())]
-    left = [then.after_in(is_match=reading.is_match)["put_right"] for reading, then in read if reading.happens and not reading.is_over]
+    left = [then.after_in(is_match=reading.is_match).put_right for reading, then in read if reading.happens and not reading.is_over]
     return any(told.answer.last_hole_of(put_right) for put_right in left)
 
 

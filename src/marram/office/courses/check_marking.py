@@ -23,6 +23,7 @@ from marram.relief.marking.edges import LateralRelief, is_playable, try_marking
 from marram.relief.marking.places import EdgeSum, MarkingPlace, find_places, sum_edges
 from marram.relief.marking.stakes import WideSpacing, find_wide_spacing
 from marram.rulebook.book import Book
+from marram.rulebook.vocabulary import Leaves, ReliefShape
 from marram.rulebook.wording.explain import size_with_metres
 
 USUAL_LONGEST_CLUB_IN = 46.0
@@ -202,7 +203,7 @@ def _why_closed(book: Book) -> str:
         return f"The book gives no lateral relief: {book.why_absent(_ROW)}."
     if not book.yes(f"{_ROW}.allowed").value:
         return "The book gives no lateral relief."
-    if book.word(f"{_ROW}.shape").value != "disc" or book.word(f"{_ROW}.leaves").value != "same-penalty-area":
+    if book.word(f"{_ROW}.shape").value != ReliefShape.DISC or book.word(f"{_ROW}.leaves").value != Leaves.SAME_PENALTY_AREA:
         return "The book measures lateral relief in a way that this check does not know."
     return ""
 

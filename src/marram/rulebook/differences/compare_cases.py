@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import replace
 
+from marram.rulebook.consequence_words import BallIs, PutRight
 from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.facts import Facts
 
-_UNSAID_BALL = "none"
-_PUT_RIGHT_BALLS = ("corrected", "wrong-ball-corrected")
+_UNSAID_BALL = BallIs.NONE
+_PUT_RIGHT_BALLS = frozenset({BallIs.CORRECTED, BallIs.WRONG_BALL_CORRECTED})
 
 
 def cases_that_differ(
@@ -44,13 +45,13 @@ def facts_of(cases: Cases) -> frozenset[str]:
 def lead_to_the_same(one: Consequence, other: Consequence) -> bool:
     """Whether two cases lead to the same; what one of them leaves unsaid of the ball is no difference."""
     ball = _UNSAID_BALL if _UNSAID_BALL in {one.ball, other.ball} else None
-    is_unsaid = one.ball == other.ball and one.ball in _PUT_RIGHT_BALLS and "" in {one.put_right, other.put_right}
+    is_unsaid = one.ball == other.ball and one.ball in _PUT_RIGHT_BALLS and PutRight.NOTHING in {one.put_right, other.put_right}
     plain = [
         replace(
             case,
             when=(),
             ball=ball or case.ball,
-            put_right="" if is_unsaid else case.put_right,
+            put_right=PutRight.NOTHING if is_unsaid else case.put_right,
         )
         for case in (one, other)
     ]

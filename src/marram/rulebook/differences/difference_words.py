@@ -8,18 +8,20 @@ from dataclasses import dataclass
 from marram.core.citations import MARKS
 from marram.core.units import Size
 from marram.rulebook.book import Book
-from marram.rulebook.consequences import BALL_WORDS, Cases, Consequence
+from marram.rulebook.consequence_words import BALL_WORDS, BallIs, StrokeIs
+from marram.rulebook.consequences import Cases, Consequence
 from marram.rulebook.differences.compare import Side
 from marram.rulebook.differences.compare_cases import cases_that_differ
+from marram.rulebook.placeholders import OWN
 from marram.rulebook.values import PartSpec, PartType, Value, cases_of, value_words
-from marram.rulebook.wording.explain import OWN, fill
+from marram.rulebook.wording.explain import fill
 from marram.rulebook.wording.value_words import listed, number_words, said_as, size_words
 
 _STROKE = {
-    "counts": "the stroke counts",
-    "cancelled": "the stroke does not count",
-    "replay": "the stroke is played again",
-    "not-made": "no stroke was made",
+    StrokeIs.COUNTS: "the stroke counts",
+    StrokeIs.CANCELLED: "the stroke does not count",
+    StrokeIs.REPLAY: "the stroke is played again",
+    StrokeIs.NOT_MADE: "no stroke was made",
 }
 
 
@@ -108,7 +110,7 @@ def _has_facts(pair: tuple[Consequence, Consequence]) -> bool:
 def _pair(before: Consequence, after: Consequence, *, is_split: bool) -> tuple[str, str, str]:
     lead = f"where {fact_words(before.when)}, " if before.when else "otherwise " if is_split else ""
     told = [list(_aspects(case)) for case in (before, after)]
-    if "none" in {before.ball, after.ball}:  # what one book leaves unsaid of the ball is no difference
+    if BallIs.NONE in {before.ball, after.ball}:  # what one book leaves unsaid of the ball is no difference
         told = [[*aspects[:2], "", *aspects[3:]] for aspects in told]
     apart = [(one, two) for one, two in zip(*told, strict=True) if one != two]
     one, two = (", ".join(pair[side] for pair in apart) for side in (0, 1))
@@ -159,7 +161,7 @@ def _aspects(case: Consequence) -> tuple[str, ...]:
 
 def _apart_in_a_match(case: Consequence) -> str:
     after = case.after_in(is_match=True)
-    told = (_STROKE.get(after["stroke"], "no stroke is in question"), BALL_WORDS[after["ball"]])
+    told = (_STROKE.get(after.stroke, "no stroke is in question"), BALL_WORDS[after.ball])
     return f"in match play {' and '.join(words for words in told if words)}"
 
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from marram.rulebook.values import Value
+from marram.rulebook.vocabulary import LineFrom, MeasuredFrom, ReliefShape
 
-_SIZED = frozenset({"disc", "disc-at-chosen-point", "disc-at-first-touch", "strip", "band-to-fairway"})
-_ON_LINE = frozenset({"line", "strip", "disc-at-chosen-point", "disc-at-first-touch"})
-_ABOUT_A_POINT = frozenset({"disc", "spot", "near-spot"})
-_CLEAR_POINTS = frozenset({"nearest-point-of-complete-relief", "equal-arc-point"})
-_LINE_POINT, _NONE = "point-on-line", "none"
+_Shape = ReliefShape
+_SIZED = frozenset({_Shape.DISC, _Shape.DISC_AT_CHOSEN_POINT, _Shape.DISC_AT_FIRST_TOUCH, _Shape.STRIP, _Shape.BAND_TO_FAIRWAY})
+_ON_LINE = frozenset({_Shape.LINE, _Shape.STRIP, _Shape.DISC_AT_CHOSEN_POINT, _Shape.DISC_AT_FIRST_TOUCH})
+_ABOUT_A_POINT = frozenset({_Shape.DISC, _Shape.SPOT, _Shape.NEAR_SPOT})
+_CLEAR_POINTS = frozenset({MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF, MeasuredFrom.EQUAL_ARC_POINT})
+_LINE_POINT = MeasuredFrom.POINT_ON_LINE
 
 
 def faults_of_relief(values: Mapping[str, Value]) -> Iterator[str]:
@@ -24,9 +26,9 @@ def faults_of_relief(values: Mapping[str, Value]) -> Iterator[str]:
     shape, reference = values.get("shape"), values.get("reference")
     if shape in _SIZED and "size" not in values:
         yield f"shape {shape} needs a size, such as size = {{ club_lengths = 1 }}"
-    if shape in _ON_LINE and (reference != _LINE_POINT or values.get("line_from") == _NONE):
+    if shape in _ON_LINE and (reference != _LINE_POINT or values.get("line_from") == LineFrom.NONE):
         yield f'shape {shape} lies on a line: it needs reference = "{_LINE_POINT}" and line_from'
-    if shape in _ABOUT_A_POINT and reference in {_NONE, _LINE_POINT}:
+    if shape in _ABOUT_A_POINT and reference in {MeasuredFrom.NONE, _LINE_POINT}:
         yield f"shape {shape} is measured from a point, and reference is {reference}; name the point"
     if reference in _CLEAR_POINTS and not values.get("clear_of"):
         yield f"reference {reference} needs clear_of: what the condition may no longer interfere with"

@@ -15,6 +15,7 @@ from marram.rulebook.catalogue import Catalogue, Row
 from marram.rulebook.editions import Editions, followed, parse_editions, with_followers
 from marram.rulebook.facts import parse_facts
 from marram.rulebook.reading.cell_reading import table_of
+from marram.rulebook.reading.row_checks import faults_of_names
 from marram.rulebook.reading.row_reading import RowReader, read_parts, unknown_facts
 from marram.rulebook.sources import parse_sources
 from marram.rulebook.values import FACT, PartType, facts_named
@@ -76,6 +77,8 @@ class _Reader:
         self.faults += self._rows.faults
         self._check_row_names()
         self._check_facts()
+        for where, fault in faults_of_names(self.rows, self.forms, self.facts, forms_file=_FORMS_FILE, facts_file=_FACTS_FILE):
+            self.fault(where, fault)
 
     def _check_row_names(self) -> None:
         """Find lists of rows that name a row which does not exist."""

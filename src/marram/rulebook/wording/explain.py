@@ -16,6 +16,7 @@ from marram.core.terms import Area, Mark
 from marram.core.units import LengthUnit, Size
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
+from marram.rulebook.placeholders import OWN, PLACEHOLDER
 from marram.rulebook.values import SizeOf, Value, cases_of
 from marram.rulebook.wording.value_words import listed, number_words, said_as, size_words
 
@@ -47,10 +48,6 @@ def in_area_words(book: Book, area: Area, mark: Mark | None = None) -> str:
     return f"{preposition} {article} {words}"
 
 
-PLACEHOLDER = re.compile(r"\{([^{}:]+)(?::([^{}]+))?\}")
-"""What stands for a term, for the value of a key, or for the clause that the value of a key chooses."""
-OWN = "own"
-"""In a sentence about one row, the name of that row; it is filled in with the rest."""
 ROLL_LIMIT = "dropped-ball-roll-limit.roll_limit"
 """How far a dropped ball may roll; where the club is known it is told with metres beside it."""
 _OR, _NOTHING, _NOT_STATED = "or", "-", "not stated"

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from marram.core.citations import Citation, merged
 from marram.core.terms import Form
 from marram.rulebook.book import Book
+from marram.rulebook.consequence_words import OUT_OF_MATCH_PLAY, OUT_OF_STROKE_PLAY, HoleIs, Out
 from marram.rulebook.consequences import Cases, Consequence
+from marram.rulebook.vocabulary import BearsPenalty
 from marram.rulings.acts.form_of_play import FAMILY, SAYS, said_of, spared_said
 from marram.rulings.acts.partners import NOTHING_SAID, SIDE_SHARE, PartnerBears, PartnerShare, partner_share
 from marram.rulings.acts.turns import Turn, turns_of, what_is_left
@@ -17,7 +19,7 @@ _NO_SCORE = "no-score"
 _BOTH = "form-that-is-played"
 _DISQUALIFIED = "disqualified-unless-put-right"
 _ACT = "act."
-_NEXT_HOLES = ("", "first-lost", "next-lost")
+_NEXT_HOLES = frozenset({HoleIs.NOTHING, HoleIs.FIRST_LOST, HoleIs.NEXT_LOST})
 """What becomes of a hole while the one that is played goes on."""
 _CHARGES, _OWN_CHARGES = "form-charges", ("off-round", "off-result")
 
@@ -72,7 +74,7 @@ def read_in_form(book: Book, form: Form, act: str, case: Consequence, played: Fo
     if not book.has_row(row):
         return None
     is_match = takes_after_match_play(book, form, played)
-    is_out = case.out in ({"always", "match-play"} if is_match else {"always", "stroke-play", "net-event"})
+    is_out = case.out in (OUT_OF_MATCH_PLAY if is_match else OUT_OF_STROKE_PLAY | {Out.NET_EVENT})
     in_form = case.in_match_play if is_match else case.in_stroke_play
     spared, spared_as, spared_by = _instead(book, row, act) if is_out else ("", "", ())
     is_charged = in_form is not None and not is_out and bool(case.strokes or case.match_strokes or case.hole)
@@ -145,9 +147,9 @@ def _elsewhere(case: Consequence, form: Form, see_instead: str) -> str:
 
 def _share(book: Book, act: str, case: Consequence, *, bears: str, is_match: bool, is_out: bool) -> PartnerShare:
     """What the partner bears, by who bears a penalty in the form."""
-    if bears == "side":
+    if bears == BearsPenalty.SIDE:
         return SIDE_SHARE
-    return partner_share(book, act, case, is_match=is_match, is_out=is_out) if bears == "partner-who-did" else NOTHING_SAID
+    return partner_share(book, act, case, is_match=is_match, is_out=is_out) if bears == BearsPenalty.PARTNER_WHO_DID else NOTHING_SAID
 
 
 def _charged(book: Book, row: str, act: str) -> tuple[str, tuple[Citation, ...]]:
@@ -177,6 +179,6 @@ def _reading_words(book: Book, case: Consequence, share: PartnerShare, *, is_mat
     words = case.match_play_words if is_match else case.stroke_play_words
     if share.bears is PartnerBears.NO_SCORE_FOR_HOLE:
         return share.says
-    usual = "" if bears == "player" else book.word(f"{SAYS}.bears_penalty-{bears}").value
-    told = usual if bears == "side" or not share.says else share.says
+    usual = "" if bears == BearsPenalty.PLAYER else book.word(f"{SAYS}.bears_penalty-{bears}").value
+    told = usual if bears == BearsPenalty.SIDE or not share.says else share.says
     return f"{words[0].upper()}{words[1:]}. {told}".rstrip()

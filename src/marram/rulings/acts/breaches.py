@@ -6,13 +6,15 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from marram.rulebook.book import Book
+from marram.rulebook.consequence_words import OF_THE_BREACHES, StrokeIs
 from marram.rulebook.consequences import Consequence
+from marram.rulebook.named_facts import NamedFact
 from marram.rulings.acts.acts import facts_read, rule_on_act
 from marram.rulings.acts.breach_relations import Counted, Relations
 
-_COUNTED_UP = ("second_breach", "third_breach")
+_COUNTED_UP = (NamedFact.SECOND_BREACH, NamedFact.THIRD_BREACH)
 """Facts that are so of the second and the third breach of a kind of which the breaches of a round are counted."""
-_NO_COUNT = ("cancelled", "replay")
+_NO_COUNT = frozenset({StrokeIs.CANCELLED, StrokeIs.REPLAY})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +77,7 @@ def breaches_of(
         answer = rule_on_act(book, named.act, named.facts)
         if answer.case is None:
             return (), f"{named.act} stands not in {book.name}: {answer.why_none}"
-        if answer.case.added.endswith("-of-the-breaches"):
+        if answer.case.added in OF_THE_BREACHES:
             return (), f"{named.act} is itself a sum: name the acts instead"
         if answer.case.added and len(acts) == 1:
             return (), "name in `also` the act whose penalty was left out"
@@ -108,7 +110,7 @@ def _counted_up(book: Book, relations: Relations, acts: Sequence[NamedAct], coun
             continue
         places.sort(key=lambda place: len(_reads(book, acts[place].act)))
         for number, place in enumerate(places):
-            later = {fact: True for fact in _COUNTED_UP[:number] if fact in _reads(book, acts[place].act)}
+            later: dict[str, bool] = {fact: True for fact in _COUNTED_UP[:number] if fact in _reads(book, acts[place].act)}
             out[place] = replace(acts[place], facts={**acts[place].facts, **later})
     return out
 

@@ -11,8 +11,9 @@ from marram.core.errors import DataError
 from marram.core.field_names import Field
 from marram.core.terms import Form
 from marram.rulebook.book import Book
+from marram.rulebook.placeholders import OWN
 from marram.rulebook.values import PartType
-from marram.rulebook.wording.explain import OWN, fill, told_text
+from marram.rulebook.wording.explain import fill, told_text
 
 FAMILY, SAYS = "form", "form-says"
 

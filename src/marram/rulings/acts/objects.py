@@ -15,6 +15,8 @@ from marram.core.terms import Area
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import is_settled_by
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.vocabulary import MayBeMoved
 from marram.rulebook.wording.explain import ask, told_text
 from marram.rulings.acts.acts import ActAnswer, facts_read, rule_on_act, told_advice
 from marram.rulings.case.ruling import Caution
@@ -26,12 +28,12 @@ _IN_AREA = {Area.BUNKER: "_in_bunker", Area.PENALTY_AREA: "_in_penalty_area", Ar
 _CAUTION = "caution."
 _THING_ANSWERS, _KIND_ANSWERS = "thing-answers-no", "kind-answers-no"
 _PUT_BACK, _PUT_BACK_ANSWERS = "put_back", "put-back-answers-yes.facts"
-_ANYWHERE, _NOWHERE, _AS_ELSEWHERE = "anywhere", "nowhere", "as-elsewhere"
+_AS_ELSEWHERE = "as-elsewhere"
 _BOUNDARY, _PENALTY = "boundary-object", "penalty-area"
 _CATCH_ALL = {"dropping-zone", "back-on-line-local-rule", "played-from-penalty-area-lost-outside"}
 """Procedures that a situation names besides its own, wherever the ball lies."""
 _HAZARDS = {Area.BUNKER, Area.PENALTY_AREA}
-BALL_ELSEWHERE = "ball_elsewhere"
+BALL_ELSEWHERE = NamedFact.BALL_ELSEWHERE
 """The thing lies in the bunker or penalty area, and the ball does not."""
 
 
@@ -157,7 +159,7 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
         put_back=found["put_back"],
         before_replacing=found["before_replacing"],
         ball_in_motion=found["ball_in_motion"],
-        relief=_open_situations(book, book.words(f"{moving}.relief").value, area, must_stay=allowed == _NOWHERE),
+        relief=_open_situations(book, book.words(f"{moving}.relief").value, area, must_stay=allowed == MayBeMoved.NOWHERE),
         advice=told_advice(book, moving),
         holds_unless=open_facts,
         others=tuple(_other(book, thing, fact, area, facts) for fact in open_facts if not is_settled_by(fact, facts, book.catalogue.facts)),
@@ -204,7 +206,7 @@ def _other(book: Book, thing: str, fact: str, area: Area, facts: Mapping[str, bo
 def _moved(book: Book, thing: str, kind: str, area: Area, facts: Mapping[str, bool]) -> ActAnswer | None:
     """What moving the thing leads to; None where it may be moved anywhere, or no act speaks of it."""
     moving = f"{_MOVING}{kind}"
-    if _allowed(book, moving, area) == _ANYWHERE:
+    if _allowed(book, moving, area) == MayBeMoved.ANYWHERE:
         return None
     if area is Area.PUTTING_GREEN and thing in book.catalogue.rows[_REPAIRING].parts:
         repairs = book.words(f"{_REPAIRING}.{thing}").value
@@ -255,10 +257,10 @@ def _can_come_up(book: Book, situation: str, area: Area) -> bool:
 
 
 def _may(allowed: str, moved: ActAnswer | None) -> MayMove:
-    if allowed == "not-in-question":
+    if allowed == MayBeMoved.NOT_IN_QUESTION:
         return MayMove.NOT_IN_QUESTION
-    if allowed != "as-the-act-says":
-        return MayMove.YES if allowed == _ANYWHERE else MayMove.NO
+    if allowed != MayBeMoved.AS_THE_ACT_SAYS:
+        return MayMove.YES if allowed == MayBeMoved.ANYWHERE else MayMove.NO
     case = None if moved is None else moved.case
     is_free = case is None or not (case.strokes or case.match_strokes or case.hole or case.out)
     return MayMove.YES if is_free else MayMove.NO

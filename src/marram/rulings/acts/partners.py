@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from marram.core.citations import Citation
 from marram.rulebook.book import Book
+from marram.rulebook.consequence_words import HOLE_IS_LOST, BorneBy, HoleIs
 from marram.rulebook.consequences import Consequence
 
 _ROW = "partner-bears"
@@ -71,11 +72,11 @@ def partner_share(book: Book, act: str, case: Consequence, *, is_match: bool, is
         is_match: Whether the sides play a match.
         is_out: Whether the act disqualifies in this form.
     """
-    costs = case.match_strokes or case.hole.endswith("lost") or case.per_hole if is_match else case.strokes
-    if case.who != "player" or not book.has_row(_ROW) or not (costs or is_out):
+    costs = case.match_strokes or case.hole in HOLE_IS_LOST or case.per_hole if is_match else case.strokes
+    if case.who is not BorneBy.PLAYER or not book.has_row(_ROW) or not (costs or is_out):
         return NOTHING_SAID
     bears = _out(book, act) if is_out else _strokes(book, act, is_match=is_match)
-    has_no_score = is_match and not is_out and case.hole == "lost" and bears is not PartnerBears.SAME
+    has_no_score = is_match and not is_out and case.hole is HoleIs.LOST and bears is not PartnerBears.SAME
     return PartnerShare(bears=bears, says=f"{_SAYS[bears]} {_NO_SCORE}" if has_no_score else _SAYS[bears], citations=book.citations(_ROW))
 
 

@@ -8,11 +8,12 @@ from enum import StrEnum
 
 from marram.core.citations import Citation, merged
 from marram.rulebook.book import Book
+from marram.rulebook.consequence_words import HOLE_IS_LOST, HOLE_WORDS, OUT_OF_MATCH_PLAY, OUT_OF_STROKE_PLAY, BorneBy, HoleIs, OnlyIn, Out
+from marram.rulebook.vocabulary import Several
 from marram.rulings.acts.breach_relations import Counted, Relations, Stand
 from marram.rulings.acts.breaches import Breach
 
 _ROW, _CAP, _UNCOUNTED = "several-breaches", "club-excess-penalty-cap", "strokes-that-do-not-count"
-_HOLES = {"lost": "loss of hole", "first-lost": "loss of the first hole", "next-lost": "loss of the next hole"}
 
 
 class Between(StrEnum):
@@ -74,7 +75,7 @@ class MatchCost:
     """
 
     strokes: int = 0
-    holes_lost: tuple[str, ...] = ()
+    holes_lost: tuple[HoleIs, ...] = ()
     over_holes: int = 1
     holes_deducted: int = 0
     is_out: bool = False
@@ -85,7 +86,7 @@ class MatchCost:
         if self.is_out:
             return "disqualified"
         over = f", for each of {self.over_holes} holes" if self.over_holes > 1 else ""
-        told = [_HOLES[hole] + (over if hole == "lost" else "") for hole in self.holes_lost]
+        told = [HOLE_WORDS[hole] + (over if hole is HoleIs.LOST else "") for hole in self.holes_lost]
         told += [stroke_words(self.strokes)] if self.strokes else []
         told += [f"{self.holes_deducted} hole{'s' * (self.holes_deducted != 1)} deducted"] if self.holes_deducted else []
         return ", ".join(told) or "no penalty"
@@ -157,15 +158,15 @@ def add_up(book: Book, relations: Relations, breaches: Sequence[Breach], suppose
     """
     adder = _Adder(book, relations, supposed)
     stroke, match = adder.counted(breaches, is_match=False), adder.counted(breaches, is_match=True)
-    own, others = _borne_by(stroke, "player"), _borne_by(stroke, "opponent")
+    own, others = _borne_by(stroke, BorneBy.PLAYER), _borne_by(stroke, BorneBy.OPPONENT)
     return Together(
         strokes=adder.strokes(own),
-        is_out=any(breach.case.out in {"always", "stroke-play"} for breach in own),
-        is_out_of_net=any(breach.case.out == "net-event" for breach in own),
-        committee_may=any(breach.case.out == "committee-may" for breach in own),
+        is_out=any(breach.case.out in OUT_OF_STROKE_PLAY for breach in own),
+        is_out_of_net=any(breach.case.out is Out.NET_EVENT for breach in own),
+        committee_may=any(breach.case.out is Out.COMMITTEE_MAY for breach in own),
         other_strokes=adder.strokes(others),
-        match=adder.match_cost(_borne_by(match, "player")),
-        opponent=adder.match_cost(_borne_by(match, "opponent")),
+        match=adder.match_cost(_borne_by(match, BorneBy.PLAYER)),
+        opponent=adder.match_cost(_borne_by(match, BorneBy.OPPONENT)),
         counts=book.word(f"{_ROW}.{_PARTS[supposed.between]}").value,
         citations=adder.citations(breaches),
     )
@@ -185,7 +186,7 @@ class _Adder:
 
     def counted(self, breaches: Sequence[Breach], *, is_match: bool) -> list[Breach]:
         """The breaches that count in a form of play: not what fell with an uncounted ball, and not what another takes in."""
-        apart = "stroke-play" if is_match else "match-play"
+        apart = OnlyIn.STROKE_PLAY if is_match else OnlyIn.MATCH_PLAY
         played = [breach for breach in breaches if breach.case.only_in != apart]
         live = self._with_a_ball_that_counts(played, is_match=is_match)
         return [breach for breach in live if not any(self._takes_in(other, breach) for other in live)]
@@ -233,19 +234,19 @@ class _Adder:
         capped = [breach for breach in by_hole if not breach.case.hole and not breach.case.match_strokes]
         others = [breach for breach in breaches if breach not in capped]
         clusters = self._clusters(others)
-        lost = sorted({breach.case.hole for breach in others if breach.case.hole.endswith("lost")}, key=_in_order)
+        lost = sorted({breach.case.hole for breach in others if breach.case.hole in HOLE_IS_LOST}, key=_in_order)
         strokes = 0
         for cluster in clusters:
             is_lost = any(breach.case.hole for breach in cluster)
             is_elsewhere = any(self.relations.counted(breach.act) is Counted.EACH_MORE for breach in cluster)
-            is_moot = is_lost or ("lost" in lost and not is_elsewhere)
+            is_moot = is_lost or (HoleIs.LOST in lost and not is_elsewhere)
             strokes += 0 if is_moot else max(self._by_hole(breach, breach.case.match_strokes) for breach in cluster)
         return MatchCost(
             strokes=strokes,
             holes_lost=tuple(lost),
             over_holes=self.supposed.holes if any(breach.case.per_hole and breach.case.hole for breach in others) else 1,
             holes_deducted=self._deducted(capped),
-            is_out=any(breach.case.out in {"always", "match-play"} for breach in breaches),
+            is_out=any(breach.case.out in OUT_OF_MATCH_PLAY for breach in breaches),
         )
 
     def _deducted(self, capped: Sequence[Breach]) -> int:
@@ -279,7 +280,7 @@ class _Adder:
         )
         if one.group != other.group or (is_by_itself and self.supposed.between is not Between.ONE_ACT):
             return False
-        return self.book.word(f"{_ROW}.{self._part(one, other)}").value == "highest"
+        return self.book.word(f"{_ROW}.{self._part(one, other)}").value == Several.HIGHEST
 
     def _part(self, one: Breach, other: Breach) -> str:
         """Which part of the rule on several breaches speaks of two of them."""
@@ -301,5 +302,5 @@ class _Adder:
         )
 
 
-def _in_order(hole: str) -> int:
-    return ("first-lost", "lost", "next-lost").index(hole)
+def _in_order(hole: HoleIs) -> int:
+    return (HoleIs.FIRST_LOST, HoleIs.LOST, HoleIs.NEXT_LOST).index(hole)

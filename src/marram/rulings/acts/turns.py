@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from itertools import combinations, product
 
 from marram.rulebook.book import Book
-from marram.rulebook.consequences import Cases, Consequence
+from marram.rulebook.consequence_words import OnlyIn
+from marram.rulebook.consequences import After, Cases, Consequence
 from marram.rulebook.facts import Facts, is_settled_by
 from marram.rulebook.wording.explain import ask
 
@@ -33,15 +34,15 @@ class Turn:
 
 def reads_in_stroke_play(case: Consequence) -> object:
     """What a case leads to in stroke play; None where it cannot happen there. Of a player who is out nothing else is asked."""
-    return None if case.only_in == "match-play" else (case.stroke_play_words, case.capped, what_is_left(case, is_match=False))
+    return None if case.only_in is OnlyIn.MATCH_PLAY else (case.stroke_play_words, case.capped, what_is_left(case, is_match=False))
 
 
 def reads_in_match_play(case: Consequence) -> object:
     """The same in match play, where with the hole that is lost or won the stroke and the ball are settled too."""
-    return None if case.only_in == "stroke-play" else (case.match_play_words, case.capped, what_is_left(case, is_match=True))
+    return None if case.only_in is OnlyIn.STROKE_PLAY else (case.match_play_words, case.capped, what_is_left(case, is_match=True))
 
 
-def what_is_left(case: Consequence, *, is_match: bool) -> Mapping[str, str] | None:
+def what_is_left(case: Consequence, *, is_match: bool) -> After | None:
     """What becomes of stroke and ball; None where the player is out, or the hole is over, and nobody asks any more."""
     return None if case.is_over_in(is_match=is_match) else case.after_in(is_match=is_match)
 

@@ -20,6 +20,8 @@ from marram.course.holes import Hole
 from marram.course.locate import Place, locate
 from marram.course.partition import PenaltyArea
 from marram.rulebook.book import Book
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.vocabulary import NOT_FOUND
 from marram.rulings.case.incident import Incident, PreviousStroke
 
 T = TypeVar("T")
@@ -100,7 +102,7 @@ class Case:
     @property
     def ball_in(self) -> str:
         """The area that the ball is in, or ``not-found``."""
-        return self.place.area.value if self.place else "not-found"
+        return self.place.area.value if self.place else NOT_FOUND
 
     @cached_property
     def penalty_area(self) -> PenaltyArea | None:
@@ -165,9 +167,9 @@ class Case:
         """
         area = self.penalty_area
         if area is None or (self.incident.crossed_at is None and self.incident.flight is None):
-            raise Unknown("crossed_at")
+            raise Unknown(NamedFact.CROSSED_AT)
         if self.crossed_mark_asked:
-            raise Unknown("crossed_mark")
+            raise Unknown(NamedFact.CROSSED_MARK)
         if self.incident.crossed_at is not None:
             return on_edge(self.incident.crossed_at, area.geometry.boundary, "penalty area")
         assert self.incident.flight is not None
@@ -188,7 +190,7 @@ class Case:
         """
         player = self.incident.player
         if player.longest_club_in is None:
-            raise Unknown("longest_club_in")
+            raise Unknown(NamedFact.LONGEST_CLUB_IN)
         lengths_in = [player.longest_club_in]
         may_putter = self.book.has("club-length.putter_allowed") and self.book.yes("club-length.putter_allowed").value
         if may_putter and player.putter_in is not None:
@@ -208,7 +210,7 @@ class Case:
         """
         spot = self.incident.estimated_at or self.incident.ball
         if spot is None:
-            raise Unknown("estimated_at")
+            raise Unknown(NamedFact.ESTIMATED_AT)
         return spot
 
     def previous_spot(self) -> tuple[Position | None, Area]:
@@ -217,7 +219,7 @@ class Case:
         Raises:
             Unknown: Nobody has said.
         """
-        return self._spot_of(self.incident.previous_stroke, "previous_stroke")
+        return self._spot_of(self.incident.previous_stroke, NamedFact.PREVIOUS_STROKE)
 
     def last_spot_outside(self) -> tuple[Position | None, Area]:
         """Where the last stroke from outside a penalty area was made, and in which area.
@@ -225,7 +227,7 @@ class Case:
         Raises:
             Unknown: Nobody has said.
         """
-        return self._spot_of(self.incident.last_stroke_outside, "last_stroke_outside")
+        return self._spot_of(self.incident.last_stroke_outside, NamedFact.LAST_STROKE_OUTSIDE)
 
     def _spot_of(self, stroke: PreviousStroke | None, fact: str) -> tuple[Position | None, Area]:
         if stroke is None or (stroke.at is None and stroke.area is not Area.TEEING_AREA):

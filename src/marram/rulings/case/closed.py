@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from marram.core.terms import Area, Mark
 from marram.rulebook.book import Book
+from marram.rulebook.vocabulary import NOT_FOUND
 from marram.rulebook.wording.explain import in_area_words, told_text
 from marram.rulebook.wording.value_words import listed
 from marram.rulings.case.procedure import Procedure
-
-_NOT_FOUND = "not-found"
 
 
 def why_not_given(book: Book, row: str) -> str:
@@ -44,9 +43,9 @@ def _where(procedure: Procedure) -> str:
     case, areas = procedure.case, procedure.ball_in()
     if case.place is None:
         return "The ball must be found."
-    if areas == (_NOT_FOUND,):
+    if areas == (NOT_FOUND,):
         return "The ball has been found."
-    named = [in_area_words(case.book, Area(area)) for area in areas if area != _NOT_FOUND]
+    named = [in_area_words(case.book, Area(area)) for area in areas if area != NOT_FOUND]
     return f"The ball does not lie {listed(named, 'or')}."
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
+from marram.rulebook.named_facts import NamedFact
 from marram.rulebook.values import FACT, PartType
+from marram.rulebook.vocabulary import LiesOn
 
 _SPOKEN_OF = ("only_if", "unless")
-_RELIEF, _FAIRWAY = "relief.", "on_fairway_height"
-_GROUND_FACTS = frozenset({_FAIRWAY, "as_near_as_possible"})
+_RELIEF, _FAIRWAY = "relief.", NamedFact.ON_FAIRWAY_HEIGHT
+_GROUND_FACTS = frozenset({_FAIRWAY, NamedFact.AS_NEAR_AS_POSSIBLE})
 
 
 def known_facts(catalogue: Catalogue) -> frozenset[str]:
@@ -31,7 +33,7 @@ def facts_of_situation(book: Book, situation: str) -> tuple[str, ...]:
     for procedure in _procedures(book, row):
         is_open = _is_open(book, procedure)
         found += _named(book, procedure) if is_open else [name for part in _SPOKEN_OF for name in book.words(f"{procedure}.{part}").value]
-        if is_open and book.word(f"{procedure}.lies_on").value == "fairway-height":
+        if is_open and book.word(f"{procedure}.lies_on").value == LiesOn.FAIRWAY_HEIGHT:
             found.append(_FAIRWAY)
     found += [fact for test in _tests(book) if book.word(f"{test}.fact").value in found for fact in _named(book, test)]
     found += [fact for caution in book.catalogue.rows if caution.startswith("caution.") for fact in _named(book, caution)]

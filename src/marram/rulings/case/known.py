@@ -11,6 +11,7 @@ from marram.core.terms import Area, FeatureKind
 from marram.core.units import BALL_RADIUS_M
 from marram.course.features import Feature
 from marram.course.locate import TOUCH_M, locate
+from marram.rulebook.named_facts import NamedFact
 from marram.rulings.case.case import Case
 
 _REACH_M = 5.0
@@ -97,9 +98,9 @@ def _on_fairway_height(case: Case) -> bool | None:
 
 
 _SEEN: dict[str, Callable[[Case], bool | None]] = {
-    "dropping_zone_here": _dropping_zone_here,
-    "previous_stroke_from_penalty_area": _previous_stroke_from_penalty_area,
-    "ball_in_zone": _ball_in_zone,
-    "zone_elsewhere": _zone_elsewhere,
-    "on_fairway_height": _on_fairway_height,
+    NamedFact.DROPPING_ZONE_HERE: _dropping_zone_here,
+    NamedFact.PREVIOUS_STROKE_FROM_PENALTY_AREA: _previous_stroke_from_penalty_area,
+    NamedFact.BALL_IN_ZONE: _ball_in_zone,
+    NamedFact.ZONE_ELSEWHERE: _zone_elsewhere,
+    NamedFact.ON_FAIRWAY_HEIGHT: _on_fairway_height,
 }

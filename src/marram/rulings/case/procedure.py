@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from marram.core.citations import Citation, Cited, merged
 from marram.core.units import Size
+from marram.rulebook.vocabulary import FollowFrom, ToldAs
 from marram.rulebook.wording.explain import note_told, told_text
 from marram.rulings.case.case import Case
 from marram.rulings.case.known import known
@@ -35,7 +36,7 @@ class Procedure:
     def told_as(self) -> Procedure:
         """The procedure under whose name the option is told."""
         for leader in self._chain():
-            if leader is not self and leader.word("told_as") == "this-row":
+            if leader is not self and leader.word("told_as") == ToldAs.THIS_ROW:
                 return leader
         return self
 
@@ -99,7 +100,7 @@ class Procedure:
 
     def ball_in(self) -> tuple[str, ...]:
         """Where the ball must be: a leader that speaks of one area alone speaks for what it carries out there."""
-        if self.led_by is not None and self.led_by.word("follow_from") == "ball-spot":
+        if self.led_by is not None and self.led_by.word("follow_from") == FollowFrom.BALL_SPOT:
             areas = self.led_by.ball_in()
             if len(areas) == 1:
                 return areas

@@ -11,6 +11,7 @@ from marram.core.errors import DataError, RulingError
 from marram.core.field_names import Field
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
+from marram.rulebook.vocabulary import Put
 from marram.rulebook.wording.explain import cost_words, fill, strokes_words, word_said
 from marram.rulings.case.closed import why_not_given
 from marram.rulings.drop.law import drop_law
@@ -187,7 +188,7 @@ def _refuse_undropped(book: Book, procedure: str) -> None:
         raise RulingError(f"{book.name} has no such relief: {book.why_absent(key)}.", field=Field.PROCEDURE)
     if not book.yes(f"{key}.allowed").value:
         raise RulingError(why_not_given(book, key), field=Field.PROCEDURE, citations=book.citations(key))
-    if book.has(f"{key}.put") and book.word(f"{key}.put").value != "drop":
+    if book.has(f"{key}.put") and book.word(f"{key}.put").value != Put.DROP:
         put = book.word(f"{key}.put").value
         said = f"Nothing is dropped for this relief: the ball is {word_said(book, f'{key}.put', put)}."
         raise RulingError(said, field=Field.PROCEDURE, citations=book.citations(key))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
+from marram.rulebook.vocabulary import DropsEnd, MeasuredFrom, MovedAway, TouchedElsewhere, WithoutChance
 from marram.rulings.drop.states import Ball, BesideLine, DropLaw, Touch
 
 
@@ -27,7 +28,7 @@ def drop_law(book: Book, procedure: str = "") -> DropLaw:
         other_spot_on_line=_yes(book, "back-on-line-drop.second_spot_may_change"),
         person_before_ground=Touch(book.word("drop-hits-person-before-ground.outcome").value),
         person_after_ground=Touch(book.word("drop-hits-person-after-ground.outcome").value),
-        first_touch_outside_is_wrong_place=book.word("drop-first-touch.otherwise").value == "wrong-place",
+        first_touch_outside_is_wrong_place=book.word("drop-first-touch.otherwise").value == TouchedElsewhere.WRONG_PLACE,
         is_on_line=_may_be_on_line(book, procedure),
         beside_line=BesideLine(book.word("drop-beside-line.outcome").value),
         beside_line_played=_penalty(book, "drop-beside-line.played"),
@@ -42,7 +43,7 @@ def drop_law(book: Book, procedure: str = "") -> DropLaw:
         third_drop_elsewhere=_penalty(book, "third-drop-played.played_elsewhere"),
         correcting_strokes=int(book.number("correct-before-playing.strokes").value),
         tries_on_spot=int(book.number("place-after-drops-not-staying.tries_on_spot").value),
-        moved_away_is_replaced=book.word("ball-moves-after-rest.to_another_area").value == "replaced",
+        moved_away_is_replaced=book.word("ball-moves-after-rest.to_another_area").value == MovedAway.REPLACED,
         equipment_may_replace=_yes(book, "replace-with-equipment-disability.allowed"),
     )
 
@@ -61,12 +62,12 @@ def _yes(book: Book, key: str) -> bool:
 
 
 def _are_counted(book: Book) -> bool:
-    return book.word("drops-before-placing.ends_when").value == "drops-used-up"
+    return book.word("drops-before-placing.ends_when").value == DropsEnd.DROPS_USED_UP
 
 
 def _without_chance(book: Book) -> bool | None:
     key = "drop-stopped-on-purpose.without_chance"
-    return book.word(key).value == "as-if-it-rested-outside" if book.has(key) else None
+    return book.word(key).value == WithoutChance.AS_IF_IT_RESTED_OUTSIDE if book.has(key) else None
 
 
 def _authorised_may_drop(book: Book) -> bool:
@@ -87,7 +88,7 @@ def _measured_by(book: Book, procedure: str) -> Iterator[str]:
 def _may_be_on_line(book: Book, procedure: str) -> bool:
     """Whether the relief may be one on the line from the hole; of a relief that is not named it is not known, and may be."""
     keys = [f"{row}.reference" for row in _measured_by(book, procedure)] if procedure else []
-    return not procedure or any(book.has(key) and book.word(key).value == "point-on-line" for key in keys)
+    return not procedure or any(book.has(key) and book.word(key).value == MeasuredFrom.POINT_ON_LINE for key in keys)
 
 
 def _which_ball(book: Book, procedure: str) -> Ball:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from marram.core.errors import RulingError
 from marram.core.field_names import Field
+from marram.rulebook.consequence_words import HoleIs
 from marram.rulebook.consequences import Consequence
 from marram.rulings.drop.states import Ball, BesideLine, Drop, DropEvent, DropLaw, LastDrop, Stage, Touch
 
@@ -91,7 +92,7 @@ def _charged(drop: Drop, cost: Consequence) -> Drop:
         drop,
         penalty_strokes=drop.penalty_strokes + cost.strokes,
         match_strokes=drop.match_strokes + cost.match_strokes,
-        loses_hole=drop.loses_hole or cost.hole == "lost",
+        loses_hole=drop.loses_hole or cost.hole is HoleIs.LOST,
     )
 
 

@@ -10,6 +10,8 @@ from shapely.geometry.base import BaseGeometry
 from marram.core.citations import Citation, merged
 from marram.course.joining import ACCURACY_SIGMAS
 from marram.rulebook.book import Book
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulebook.wording.explain import ask
 from marram.rulings.acts.acts import ActAnswer, rule_on_act
 from marram.rulings.case.case import Unknown
@@ -106,7 +108,7 @@ def _answer(procedure: Procedure, measured: Measured, ground: MayLie, at: Point)
     if _is_in(ground.perhaps, at):
         return None, ground.ask
     if len(measured.references) > 1 and procedure.case.incident.choice.reference is None and measured.area is not None:
-        return None, "chosen_reference"
+        return None, NamedFact.CHOSEN_REFERENCE
     return False, ""
 
 
@@ -135,7 +137,7 @@ def _accuracy_m(procedure: Procedure, measured: Measured, met: Interference | No
     """Survey accuracy of what the ground is measured from: the edge that was crossed, the thing in the way, else the course's."""
     case = procedure.case
     kinds = {reference.kind for reference in measured.references}
-    if kinds & {"crossing-point", "opposite-edge"} and case.penalty_area is not None:
+    if kinds & {MeasuredFrom.CROSSING_POINT, MeasuredFrom.OPPOSITE_EDGE} and case.penalty_area is not None:
         sigma_m = case.penalty_area.sigma_m
     else:
         sigma_m = case.course.sigma_m if met is None else met.condition.sigma_m

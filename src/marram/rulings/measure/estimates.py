@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from marram.relief.area.common_ground import overlap_of
 from marram.relief.area.fan import Fan
+from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulings.case.case import Case, Unknown
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.case.ruling import Doubt
@@ -15,7 +16,7 @@ from marram.rulings.measure.measuring import Measured, measure
 def doubt_of(procedure: Procedure, measured: Measured) -> Doubt | None:
     """What is in doubt about an option that rests on a crossing point; None where nothing is known of it."""
     case = procedure.case
-    if not measured.references or measured.references[0].kind not in {"crossing-point", "opposite-edge"}:
+    if not measured.references or measured.references[0].kind not in {MeasuredFrom.CROSSING_POINT, MeasuredFrom.OPPOSITE_EDGE}:
         return None
     sigma_m = case.penalty_area.sigma_m if case.penalty_area is not None else None
     other = None if case.incident.other_crossed_at is None else _measured_from_other(procedure)

@@ -18,6 +18,8 @@ from marram.relief.area.area import ReliefArea, measure_relief_area
 from marram.relief.area.lines import LineBack, line_back
 from marram.relief.area.shapes import Shape
 from marram.relief.clear.nearest import FARTHEST_M
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.vocabulary import KeepsTo, Leaves
 from marram.rulings.case.case import Case
 from marram.rulings.case.known import known
 from marram.rulings.case.procedure import Procedure
@@ -62,17 +64,17 @@ def limits_of(procedure: Procedure, reference: Position | None) -> Limits:
         within=within,
         left=ground_left(procedure),
         off_greens=procedure.says("off_greens"),
-        off_fairways=procedure.says("off_fairway_height") and not known(procedure.case, "on_fairway_height"),
+        off_fairways=procedure.says("off_fairway_height") and not known(procedure.case, NamedFact.ON_FAIRWAY_HEIGHT),
     )
 
 
 def _place_kept(procedure: Procedure, reference: Position | None) -> Place | None:
     """The place whose area of the course must be kept; None where the ball may change it."""
     case = procedure.case
-    keeps_to = procedure.limit("keeps_to", none="anywhere")
-    if keeps_to == "anywhere":
+    keeps_to = procedure.limit("keeps_to", none=KeepsTo.ANYWHERE)
+    if keeps_to == KeepsTo.ANYWHERE:
         return None
-    if keeps_to == "area-of-reference":
+    if keeps_to == KeepsTo.AREA_OF_REFERENCE:
         return None if reference is None else locate(case.course, case.incident.hole, reference)
     return case.place
 
@@ -85,12 +87,12 @@ def _very_ground(place: Place) -> BaseGeometry | None:
 def ground_left(procedure: Procedure) -> BaseGeometry | None:
     """The penalty area or bunker that the relief leads out of."""
     case = procedure.case
-    leaves = procedure.limit("leaves", none="nothing")
-    if leaves == "same-penalty-area":
+    leaves = procedure.limit("leaves", none=Leaves.NOTHING)
+    if leaves == Leaves.SAME_PENALTY_AREA:
         # Where marks meet, the edge that was crossed may be another's than the water that holds the ball: relief leads out of both.
         left = tuple({id(area): area.geometry for area in (case.penalty_area, case.holding) if area is not None}.values())
         return case.once("ground left", left, lambda: shapely.union_all(left)) if left else None
-    if leaves == "same-bunker" and case.place is not None and case.place.area is Area.BUNKER:
+    if leaves == Leaves.SAME_BUNKER and case.place is not None and case.place.area is Area.BUNKER:
         return _very_ground(case.place)
     return None
 

@@ -15,6 +15,8 @@ from marram.course.locate import locate
 from marram.relief.area.area import ReliefArea
 from marram.relief.area.lines import LineBack
 from marram.relief.area.shapes import Crescent, Outline
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.vocabulary import LineTouched, Put, ReliefShape, TouchedElsewhere
 from marram.rulings.case.known import known
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.measure.ground import ground_left, measure_on
@@ -59,7 +61,7 @@ def where_it_may_lie(procedure: Procedure, measured: Measured, put: str) -> MayL
     Returns:
         The ground; None where the option measures no place.
     """
-    if put != "drop":
+    if put != Put.DROP:
         return _set_down(measured)
     limits = _LINES.get(procedure.word("shape")) if measured.line is not None else None
     if limits is not None and measured.line is not None:
@@ -105,14 +107,14 @@ def _in_area(procedure: Procedure, area: ReliefArea) -> MayLie:
     if not procedure.says("rests_in_area_first_touched") or len(area.parts) < 2:
         return MayLie(surely=ground, perhaps=ground, rows=rows)
     if touch is None:
-        return MayLie(surely=_NOWHERE, perhaps=ground, ask="first_touch", rows=rows)
+        return MayLie(surely=_NOWHERE, perhaps=ground, ask=NamedFact.FIRST_TOUCH, rows=rows)
     kept = _off_left(procedure, _part_touched(procedure, area, touch))
     return MayLie(surely=kept, perhaps=kept, rows=rows)
 
 
 def _touched_outside(procedure: Procedure, ground: BaseGeometry, touch: Position) -> MayLie:
     """It first touched other ground than it had to: a wrong place in some editions, a wrong way in others."""
-    is_place = procedure.case.book.word("drop-first-touch.otherwise").value == "wrong-place"
+    is_place = procedure.case.book.word("drop-first-touch.otherwise").value == TouchedElsewhere.WRONG_PLACE
     off_m = float(ground.distance(Point(touch.xy))) if is_place else 0.0
     return MayLie(surely=ground, perhaps=ground, off_touch_m=off_m, is_wrong_way=not is_place, rows=("drop-first-touch", _REST))
 
@@ -138,7 +140,9 @@ def _about_chosen(procedure: Procedure, measured: Measured, line: LineBack) -> M
     if back_m is None and touch is not None:
         back_m = touch.distance_m(case.hole_at) - line.start.distance_m(case.hole_at)
     if back_m is None:
-        return MayLie(surely=_NOWHERE, perhaps=_along(procedure, measured, line, is_from_chosen=True), ask="chosen_point", rows=rows)
+        return MayLie(
+            surely=_NOWHERE, perhaps=_along(procedure, measured, line, is_from_chosen=True), ask=NamedFact.CHOSEN_POINT, rows=rows
+        )
     if not line.holds(back_m):
         perhaps = _along(procedure, measured, line, is_from_chosen=True)
         return MayLie(surely=_NOWHERE, perhaps=perhaps, off_touch_m=_off_line_m(line, line.place_at(back_m)), rows=rows)
@@ -151,7 +155,9 @@ def _about_touch(procedure: Procedure, measured: Measured, line: LineBack) -> Ma
     case, rows = procedure.case, (_LINE, _ROLL, _REST)
     touch = _touch_on_line(procedure, line)
     if touch is None:
-        return MayLie(surely=_NOWHERE, perhaps=_along(procedure, measured, line, is_from_chosen=False), ask="first_touch", rows=rows)
+        return MayLie(
+            surely=_NOWHERE, perhaps=_along(procedure, measured, line, is_from_chosen=False), ask=NamedFact.FIRST_TOUCH, rows=rows
+        )
     off_m = _off_line_m(line, touch)
     if off_m > _width_m(procedure, measured):
         perhaps = _along(procedure, measured, line, is_from_chosen=False)
@@ -178,7 +184,7 @@ def _off_line_m(line: LineBack, touch: Position) -> float:
 
 def _width_m(procedure: Procedure, measured: Measured) -> float:
     """How far from the line a ball may first touch the ground and still make a relief area."""
-    touches_line = procedure.case.book.word(f"{_LINE}.first_touch").value == "line"
+    touches_line = procedure.case.book.word(f"{_LINE}.first_touch").value == LineTouched.LINE
     return BALL_RADIUS_M if touches_line else (measured.size_m or 0.0)
 
 
@@ -208,7 +214,7 @@ def _rolling_from_line(procedure: Procedure, measured: Measured, line: LineBack)
     ground, touch = shapely.union_all(_stretches(line)), _touch_on_line(procedure, line)
     if touch is None:
         perhaps = rolled(procedure, measured, ground)
-        return MayLie(surely=_NOWHERE, perhaps=perhaps, ask="first_touch", rows=(_LINE, _ROLL, _REST))
+        return MayLie(surely=_NOWHERE, perhaps=perhaps, ask=NamedFact.FIRST_TOUCH, rows=(_LINE, _ROLL, _REST))
     off_m = _off_line_m(line, touch)
     if off_m > BALL_RADIUS_M:
         rows = ("drop-beside-line", "drop-first-touch", _REST)
@@ -218,9 +224,9 @@ def _rolling_from_line(procedure: Procedure, measured: Measured, line: LineBack)
 
 
 _LINES: dict[str, Callable[[Procedure, Measured, LineBack], MayLie]] = {
-    "line": _rolling_from_line,
-    "disc-at-chosen-point": _about_chosen,
-    "disc-at-first-touch": _about_touch,
+    ReliefShape.LINE: _rolling_from_line,
+    ReliefShape.DISC_AT_CHOSEN_POINT: _about_chosen,
+    ReliefShape.DISC_AT_FIRST_TOUCH: _about_touch,
 }
 
 
@@ -235,7 +241,7 @@ def _may_roll(procedure: Procedure, measured: Measured, ground: BaseGeometry) ->
         return MayLie(surely=rest, perhaps=rest, rows=rows)
     perhaps = rolled(procedure, measured, ground)
     if touch is None:
-        return MayLie(surely=_off_left(procedure, ground), perhaps=perhaps, ask="first_touch", rows=rows)
+        return MayLie(surely=_off_left(procedure, ground), perhaps=perhaps, ask=NamedFact.FIRST_TOUCH, rows=rows)
     off_m = float(ground.distance(Point(touch.xy)))
     rest = rolled(procedure, measured, Point(touch.xy))
     if is_spot:
@@ -251,7 +257,7 @@ def _near_spot(rest: BaseGeometry, off_m: float, measured: Measured, touch: Posi
     nearer_m = (measured.no_nearer_m or 0.0) - touch.distance_m(procedure.case.hole_at)
     if nearer_m > BALL_RADIUS_M:
         return MayLie(surely=_NOWHERE, perhaps=rest, off_touch_m=nearer_m, rows=rows)
-    is_near = off_m <= BALL_RADIUS_M or known(procedure.case, "as_near_as_possible")
+    is_near = off_m <= BALL_RADIUS_M or known(procedure.case, NamedFact.AS_NEAR_AS_POSSIBLE)
     if is_near is False:
         return MayLie(surely=_NOWHERE, perhaps=rest, off_touch_m=off_m, rows=rows)
-    return MayLie(surely=rest if is_near else _NOWHERE, perhaps=rest, ask="" if is_near else "as_near_as_possible", rows=rows)
+    return MayLie(surely=rest if is_near else _NOWHERE, perhaps=rest, ask="" if is_near else NamedFact.AS_NEAR_AS_POSSIBLE, rows=rows)

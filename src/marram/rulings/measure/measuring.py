@@ -16,6 +16,7 @@ from marram.course.partition import polygons_of
 from marram.relief.area.area import ReliefArea, measure_relief_area
 from marram.relief.area.lines import LineBack, strip_about
 from marram.relief.area.shapes import Crescent, Outline
+from marram.rulebook.vocabulary import MeasuredFrom, NoNearerThan, Put, ReliefShape
 from marram.rulings.case.known import zones_for
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.case.ruling import Reference
@@ -61,7 +62,7 @@ def _shape_word(procedure: Procedure, found: Referred) -> str:
     """The shape of the row, or what takes its place on the green and on a spot of most relief."""
     case, shape = procedure.case, procedure.word("shape")
     if found.on_spot:
-        return "spot" if procedure.word("put") == "place" else "near-spot"
+        return "spot" if procedure.word("put") == Put.PLACE else "near-spot"
     if found.points and procedure.says("spot_on_green"):
         at = locate(case.course, case.incident.hole, found.points[0].position)
         return "spot" if at.area is Area.PUTTING_GREEN else shape
@@ -74,7 +75,7 @@ def _with_citations(measured: Measured, citations: tuple[Citation, ...]) -> Meas
 
 def _limit_m(procedure: Procedure, found: Referred, centre: Position) -> float:
     """How near to the hole the ball may come."""
-    limits = {"reference-point": centre, "nothing": None}
+    limits: dict[str, Position | None] = {NoNearerThan.REFERENCE_POINT: centre, NoNearerThan.NOTHING: None}
     limit = limits.get(procedure.word("no_nearer_than"), found.points[0].position)
     return 0.0 if limit is None else limit.distance_m(procedure.case.hole_at)
 
@@ -91,8 +92,8 @@ def _disc_about(procedure: Procedure, found: Referred, centre: Position, first_s
     size, size_m = procedure.size()
     least_m = _limit_m(procedure, found, centre)
     shape = Crescent(centre=centre, radius_m=size_m, hole=procedure.case.hole_at, least_m=least_m)
-    measuring = "measure_any_direction" if procedure.word("no_nearer_than") == "nothing" else "measure_area"
-    putting = "place_in_area" if procedure.word("put") == "place" else "drop_in_area"
+    measuring = "measure_any_direction" if procedure.word("no_nearer_than") == NoNearerThan.NOTHING else "measure_area"
+    putting = "place_in_area" if procedure.word("put") == Put.PLACE else "drop_in_area"
     return Measured(
         references=found.points,
         area=measure_on(procedure, shape, centre, found.forbidden),
@@ -171,7 +172,7 @@ def _on_line(procedure: Procedure, found: Referred, choosing: tuple[str, ...], l
 def _spot(procedure: Procedure, found: Referred) -> Measured:
     if not found.points:
         return Measured()
-    put = "replace" if procedure.word("put") == "replace" else "place"
+    put = "replace" if procedure.word("put") == Put.REPLACE else "place"
     again = ("try_again",) if procedure.count("tries") else ()
     return Measured(references=found.points, put=put, steps=(found.find, f"{put}_on_spot", *again))
 
@@ -180,7 +181,7 @@ def _near_spot(procedure: Procedure, found: Referred) -> Measured:
     """As near as possible to a spot: no area is measured."""
     if not found.points:
         return Measured()
-    step = "place_near_spot" if procedure.word("put") == "place" else "drop_near_spot"
+    step = "place_near_spot" if procedure.word("put") == Put.PLACE else "drop_near_spot"
     least_m = _limit_m(procedure, found, found.points[0].position)
     return Measured(references=found.points, no_nearer_m=least_m, steps=(found.find, step))
 
@@ -206,7 +207,7 @@ def _dropping_zone(procedure: Procedure, found: Referred) -> Measured:
 def _previous_spot(procedure: Procedure, found: Referred) -> Measured:
     """Where an earlier stroke was made: teed, placed, or dropped, by the area of the course it was made in."""
     case = procedure.case
-    is_last_outside = procedure.word("reference") == "last-stroke-outside"
+    is_last_outside = procedure.word("reference") == MeasuredFrom.LAST_STROKE_OUTSIDE
     _, area = case.last_spot_outside() if is_last_outside else case.previous_spot()
     slot = {Area.TEEING_AREA: "from_teeing_area", Area.PUTTING_GREEN: "from_putting_green"}.get(area, "elsewhere")
     way = case.book.word(f"stroke-and-distance-spot.{slot}")
@@ -267,16 +268,16 @@ def _band_to_fairway(procedure: Procedure, found: Referred) -> Measured:
 
 
 _SHAPES: dict[str, Callable[[Procedure, Referred], Measured]] = {
-    "none": _nothing_measured,
-    "disc": _disc,
-    "disc-at-chosen-point": _disc_at_chosen_point,
-    "disc-at-first-touch": _disc_at_first_touch,
-    "strip": _strip,
-    "line": _line_alone,
-    "spot": _spot,
-    "near-spot": _near_spot,
-    "previous-spot": _previous_spot,
-    "teeing-area": _teeing_area,
-    "dropping-zone": _dropping_zone,
-    "band-to-fairway": _band_to_fairway,
+    ReliefShape.NONE: _nothing_measured,
+    ReliefShape.DISC: _disc,
+    ReliefShape.DISC_AT_CHOSEN_POINT: _disc_at_chosen_point,
+    ReliefShape.DISC_AT_FIRST_TOUCH: _disc_at_first_touch,
+    ReliefShape.STRIP: _strip,
+    ReliefShape.LINE: _line_alone,
+    ReliefShape.SPOT: _spot,
+    ReliefShape.NEAR_SPOT: _near_spot,
+    ReliefShape.PREVIOUS_SPOT: _previous_spot,
+    ReliefShape.TEEING_AREA: _teeing_area,
+    ReliefShape.DROPPING_ZONE: _dropping_zone,
+    ReliefShape.BAND_TO_FAIRWAY: _band_to_fairway,
 }

@@ -20,6 +20,8 @@ from marram.relief.area.line_of_play import ground_behind, only_polygons
 from marram.relief.clear.maximum import MaximumPoint, points_of_maximum_relief
 from marram.relief.clear.nearest import FARTHEST_M, NearestPoint, Relief, nearest_points_of_relief
 from marram.relief.clear.stance import STANCES, Sample, clearance_m, footprint, forbidden_ground, parts_touched, shaft
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.vocabulary import ClearOf
 from marram.rulings.case.case import Case, Unknown
 from marram.rulings.case.met import Interference
 from marram.rulings.case.procedure import Procedure
@@ -27,7 +29,7 @@ from marram.rulings.measure.ground import Limits, ground_near, limits_of
 
 USUAL_CLUB = Club.IRON
 """Stance taken where nobody has said which club would be used; the ruling says so and tells how much it matters."""
-LINE, LINE_ON_GREEN = "line-of-play", "line-of-play-on-green"
+LINE, LINE_ON_GREEN = ClearOf.LINE_OF_PLAY, ClearOf.LINE_OF_PLAY_ON_GREEN
 _REACH_M = 5.0
 
 
@@ -55,8 +57,8 @@ def samples_for(case: Case, club: Club, parts: frozenset[str], condition: Featur
     Raises:
         Unknown: Nobody has said which hand, and the stance or swing counts.
     """
-    if case.incident.player.hand is None and parts & {"stance", "swing"}:
-        raise Unknown("hand")
+    if case.incident.player.hand is None and parts & {ClearOf.STANCE, ClearOf.SWING}:
+        raise Unknown(NamedFact.HAND)
     return footprint(STANCES[club], case.incident.player.hand or Hand.RIGHT, parts, with_shaft=condition.is_standing)
 
 
@@ -68,7 +70,7 @@ def ball_at(case: Case) -> Position:
         IncidentError: It lies at the hole, so that there is no stroke to interfere with.
     """
     if case.place is None:
-        raise Unknown("ball_at")
+        raise Unknown(NamedFact.BALL_AT)
     if case.place.position.distance_m(case.hole_at) < TOUCH_M:
         raise IncidentError("The ball lies at the hole, so there is no line of play and no stance.", where="ball")
     return case.place.position
@@ -198,7 +200,7 @@ def _nearest_points(case: Case, met: Interference, parts: frozenset[str], limits
     own_club = _club_of(case)
     allowed = ground_near(case, ball_at(case), limits)
     own = _relief(case, met, own_club, parts, allowed)
-    others = [] if not parts & {"stance"} else [_relief(case, met, club, parts, allowed) for club in Club if club is not own_club]
+    others = [] if not parts & {ClearOf.STANCE} else [_relief(case, met, club, parts, allowed) for club in Club if club is not own_club]
     moved_m = [
         min(other.position.distance_m(own.points[0].position) for other in relief.points)
         for relief in others

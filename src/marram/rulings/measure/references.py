@@ -17,6 +17,8 @@ from marram.relief.area.lines import along_bearing
 from marram.relief.area.opposite import opposite_edge_points
 from marram.relief.clear.nearest import NearestPoint
 from marram.relief.clear.nearest_free import EQUAL_M
+from marram.rulebook.named_facts import NamedFact
+from marram.rulebook.vocabulary import FailingThat, LineFrom, MeasuredFrom
 from marram.rulings.case.case import Case, Unknown
 from marram.rulings.case.met import Interference
 from marram.rulings.case.procedure import Procedure
@@ -68,21 +70,21 @@ def _none(procedure: Procedure) -> Referred:
 
 
 def _crossing_point(procedure: Procedure) -> Referred:
-    return _at(procedure.case.crossing, "crossing-point", "find_crossing")
+    return _at(procedure.case.crossing, MeasuredFrom.CROSSING_POINT, "find_crossing")
 
 
 def _stated_crossing(procedure: Procedure) -> Referred:
     crossed = procedure.case.incident.crossed_at
     if crossed is None:
-        raise Unknown("crossed_at")
-    return _at(crossed, "stated-crossing", "find_stated_crossing")
+        raise Unknown(NamedFact.CROSSED_AT)
+    return _at(crossed, MeasuredFrom.STATED_CROSSING, "find_stated_crossing")
 
 
 def _ball_spot(procedure: Procedure) -> Referred:
     place = procedure.case.place
     if place is None:
         return Referred()
-    return Referred(points=(Reference(position=place.position, kind="ball-spot", distance_m=0.0),), find="find_ball_spot")
+    return Referred(points=(Reference(position=place.position, kind=MeasuredFrom.BALL_SPOT, distance_m=0.0),), find="find_ball_spot")
 
 
 def _spot_behind_ball(procedure: Procedure) -> Referred:
@@ -91,30 +93,30 @@ def _spot_behind_ball(procedure: Procedure) -> Referred:
     if place is None or place.position.distance_m(hole) < TOUCH_M:
         return Referred()
     behind = along_bearing(place.position, hole.bearing_deg(place.position), BALL_RADIUS_M)
-    reference = Reference(position=behind, kind="spot-behind-ball", distance_m=BALL_RADIUS_M)
+    reference = Reference(position=behind, kind=MeasuredFrom.SPOT_BEHIND_BALL, distance_m=BALL_RADIUS_M)
     return Referred(points=(reference,), find="find_behind_ball")
 
 
 def _estimated_spot(procedure: Procedure) -> Referred:
-    return _at(procedure.case.estimated, "estimated-spot", "find_estimated")
+    return _at(procedure.case.estimated, MeasuredFrom.ESTIMATED_SPOT, "find_estimated")
 
 
 def _opposite_edge(procedure: Procedure) -> Referred:
     case = procedure.case
     area = case.penalty_area
     places = opposite_edge_points(case.crossing, case.hole_at, area.geometry) if area else ()
-    found = tuple(Reference(position=place, kind="opposite-edge") for place in places)
+    found = tuple(Reference(position=place, kind=MeasuredFrom.OPPOSITE_EDGE) for place in places)
     return Referred(points=_chosen_first(case, found), find="find_opposite")
 
 
 def _previous_stroke(procedure: Procedure) -> Referred:
     position, _ = procedure.case.previous_spot()
-    return _at(position, "previous-stroke", "find_previous")
+    return _at(position, MeasuredFrom.PREVIOUS_STROKE, "find_previous")
 
 
 def _last_stroke_outside(procedure: Procedure) -> Referred:
     position, _ = procedure.case.last_spot_outside()
-    return _at(position, "last-stroke-outside", "find_last_outside")
+    return _at(position, MeasuredFrom.LAST_STROKE_OUTSIDE, "find_last_outside")
 
 
 def _nearest_point(procedure: Procedure) -> Referred:
@@ -131,7 +133,7 @@ def _nearest_point(procedure: Procedure) -> Referred:
 def _near_reference(point: NearestPoint, range_m: float | None) -> Reference:
     return Reference(
         position=point.position,
-        kind="nearest-point-of-complete-relief",
+        kind=MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF,
         distance_m=point.distance_m,
         clearance_m=point.clearance_m,
         range_m=range_m,
@@ -163,9 +165,9 @@ def _most_relief(procedure: Procedure, *, on_spot: bool) -> Referred:
 
 
 _MOST_RELIEF: dict[str, Callable[[Procedure], Referred]] = {
-    "nothing": _nothing,
-    "most-relief-with-area": _most_relief_with_area,
-    "most-relief-on-spot": _most_relief_on_spot,
+    FailingThat.NOTHING: _nothing,
+    FailingThat.MOST_RELIEF_WITH_AREA: _most_relief_with_area,
+    FailingThat.MOST_RELIEF_ON_SPOT: _most_relief_on_spot,
 }
 
 
@@ -183,7 +185,7 @@ def _equal_arc_point(procedure: Procedure) -> Referred:
     )
     nearest_m = min((place.distance_m(ball) for place in places), default=0.0)
     places = tuple(place for place in places if place.distance_m(ball) <= nearest_m + EQUAL_M)
-    found = tuple(Reference(position=place, kind="equal-arc-point", distance_m=place.distance_m(ball)) for place in places)
+    found = tuple(Reference(position=place, kind=MeasuredFrom.EQUAL_ARC_POINT, distance_m=place.distance_m(ball)) for place in places)
     return Referred(points=_chosen_first(case, found), find="find_equal_arc", forbidden=forbidden)
 
 
@@ -192,10 +194,10 @@ def _point_on_line(procedure: Procedure) -> Referred:
 
 
 _LINES: dict[str, Callable[[Procedure], str]] = {
-    "none": lambda procedure: "none",
-    "crossing-point": lambda procedure: "crossing-point",
-    "ball-spot": lambda procedure: "ball-spot",
-    "crossing-or-ball": lambda procedure: "ball-spot" if procedure.case.penalty_area is None else "crossing-point",
+    LineFrom.NONE: lambda procedure: LineFrom.NONE,
+    LineFrom.CROSSING_POINT: lambda procedure: LineFrom.CROSSING_POINT,
+    LineFrom.BALL_SPOT: lambda procedure: LineFrom.BALL_SPOT,
+    LineFrom.CROSSING_OR_BALL: lambda procedure: LineFrom.BALL_SPOT if procedure.case.penalty_area is None else LineFrom.CROSSING_POINT,
 }
 
 
@@ -208,16 +210,16 @@ def _chosen_first(case: Case, references: tuple[Reference, ...]) -> tuple[Refere
 
 
 _REFERENCES: dict[str, Callable[[Procedure], Referred]] = {
-    "none": _none,
-    "crossing-point": _crossing_point,
-    "stated-crossing": _stated_crossing,
-    "ball-spot": _ball_spot,
-    "spot-behind-ball": _spot_behind_ball,
-    "estimated-spot": _estimated_spot,
-    "opposite-edge": _opposite_edge,
-    "previous-stroke": _previous_stroke,
-    "last-stroke-outside": _last_stroke_outside,
-    "nearest-point-of-complete-relief": _nearest_point,
-    "equal-arc-point": _equal_arc_point,
-    "point-on-line": _point_on_line,
+    MeasuredFrom.NONE: _none,
+    MeasuredFrom.CROSSING_POINT: _crossing_point,
+    MeasuredFrom.STATED_CROSSING: _stated_crossing,
+    MeasuredFrom.BALL_SPOT: _ball_spot,
+    MeasuredFrom.SPOT_BEHIND_BALL: _spot_behind_ball,
+    MeasuredFrom.ESTIMATED_SPOT: _estimated_spot,
+    MeasuredFrom.OPPOSITE_EDGE: _opposite_edge,
+    MeasuredFrom.PREVIOUS_STROKE: _previous_stroke,
+    MeasuredFrom.LAST_STROKE_OUTSIDE: _last_stroke_outside,
+    MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF: _nearest_point,
+    MeasuredFrom.EQUAL_ARC_POINT: _equal_arc_point,
+    MeasuredFrom.POINT_ON_LINE: _point_on_line,
 }

@@ -13,6 +13,7 @@ from marram.core.terms import Area, FeatureKind
 from marram.core.units import BALL_RADIUS_M
 from marram.course.frame import Position
 from marram.relief.area.shapes import sector_about
+from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulings.case.case import Case
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.measure.measuring import Measured
@@ -128,9 +129,16 @@ _TAKEN_AWAY: dict[str, Callable[[_Roll], BaseGeometry]] = {
     "out-of-bounds": _out_of_bounds,
     "back-into-interference": _back_into_interference,
     "nearer-than-original": _nearer(
-        "ball-spot", "spot-behind-ball", "estimated-spot", "stated-crossing", "previous-stroke", "last-stroke-outside"
+        MeasuredFrom.BALL_SPOT,
+        MeasuredFrom.SPOT_BEHIND_BALL,
+        MeasuredFrom.ESTIMATED_SPOT,
+        MeasuredFrom.STATED_CROSSING,
+        MeasuredFrom.PREVIOUS_STROKE,
+        MeasuredFrom.LAST_STROKE_OUTSIDE,
     ),
-    "nearer-than-relief-point": _nearer("nearest-point-of-complete-relief", "point-of-maximum-available-relief", "equal-arc-point"),
-    "nearer-than-margin-crossing": _nearer("crossing-point", "opposite-edge"),
+    "nearer-than-relief-point": _nearer(
+        MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF, "point-of-maximum-available-relief", MeasuredFrom.EQUAL_ARC_POINT
+    ),
+    "nearer-than-margin-crossing": _nearer(MeasuredFrom.CROSSING_POINT, MeasuredFrom.OPPOSITE_EDGE),
 }
 """Each case with the ground that it takes away; the limit of roll and the relief area bound the ground from the start."""
