@@ -76,15 +76,9 @@ def rules_line(citations: tuple[Citation, ...]) -> str:
 
 def write_whole(path: Path, content: str | bytes) -> None:
     """Write a file so that it is there whole or not at all."""
-    from marram.core.errors import DataError
+    from marram.office.whole_file import write_whole as write
 
-    beside = path.with_name(f".{path.name}.part")
-    try:
-        beside.write_bytes(content.encode() if isinstance(content, str) else content)
-        beside.replace(path)
-    except OSError as problem:
-        beside.unlink(missing_ok=True)
-        raise DataError(f"The file cannot be written: {problem.strerror}.", where=path.name) from None
+    write(path, content)
 
 
 DRAWING_FORMS = ("svg", "pdf", "png")
@@ -108,10 +102,6 @@ def write_drawing(path: Path, svg: str) -> None:
 
 def folder_at(path: Path) -> Path:
     """A folder to write to, made if it is not there."""
-    from marram.core.errors import DataError
+    from marram.office.whole_file import folder_at as folder
 
-    try:
-        path.mkdir(parents=True, exist_ok=True)
-    except OSError as problem:
-        raise DataError(f"The folder cannot be made: {problem.strerror}.", where=path.name) from None
-    return path
+    return folder(path)

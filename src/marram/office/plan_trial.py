@@ -8,6 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+import msgspec
+
 from marram.core.errors import RecordError, StudyError
 from marram.core.json_text import dump
 from marram.evidence.plan import Design, DrawnPair, Primary, TrialPlan, meetings_expected, plan
@@ -48,6 +50,21 @@ class ReadPlan:
     stamp: str
     trial_stamp: str
     pairs: tuple[DrawnPair, ...]
+
+
+class _FrozenPair(msgspec.Struct):
+    """A pair of days, as a plan holds it."""
+
+    pair: str
+    first_day: Arm
+    second_day: Arm
+
+
+class _FrozenPlan(msgspec.Struct):
+    """What of a plan is read again."""
+
+    trial_stamp: str
+    pairs: list[_FrozenPair]
 
 
 def trial_stamp(trial: Overlay) -> str:
@@ -148,13 +165,14 @@ def read_plan(path: Path) -> ReadPlan:
     try:
         content = json.loads(text)
         stamp = content.pop("plan_stamp")
-        pairs = tuple(DrawnPair(pair=row["pair"], first=Arm(row["first_day"]), second=Arm(row["second_day"])) for row in content["pairs"])
-        of_trial = str(content["trial_stamp"])
-    except (json.JSONDecodeError, KeyError, TypeError, ValueError, AttributeError):
+        frozen = msgspec.convert(content, _FrozenPlan)
+        is_whole = _stamp(dump(content)) == stamp
+    except (ValueError, LookupError, TypeError, AttributeError, RecursionError):
         raise StudyError("This is no plan of a trial.", where=path.name, hint="`plan_trial()` writes one.") from None
-    if _stamp(dump(content)) != stamp:
+    if not is_whole:
         raise StudyError("The plan was altered after it was frozen.", where=path.name, hint="Use the file as `plan_trial()` wrote it.")
-    return ReadPlan(stamp=stamp, trial_stamp=of_trial, pairs=pairs)
+    pairs = tuple(DrawnPair(pair=row.pair, first=row.first_day, second=row.second_day) for row in frozen.pairs)
+    return ReadPlan(stamp=stamp, trial_stamp=frozen.trial_stamp, pairs=pairs)
 
 
 def refuse_changed_trial(frozen: ReadPlan, trial: Overlay) -> None:

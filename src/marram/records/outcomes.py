@@ -11,6 +11,7 @@ from functools import lru_cache
 from importlib import resources
 
 from marram.core.errors import RecordError
+from marram.core.words import shortly
 
 
 class Per(StrEnum):
@@ -148,8 +149,8 @@ def find_outcome(key: str, *, field: str = "") -> Outcome:
     """
     found = outcomes().get(key)
     if found is None:
-        near = ", ".join(get_close_matches(key, outcomes(), n=3, cutoff=0.0))
+        near = ", ".join(get_close_matches(key[:100], outcomes(), n=3, cutoff=0.0))
         raise RecordError(
-            f"The catalogue holds no outcome {key!r}.", where="" if field else "outcome", field=field, hint=f"Nearest: {near}."
+            f"The catalogue holds no outcome {shortly(key)}.", where="" if field else "outcome", field=field, hint=f"Nearest: {near}."
         )
     return found

@@ -69,10 +69,11 @@ def _print_lists(books: tuple[str, ...], *, schema: bool, as_json: bool) -> None
     from marram.office.play.give_ruling import list_situations
     from marram.office.workroom import Workroom
 
+    opened = Workroom().books(books)
     if schema:
         click.echo(incident_schema_text())
         return
-    known = list_situations(Workroom().books(books)[0])
+    known = list_situations(opened[0])
     if as_json:
         click.echo(json_text(situation_list(known)))
     else:

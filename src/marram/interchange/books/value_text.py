@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from marram.core.toml_text import read_toml
 from marram.core.units import LengthUnit, Size
+from marram.core.words import shortly
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.consequences import plain_cases
 from marram.rulebook.overlays.honest_way import as_listed, honest_way
@@ -91,7 +92,7 @@ def read_written(text: str, spec: PartSpec, catalogue: Catalogue) -> tuple[Value
     value = None if raw is None else parse_value(raw, spec)
     if value is None:
         way = _typed_way(typed, spec)
-        return None, f"{typed!r} does not fit; expected {takes(spec)}{f'. {way}' if way else ''}"
+        return None, f"{shortly(typed)} does not fit; expected {takes(spec)}{f'. {way}' if way else ''}"
     if isinstance(value, SizeOf) and value.key not in catalogue.keys:
         return None, f"there is no key {value.key!r} to follow; nearest: {', '.join(nearest_names(value.key, list(catalogue.keys)))}"
     return value, ""
@@ -131,7 +132,7 @@ def _number(typed: str, unit: str) -> float | int | None:
     if found is None or _SINGULAR.get(named, named).removesuffix("s") != unit.lower().removesuffix("s"):
         return None
     amount = float(found["amount"].replace(",", "."))
-    return int(amount) if amount == int(amount) else amount
+    return int(amount) if amount.is_integer() else amount
 
 
 def _in_figures(typed: str) -> str:

@@ -7,12 +7,15 @@ import math
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+import numpy as np
 import shapely
 from shapely.geometry import mapping, shape
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.errors import SurveyError
+from marram.core.json_text import read_json
 from marram.core.terms import FeatureKind, Mark
+from marram.core.words import fault_list, odd_sign, on_one_line, shortened, shortly
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Frame
@@ -25,6 +28,7 @@ _SHAPES = {
 }
 _DECIDED = (Mark.RED, Mark.YELLOW)
 _AREAS = ("Polygon", "MultiPolygon")
+_NAMES = ("id", "what", "serves", "named", "tee", "repaired", "assumed")
 _WIDEST_M = 20_000
 _SMALLEST_COURSE_M2 = 100.0
 
@@ -48,25 +52,29 @@ class _CourseReader:
             self.fault(where, "a feature with properties is expected")
             return None
         name = properties.get("id")
-        where = f"{where} ({name})" if isinstance(name, str) else where
+        where = f"{where} ({on_one_line(shortened(name))})" if isinstance(name, str) else where
         if not isinstance(name, str) or not name:
-            self.fault(where, f"id is {name!r}; expected a name of its own, such as green-7")
+            self.fault(where, f"id is {shortly(name)}; expected a name of its own, such as green-7")
         elif name in self.ids:
             self.fault(where, f"feature {self.ids[name]} has the id {name} already; give each feature a name of its own")
         self.ids.setdefault(str(name), number)
         kind = properties.get("kind")
         if kind not in list(FeatureKind):
-            self.fault(where, f"kind is {kind!r}; expected one of {', '.join(FeatureKind)}")
+            self.fault(where, f"kind is {shortly(kind)}; expected one of {', '.join(FeatureKind)}")
             return None
         outline = self._geometry(where, FeatureKind(kind), raw.get("geometry"))
         return None if outline is None else self._feature(where, str(name), FeatureKind(kind), outline, properties)
 
     def _feature(self, where: str, name: str, kind: FeatureKind, outline: Mended, properties: Mapping[str, object]) -> Feature:
         mark = properties.get("mark")
+        for member in _NAMES:
+            sign = odd_sign(str(properties.get(member, "")))
+            if sign:
+                self.fault(where, f"{member} holds the sign {sign}; a name is one line of letters")
         told = self._text(where, "repaired", properties.get("repaired", ""))
         repaired = "; ".join(word for word in (told, outline.how) if word)
         if kind is FeatureKind.PENALTY_AREA and mark not in list(Mark):
-            self.fault(where, f"mark is {mark!r}; a penalty area is one of {', '.join(Mark)}")
+            self.fault(where, f"mark is {shortly(mark)}; a penalty area is one of {', '.join(Mark)}")
             mark = Mark.UNMARKED
         return Feature(
             id=name,
@@ -90,38 +98,40 @@ class _CourseReader:
     def _holes(self, where: str, raw: object) -> tuple[int, ...]:
         if isinstance(raw, list) and all(isinstance(n, int) and not isinstance(n, bool) and 1 <= n <= 99 for n in raw):
             return tuple(raw)
-        self.fault(where, f"holes is {raw!r}; expected a list of hole numbers")
+        self.fault(where, f"holes is {shortly(raw)}; expected a list of hole numbers")
         return ()
 
     def _proposed(self, where: str, raw: object) -> Mark | None:
         if raw is None or raw in _DECIDED:
             return None if raw is None else Mark(str(raw))
-        self.fault(where, f"proposed is {raw!r}; expected one of {', '.join(_DECIDED)}")
+        self.fault(where, f"proposed is {shortly(raw)}; expected one of {', '.join(_DECIDED)}")
         return None
 
     def _assumed(self, where: str, raw: object) -> tuple[tuple[str, str], ...]:
         if isinstance(raw, dict) and all(isinstance(words, str) for words in raw.values()):
             return tuple(sorted(raw.items()))
-        self.fault(where, f"assumed is {raw!r}; expected names with words, such as {{'width': '2 m'}}")
+        self.fault(where, f"assumed is {shortly(raw)}; expected names with words, such as {{'width': '2 m'}}")
         return ()
 
     def _text(self, where: str, name: str, raw: object) -> str:
         if isinstance(raw, str):
             return raw
-        self.fault(where, f"{name} is {raw!r}; expected words")
+        self.fault(where, f"{name} is {shortly(raw)}; expected words")
         return ""
 
     def _named(self, where: str, kind: FeatureKind, raw: object) -> str:
         """What a trial calls an other condition; other kinds have no such name."""
         name = self._text(where, "named", raw)
         if bool(name) != (kind is FeatureKind.OTHER_CONDITION):
-            self.fault(where, f"named is {name!r}; an {FeatureKind.OTHER_CONDITION} says what a trial calls it, and nothing else does")
+            self.fault(
+                where, f"named is {shortly(name)}; an {FeatureKind.OTHER_CONDITION} says what a trial calls it, and nothing else does"
+            )
         return name
 
     def _yes_no(self, where: str, name: str, raw: object) -> bool | None:
         if raw is None or isinstance(raw, bool):
             return raw
-        self.fault(where, f"{name} is {raw!r}; expected true or false")
+        self.fault(where, f"{name} is {shortly(raw)}; expected true or false")
         return None
 
     def _count(self, where: str, name: str, raw: object) -> int | None:
@@ -129,27 +139,36 @@ class _CourseReader:
             return None
         if isinstance(raw, int) and not isinstance(raw, bool) and 1 <= raw <= 99:
             return raw
-        self.fault(where, f"{name} is {raw!r}; expected a whole number from 1")
+        self.fault(where, f"{name} is {shortly(raw)}; expected a whole number from 1")
         return None
 
     def _sigma(self, where: str, raw: object) -> float | None:
         if raw is None:
             return None
-        if isinstance(raw, int | float) and not isinstance(raw, bool) and 0 <= raw < math.inf:
+        if isinstance(raw, int | float) and not isinstance(raw, bool) and 0 <= raw <= _WIDEST_M:
             return float(raw)
-        self.fault(where, f"sigma_m is {raw!r}; expected metres, zero or more")
+        self.fault(where, f"sigma_m is {shortly(raw)}; expected metres, zero or more")
         return None
 
     def _geometry(self, where: str, kind: FeatureKind, raw: object) -> Mended | None:
         expected = _SHAPES.get(kind, _AREAS)
         if not isinstance(raw, dict) or raw.get("type") not in expected:
             given = raw.get("type") if isinstance(raw, dict) else raw
-            self.fault(where, f"the geometry is {given!r}; a {kind} is a {' or '.join(expected)}")
+            self.fault(where, f"the geometry is {shortly(given)}; a {kind} is a {' or '.join(expected)}")
             return None
         try:
             closed = close_rings(raw)
-            degrees = shapely.force_2d(shape(closed.geometry))
-        except (ValueError, TypeError, LookupError, AttributeError, RecursionError, shapely.errors.ShapelyError) as problem:
+            with np.errstate(invalid="ignore"):  # what is no number is told below
+                degrees = shapely.force_2d(shape(closed.geometry))
+        except (
+            ValueError,
+            TypeError,
+            LookupError,
+            AttributeError,
+            ArithmeticError,
+            RecursionError,
+            shapely.errors.ShapelyError,
+        ) as problem:
             self.fault(where, f"the geometry cannot be read: {problem}")
             return None
         return self._in_metres(where, degrees, closed.sides)
@@ -218,10 +237,7 @@ def parse_course(text: str, *, where: str) -> Course:
     Raises:
         SurveyError: The text cannot be used; the message lists every fault.
     """
-    try:
-        raw = json.loads(text)
-    except (ValueError, RecursionError) as problem:
-        raise SurveyError(f"This is not JSON: {problem}.", where=where, hint="See docs/formats/course.md.") from None
+    raw = read_json(text, where=where, hint="See docs/formats/course.md.", error=SurveyError)
     if not isinstance(raw, dict) or raw.get("type") != "FeatureCollection" or not isinstance(raw.get("features"), list):
         raise SurveyError("A GeoJSON FeatureCollection is expected.", where=where, hint="See docs/formats/course.md.")
     name, frame, sigma_m = _head(raw.get("course"), where)
@@ -234,15 +250,9 @@ def parse_course(text: str, *, where: str) -> Course:
     if not kept:
         reader.fault("features", "there are none, not even a boundary")
     if reader.faults:
-        raise SurveyError(_listed(reader.faults), where=where, hint="See docs/formats/course.md.")
+        raise SurveyError(f"The course has {fault_list(reader.faults)}", where=where, hint="See docs/formats/course.md.")
     extra = {key: value for key, value in raw.items() if key not in {"type", "features"}}
     return Course(name=name, frame=frame, sigma_m=sigma_m, features=kept, extra=json.dumps(extra, sort_keys=True))
-
-
-def _listed(faults: Sequence[str]) -> str:
-    shown = "\n  ".join(faults[:40])
-    more = f"\n  … and {len(faults) - 40} more" if len(faults) > 40 else ""
-    return f"The course has {len(faults)} fault{'s' * (len(faults) > 1)}:\n  {shown}{more}\n"
 
 
 def _head(raw: object, where: str) -> tuple[str, Frame, float | None]:
@@ -250,13 +260,22 @@ def _head(raw: object, where: str) -> tuple[str, Frame, float | None]:
     head = raw if isinstance(raw, dict) else {}
     name, origin, sigma_m = head.get("name"), head.get("origin"), head.get("sigma_m")
     numbers = [n for n in origin if isinstance(n, int | float)] if isinstance(origin, list) else []
-    is_sound = isinstance(name, str) and len(numbers) == 2 and abs(numbers[0]) <= 180 and abs(numbers[1]) <= 85
-    if not is_sound or not (sigma_m is None or (isinstance(sigma_m, int | float) and sigma_m >= 0)):
+    is_sound = (
+        isinstance(name, str)
+        and isinstance(origin, list)
+        and len(numbers) == len(origin) == 2
+        and abs(numbers[0]) <= 180
+        and abs(numbers[1]) <= 85
+    )
+    if not is_sound or not (sigma_m is None or (isinstance(sigma_m, int | float) and 0 <= sigma_m <= _WIDEST_M)):
         raise SurveyError(
             "The member `course` must give name, origin as [longitude, latitude] (latitude up to 85) and, if known, sigma_m.",
             where=where,
             hint="See docs/formats/course.md.",
         )
+    if odd_sign(str(name)):
+        message = f"The name of the course holds the sign {odd_sign(str(name))}; a name is one line of letters."
+        raise SurveyError(message, where=where, hint="See docs/formats/course.md.")
     return str(name), Frame(float(numbers[0]), float(numbers[1])), None if sigma_m is None else float(sigma_m)
 
 

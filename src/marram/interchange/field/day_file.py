@@ -14,6 +14,7 @@ from msgspec import Meta, Struct
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind, Mark
 from marram.core.toml_text import read_toml
+from marram.core.words import odd_sign
 from marram.course.course import Course
 from marram.course.day import Day
 from marram.course.features import Feature
@@ -176,6 +177,9 @@ class _DayReader:
         return written(feature, {"source": self.where, "of_the_day": self.table.date.isoformat()})
 
     def _refuse_unfit(self, table: DayConditionTable) -> None:
+        for member, text in (("id", table.id), ("what", table.what), ("named", table.named)):
+            if odd_sign(text):
+                raise SurveyError(f"{member} holds the sign {odd_sign(text)}; a name is one line of letters.")
         if (table.kind == "penalty-area") != (table.mark is not None):
             raise SurveyError("A penalty area, and nothing else, has a mark: red, yellow or unmarked.")
         if (table.kind == "other-condition") != bool(table.named):

@@ -13,6 +13,7 @@ from msgspec import Meta, Struct
 from marram.core.errors import IncidentError
 from marram.core.terms import Area, Club, Form, Hand, Mark
 from marram.core.toml_text import read_toml
+from marram.core.words import odd_sign
 from marram.course.course import Course
 from marram.course.frame import Position
 from marram.interchange.field.stated_ground import FARTHEST_M, ConditionTable, LonLat, StatedGround
@@ -24,6 +25,8 @@ from marram.rulings.case.incident import Choice, Incident, Player, PreviousStrok
 
 SHORTEST_CLUB_IN, LONGEST_CLUB_IN, LONGEST_PUTTER_IN = 18.0, 48.0, 60.0
 """Bounds on a club's length: 18 and 48 in are limits of the Equipment Rules (2019, part 2); 60 in for a putter is a guard of ours."""
+
+_HINT = "See docs/formats/incident.md."
 
 T = TypeVar("T")
 PlayableArea = Literal["general-area", "bunker", "penalty-area", "putting-green", "teeing-area"]
@@ -124,7 +127,7 @@ def read_incident(path: Path, course: Course, *, known_facts: frozenset[str], ad
 
 def parse_incident(text: str, course: Course, *, where: str, known_facts: frozenset[str], added_kinds: Collection[str] = ()) -> Incident:
     """Read an incident from the text of a TOML file."""
-    raw = read_toml(text, where=where, hint="See docs/formats/incident.md.", error=IncidentError)
+    raw = read_toml(text, where=where, hint=_HINT, error=IncidentError)
     try:
         table = msgspec.convert(raw, IncidentTable)
     except msgspec.ValidationError as problem:
@@ -133,7 +136,7 @@ def parse_incident(text: str, course: Course, *, where: str, known_facts: frozen
         return _Placer(table, course, known_facts, added_kinds).incident()
     except IncidentError as problem:
         place = f"{where}, {problem.where}" if problem.where else where
-        raise IncidentError(problem.message, where=place, hint=problem.hint) from None
+        raise IncidentError(problem.message, where=place, hint=problem.hint or _HINT) from None
 
 
 class _Placer:
@@ -148,6 +151,8 @@ class _Placer:
     def incident(self) -> Incident:
         table = self.table
         self.course.hole(table.hole)
+        if odd_sign(table.title):
+            raise IncidentError(f"It holds the sign {odd_sign(table.title)}; a title is one line of letters.", where="title")
         flight = self._stated("flight")
         player = table.player
         return Incident(
@@ -257,4 +262,4 @@ def _convert(raw: object, kind: type[T], where: str) -> T:
 
 def _fault(problem: msgspec.ValidationError, where: str) -> IncidentError:
     message, place = structure_fault(str(problem))
-    return IncidentError(message, where=f"{where}, {place}" if place else where, hint="See docs/formats/incident.md.")
+    return IncidentError(message, where=f"{where}, {place}" if place else where, hint=_HINT)

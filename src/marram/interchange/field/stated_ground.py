@@ -11,6 +11,7 @@ from shapely.geometry import Point, Polygon
 
 from marram.core.errors import DataError
 from marram.core.terms import FeatureKind
+from marram.core.words import odd_sign
 from marram.course.course import Course
 from marram.course.features import Feature
 from marram.course.frame import Position
@@ -137,6 +138,9 @@ class StatedGround:
         Raises:
             DataError: It has no sound outline, or cannot lie there.
         """
+        for member, text in (("kind", table.kind), ("what", table.what)):
+            if odd_sign(text):
+                raise self.error(f"It holds the sign {odd_sign(text)}; a name is one line of letters.", where=f"{where}.{member}")
         has_place = table.at is not None or table.x_m is not None
         middle = self.place(where, table.at, table.x_m, table.y_m) if has_place else None
         is_added = table.kind in self.added_kinds

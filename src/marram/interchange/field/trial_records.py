@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from datetime import date
@@ -26,6 +27,7 @@ _ASKED = frozenset({"asked_step", "asked_yes"})
 _YES = {"yes": 1.0, "no": 0.0, "true": 1.0, "false": 0.0}
 _SECONDS_IN = {"s": 1, "min": 60}
 _MOST_HOLE, _FEW = 36, 5
+_CLOCK_PART = re.compile(r"\d{1,2}", re.ASCII)
 _HINT = "See docs/formats/trial-records.md."
 
 
@@ -228,7 +230,7 @@ def _between(row: RowReader, outcome: Outcome) -> float | None:
 
 def _clock_s(row: RowReader, column: str) -> int | None:
     parts = row.text(column).split(":")
-    if len(parts) in {2, 3} and all(part.isdigit() for part in parts):
+    if len(parts) in {2, 3} and all(_CLOCK_PART.fullmatch(part) for part in parts):
         hours, minutes, *seconds = map(int, parts)
         if hours < 24 and minutes < 60 and all(second < 60 for second in seconds):
             return hours * 3600 + minutes * 60 + sum(seconds)

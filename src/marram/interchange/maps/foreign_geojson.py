@@ -8,12 +8,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+import numpy as np
 import shapely
 from shapely.geometry import shape
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.errors import SurveyError
+from marram.core.json_text import read_json
 from marram.core.terms import FeatureKind, Mark
+from marram.core.words import on_one_line
 from marram.course.check.faults import LeftOut
 from marram.course.frame import Frame
 from marram.interchange.courses.course_geojson import parse_course, to_degrees
@@ -26,6 +29,8 @@ _HINT = "See docs/formats/foreign.md."
 _WGS84 = frozenset({"CRS84", "4326", "84", "WGS84"})
 _OUTLINE_PAD_M = 30.0
 _WIDEST_M = 200.0
+_DEEPEST = 4
+"""Coordinates of a MultiPolygon are lists of parts of rings of places."""
 _AREAS, _LINES, _POINTS = {"Polygon", "MultiPolygon"}, {"LineString", "MultiLineString"}, {"Point"}
 
 
@@ -81,10 +86,7 @@ def read_foreign_geojson(path: Path, foreign: Foreign) -> Imported:
 
 def _collection(path: Path) -> dict[str, list[object]]:
     text = read_text(path, what="a GeoJSON file", largest_bytes=LARGEST_COURSE_BYTES, error=SurveyError)
-    try:
-        raw = json.loads(text)
-    except (ValueError, RecursionError) as problem:
-        raise SurveyError(f"This is not JSON: {problem}.", where=path.name, hint=_HINT) from None
+    raw = read_json(text, where=path.name, hint=_HINT, error=SurveyError)
     if not isinstance(raw, dict) or raw.get("type") != "FeatureCollection" or not isinstance(raw.get("features"), list):
         raise SurveyError("A GeoJSON FeatureCollection is expected.", where=path.name, hint=_HINT)
     reference = json.dumps(raw.get("crs"))
@@ -98,16 +100,24 @@ def _collection(path: Path) -> dict[str, list[object]]:
 
 
 def _own_name(raw: Mapping[str, object]) -> str:
-    return str(raw["name"]) if isinstance(raw.get("name"), str) else ""
+    return on_one_line(str(raw["name"])) if isinstance(raw.get("name"), str) else ""
 
 
-def _numbers(raw: object) -> Iterator[tuple[float, float]]:
-    """The pairs of numbers in a member ``coordinates``, whatever its depth."""
+def _numbers(raw: object, depth: int = 1) -> Iterator[tuple[float, float]]:
+    """The pairs of numbers in a member ``coordinates``, as deep as those of a MultiPolygon lie."""
     if isinstance(raw, list) and len(raw) >= 2 and all(isinstance(n, int | float) and not isinstance(n, bool) for n in raw[:2]):
-        yield float(raw[0]), float(raw[1])
-    elif isinstance(raw, list):
+        yield _float(raw[0]), _float(raw[1])
+    elif isinstance(raw, list) and depth < _DEEPEST:
         for entry in raw:
-            yield from _numbers(entry)
+            yield from _numbers(entry, depth + 1)
+
+
+def _float(number: float) -> float:
+    """A number; a whole one of hundreds of digits is infinite."""
+    try:
+        return float(number)
+    except OverflowError:
+        return math.inf
 
 
 def _coordinates(entry: object) -> object:
@@ -171,7 +181,7 @@ class _Reader:
             self.made.append({"type": "Feature", "properties": {"id": self._id(kind, given), "source": source} | own, "geometry": ground})  # type: ignore[dict-item]
 
     def _id(self, kind: FeatureKind, given: object) -> str:
-        name = str(given) if isinstance(given, str | int) and str(given) and not isinstance(given, bool) else ""
+        name = on_one_line(str(given)) if isinstance(given, str | int) and not isinstance(given, bool) else ""
         if not name or name in self.ids:
             self.unnamed += 1
             name = next(f"{kind}-{n}" for n in range(1, len(self.ids) + 2) if f"{kind}-{n}" not in self.ids)
@@ -201,8 +211,17 @@ class _Reader:
 
     def _widened(self, where: str, geometry: Mapping[str, object], half_m: float) -> dict[str, object] | None:
         try:
-            degrees = shapely.force_2d(shape(dict(geometry)))
-        except (ValueError, TypeError, LookupError, AttributeError, shapely.errors.ShapelyError) as problem:
+            with np.errstate(invalid="ignore"):  # coordinates that are no numbers are told when the course is read
+                degrees = shapely.force_2d(shape(dict(geometry)))
+        except (
+            ValueError,
+            TypeError,
+            LookupError,
+            AttributeError,
+            ArithmeticError,
+            RecursionError,
+            shapely.errors.ShapelyError,
+        ) as problem:
             self.faults.add(where, f"the geometry cannot be read: {problem}")
             return None
         metres: BaseGeometry = shapely.transform(degrees, self.frame.to_metres, interleaved=False)  # type: ignore[arg-type]

@@ -11,6 +11,7 @@ from difflib import get_close_matches
 from marram.core.errors import SurveyError
 from marram.core.field_names import Field
 from marram.core.terms import FeatureKind, Mark
+from marram.core.words import on_one_line
 from marram.interchange.tables.tables import Faults
 
 KNOWN = ("id", "kind", "holes", "mark", "what", "tee", "serves", "par", "stroke_index", "sigma_m", "width_m", "radius_m")
@@ -38,7 +39,7 @@ class Terms:
     def value(self, theirs: Mapping[str, object], name: str) -> str:
         """The value of a property, a kind or mark in Marram's words; empty where there is none."""
         raw = theirs.get(self.property_of(name))
-        text = str(raw).strip() if isinstance(raw, str | int | float) and not isinstance(raw, bool) else ""
+        text = on_one_line(str(raw)) if isinstance(raw, str | int | float) and not isinstance(raw, bool) else ""
         return self.values.get(text, text) if name in _EXPLAINED else text
 
     def number(self, theirs: Mapping[str, object], name: str, where: str, faults: Faults) -> float | None:

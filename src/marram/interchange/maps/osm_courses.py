@@ -9,6 +9,7 @@ from difflib import SequenceMatcher
 from pathlib import Path
 
 from marram.core.errors import SurveyError
+from marram.core.words import on_one_line
 from marram.core.work import Work
 from marram.interchange.maps.osm_things import Corner, Relation, read_ways, relation_of, unwrapped
 
@@ -52,7 +53,7 @@ def look_over(path: Path, work: Work) -> Index:
             name, ways = f"way/{thing.id}", (thing.id,)
         if is_course:
             index.courses[name] = ways
-            index.titles[name] = thing.tags.get("name") or ""
+            index.titles[name] = on_one_line(thing.tags.get("name") or "")
         elif "golf" in thing.tags:
             index.golf += ways
     return index

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from marram.core.errors import SurveyError
+from marram.core.words import shortened
 from marram.core.work import Work
 from marram.interchange.maps.osm_courses import choose_course, look_over
 from marram.interchange.maps.osm_things import Corner, Node, Relation, Way, located, read_ways, tags_of, unwrapped, way_of
@@ -21,6 +22,7 @@ PAD_DEG = 0.0009
 _WIDEST_DEG = 0.18
 """A course is smaller than 20 km: degrees of latitude."""
 _EVERY = 100_000
+_LONGEST_REASON = 300
 
 Bounds = tuple[float, float, float, float]
 
@@ -62,7 +64,9 @@ def read_map(path: Path, wanted: str, work: Work | None = None) -> MapData:
     """
     work = work or Work()
     if not path.is_file():
-        raise SurveyError("There is no such file.", where=path.name)
+        raise SurveyError("There is no such file.", where=path.name, hint="Give the path of a map file.")
+    import osmium
+
     try:
         index = look_over(path, work)
         course, outline = choose_course(path, index, wanted)
@@ -73,8 +77,8 @@ def read_map(path: Path, wanted: str, work: Work | None = None) -> MapData:
         elsewhere = {number for entry in relations for number, _ in entry.members} - ways.keys()
         far_ways = {way.number: way for way in read_ways(path, elsewhere)} if elsewhere else {}
         return MapData(course=course, ways=ways, far_ways=far_ways, relations=relations, nodes=nodes)
-    except (RuntimeError, OSError, UnicodeDecodeError) as problem:
-        told = str(problem).replace(str(path), path.name)
+    except (RuntimeError, OSError, ValueError, MemoryError, osmium.InvalidLocationError) as problem:
+        told = shortened(str(problem).replace(str(path), path.name), _LONGEST_REASON) or type(problem).__name__
         hint = "Get it anew and whole; it must be OpenStreetMap XML (.osm) or PBF (.osm.pbf)."
         raise SurveyError(f"The map file cannot be read to its end: {told}", where=path.name, hint=hint) from None
 

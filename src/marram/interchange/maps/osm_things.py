@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from marram.core.words import on_one_line
+
 if TYPE_CHECKING:
     import osmium
 
@@ -63,7 +65,7 @@ class Node:
 
 def tags_of(thing: object) -> dict[str, str]:
     """The tags of anything in the file."""
-    return {tag.k: tag.v for tag in thing.tags}  # type: ignore[attr-defined]
+    return {tag.k: on_one_line(tag.v) for tag in thing.tags}  # type: ignore[attr-defined]
 
 
 def way_of(way: object) -> Way:

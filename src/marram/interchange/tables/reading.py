@@ -26,17 +26,19 @@ def read_text(path: Path, *, what: str, largest_bytes: int, error: type[DataErro
     try:
         size = path.stat().st_size
         if path.is_dir():
-            raise error(f"This is a folder, not {what}.", where=where)
+            raise error(f"This is a folder, not {what}.", where=where, hint=f"Give the path of {what}.")
         if size > largest_bytes:
             limit = f"{largest_bytes / 1024 / 1024:g} MB"
-            raise error(f"The file holds {size / 1024 / 1024:.0f} MB; {what} may hold {limit} at most.", where=where)
+            raise error(
+                f"The file holds {size / 1024 / 1024:.0f} MB; {what} may hold {limit} at most.", where=where, hint=f"Expected {what}."
+            )
         text = path.read_bytes().decode("utf-8-sig")
     except FileNotFoundError:
         raise error("There is no such file.", where=str(path.name), hint=f"Give the path of {what}.") from None
     except UnicodeDecodeError as problem:
-        raise error(f"The file is not UTF-8 text (byte {problem.start}).", where=where) from None
+        raise error(f"The file is not UTF-8 text (byte {problem.start}).", where=where, hint=f"Expected {what}, saved as UTF-8.") from None
     except OSError as problem:
-        raise error(f"The file cannot be read: {problem.strerror}.", where=where) from None
+        raise error(f"The file cannot be read: {problem.strerror}.", where=where, hint=f"Expected {what}.") from None
     if not text.strip():
         raise error("The file is empty.", where=where, hint=f"Expected {what}.")
     return text

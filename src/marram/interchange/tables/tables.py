@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 import re
+import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from marram.core.errors import DataError
+from marram.core.words import fault_list, on_one_line, shortened, shortly
 from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
 from marram.interchange.tables.workbooks import Cell, Grid, read_workbook
 
@@ -82,10 +85,7 @@ class Faults:
         """
         if not self.told:
             return
-        lines = "".join(f"\n  {fault}" for fault in self.told[:_MOST_SHOWN])
-        more = f"\n  … and {len(self.told) - _MOST_SHOWN} more" if len(self.told) > _MOST_SHOWN else ""
-        count = f"{len(self.told)} fault{'s' * (len(self.told) > 1)}"
-        raise self.error(f"There {'are' if len(self.told) > 1 else 'is'} {count}:{lines}{more}\n", where=self.where, hint=self.hint)
+        raise self.error(f"There {'are' if len(self.told) > 1 else 'is'} {fault_list(self.told)}", where=self.where, hint=self.hint)
 
 
 class RowReader:
@@ -103,7 +103,7 @@ class RowReader:
     def text(self, column: str) -> str:
         """The text of a cell; empty where nothing stands."""
         value = self.row.cells.get(column)
-        return "" if value is None else _shown(value)
+        return "" if value is None else on_one_line(_shown(value))
 
     def number(self, column: str, *, least: float, most: float, unit: str = "") -> float | None:
         """The number in a cell; None where it is empty or, with a fault noted, no such number.
@@ -120,7 +120,7 @@ class RowReader:
         found = _number(value, may_be_comma=self.may_be_comma)
         if found is None:
             hint = "" if self.may_be_comma or "," not in str(value) else " (a decimal comma needs semicolons between the columns)"
-            self.fault(column, f"{_shown(value)!r} is no number{hint}")
+            self.fault(column, f"{shortly(_shown(value))} is no number{hint}")
         elif not least <= found <= most:
             self.fault(column, f"{found:g} cannot be; expected {least:g} to {most:g}{' ' * bool(unit)}{unit}")
         else:
@@ -176,10 +176,10 @@ def grids_of(path: Path, *, what: str, error: type[DataError]) -> tuple[Grid, ..
     if path.suffix.lower() in {".xls", ".ods"}:
         raise error(f"A {path.suffix} file cannot be read.", where=path.name, hint="Save it as .xlsx or as CSV (UTF-8).")
     text = read_text(path, what=what, largest_bytes=LARGEST_TEXT_BYTES * 16, error=error)
-    return _csv_grids(path, text, error)
+    return _csv_grids(path, text, what, error)
 
 
-def _csv_grids(path: Path, text: str, error: type[DataError]) -> tuple[Grid, ...]:
+def _csv_grids(path: Path, text: str, what: str, error: type[DataError]) -> tuple[Grid, ...]:
     """The sheet as each separator would cut it, the likeliest first: only the heading shows which one was meant."""
     first = next(line for line in text.splitlines() if line.strip())
     grids, problems = [], []
@@ -192,7 +192,7 @@ def _csv_grids(path: Path, text: str, error: type[DataError]) -> tuple[Grid, ...
         rows = tuple(tuple(cell.strip() or None for cell in line) for line in lines)
         grids.append(Grid(name="", rows=rows, merged=(), unvalued=(), may_be_comma=separator != ",", is_csv=True))
     if not grids:
-        raise error(f"This is not CSV: {problems[0]}.", where=path.name)
+        raise error(f"This is not CSV: {problems[0]}.", where=path.name, hint=f"Expected {what}: one row a line, cells apart by commas.")
     return tuple(grids)
 
 
@@ -201,14 +201,14 @@ def _first_table(
 ) -> Table:
     named = [grid for grid in grids if not sheet or grid.name == sheet]
     if not named:
-        raise error(f"There is no sheet {sheet!r}.", where=path.name, hint=f"There are: {', '.join(grid.name for grid in grids)}.")
+        raise error(f"There is no sheet {sheet!r}.", where=path.name, hint=f"There are: {_listed([grid.name for grid in grids])}.")
     for grid in named:
         heading = _heading(grid, columns, needed)
         if heading is not None:
             return _table(path, grid, heading, columns, error)
     wanted = "; or ".join(", ".join(names) for names in needed)
     held = next((row for grid in named for row in grid.rows if any(cell is not None for cell in row)), ())
-    found = ", ".join(_shown(cell) for cell in held if cell is not None) or "nothing"
+    found = _listed(held) or "nothing"
     raise error("No heading has the needed columns.", where=path.name, hint=f"Needed: {wanted}. The first row holds: {found}.")
 
 
@@ -219,6 +219,12 @@ def _heading(grid: Grid, columns: Names, needed: Alternatives) -> int | None:
         if any(found.issuperset(names) for names in needed):
             return index
     return None
+
+
+def _listed(cells: Sequence[Cell]) -> str:
+    """Cells in a sentence; of long or many ones the beginning."""
+    shown = [shortened(_shown(cell)) for cell in cells if cell is not None]
+    return ", ".join(shown[:_MOST_SHOWN]) + ", …" * (len(shown) > _MOST_SHOWN)
 
 
 def _names(row: Sequence[Cell], columns: Names) -> dict[int, str]:
@@ -235,7 +241,7 @@ def plain(heading: str) -> str:
 def _table(path: Path, grid: Grid, heading: int, columns: Names, error: type[DataError]) -> Table:
     where = f"{path.name}, sheet {grid.name}" if grid.name else path.name
     names = _names(grid.rows[heading], columns)
-    faults = Faults(where=where, error=error, hint="")
+    faults = Faults(where=where, error=error, hint="Correct these cells and read the file again.")
     for name in sorted({name for name in names.values() if list(names.values()).count(name) > 1}):
         faults.add(f"row {heading + 1}", f"two columns mean {name}")
     for cells, last_row in grid.merged:
@@ -270,7 +276,7 @@ def _number(value: Cell, *, may_be_comma: bool) -> float | None:
     if isinstance(value, bool) or value is None:
         return None
     if isinstance(value, int | float):
-        return float(value)
+        return float(value) if abs(value) <= sys.float_info.max else math.inf
     text = value.replace("\N{MINUS SIGN}", "-").strip()
     if may_be_comma and text.count(",") == 1 and "." not in text:
         text = text.replace(",", ".")

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime
 import warnings
-import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
 from marram.core.errors import DataError
+from marram.interchange.tables.workbook_limits import UnfitError, look_through
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
@@ -17,9 +17,7 @@ if TYPE_CHECKING:
 
 Cell: TypeAlias = str | int | float | bool | None
 
-_LARGEST_BYTES = 16 * 1024 * 1024
-_LARGEST_UNPACKED_BYTES = 64 * 1024 * 1024
-"""A workbook is a zip file: a small one may unpack to more than a machine holds."""
+_AGAIN = "Save it anew as .xlsx from a spreadsheet program."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,28 +52,18 @@ def read_workbook(path: Path, *, what: str, error: type[DataError]) -> tuple[Gri
     Raises:
         DataError: There is no such file, or it is no workbook, or too large.
     """
-    _refuse_unfit(path, what, error)
-    values, formulas = _open(path, error, data_only=True), _open(path, error, data_only=False)
-    return tuple(_grid(values[name], formulas[name]) for name in values.sheetnames if hasattr(values[name], "iter_rows"))
-
-
-def _refuse_unfit(path: Path, what: str, error: type[DataError]) -> None:
-    where = path.name
+    hint = f"Expected {what}."
     try:
-        if path.stat().st_size > _LARGEST_BYTES:
-            raise error(f"The file is larger than {_LARGEST_BYTES / 1024 / 1024:g} MB.", where=where, hint=f"Expected {what}.")
-        with zipfile.ZipFile(path) as packed:
-            unpacked_bytes = sum(entry.file_size for entry in packed.infolist())
+        has_formulas = look_through(path)
     except FileNotFoundError:
-        raise error("There is no such file.", where=where, hint=f"Give the path of {what}.") from None
-    except zipfile.BadZipFile:
-        raise error(
-            "This is no workbook (XLSX), or it is damaged or locked by a password.", where=where, hint=f"Expected {what}."
-        ) from None
+        raise error("There is no such file.", where=path.name, hint=f"Give the path of {what}.") from None
+    except UnfitError as problem:
+        raise error(problem.message, where=path.name, hint=f"{problem.hint} {hint}") from None
     except OSError as problem:
-        raise error(f"The file cannot be read: {problem.strerror}.", where=where) from None
-    if unpacked_bytes > _LARGEST_UNPACKED_BYTES:
-        raise error(f"The workbook unpacks to {unpacked_bytes / 1024 / 1024:.0f} MB.", where=where, hint=f"Expected {what}.")
+        raise error(f"The file cannot be read: {problem.strerror}.", where=path.name, hint=hint) from None
+    values = _open(path, error, data_only=True)
+    formulas = _open(path, error, data_only=False) if has_formulas else values
+    return tuple(_grid(values[name], formulas[name]) for name in values.sheetnames if hasattr(values[name], "iter_rows"))
 
 
 def _open(path: Path, error: type[DataError], *, data_only: bool) -> Workbook:
@@ -84,9 +72,10 @@ def _open(path: Path, error: type[DataError], *, data_only: bool) -> Workbook:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # the library warns of styles and validations, which no table needs
         try:
-            return load_workbook(path, data_only=data_only)
+            with path.open("rb") as file:
+                return load_workbook(file, data_only=data_only, keep_links=False)
         except Exception as problem:  # a damaged workbook makes the library raise nearly anything
-            raise error(f"The workbook is damaged: {type(problem).__name__} while reading it.", where=path.name) from None
+            raise error(f"The workbook is damaged: {type(problem).__name__} while reading it.", where=path.name, hint=_AGAIN) from None
 
 
 def _grid(values: Worksheet, formulas: Worksheet) -> Grid:
@@ -106,6 +95,8 @@ def _cell(value: object) -> Cell:
         return value.strip() or None
     if value is None or isinstance(value, bool | int | float):
         return value
+    if isinstance(value, datetime.datetime) and value.time() == datetime.time():
+        return value.date().isoformat()  # a day that is typed into a cell is kept as its midnight
     if isinstance(value, datetime.datetime | datetime.date | datetime.time):
         return value.isoformat()
     return str(value)

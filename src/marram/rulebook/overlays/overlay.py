@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from marram.core.errors import RecordError, RuleDataError
 from marram.core.toml_text import read_toml
+from marram.core.words import fault_list, odd_sign
 from marram.records.outcomes import Weighing, Worse, find_outcome, outcomes
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import unknown_fact
@@ -115,6 +116,7 @@ class _OverlayReader:
         return self.additions.catalogue
 
     def read(self, raw: Mapping[str, object]) -> Overlay:
+        self._refuse_odd_signs(raw)
         for member in raw.keys() - _MEMBERS:
             self.faults.append(f"unknown member {member!r}; an overlay has {', '.join(sorted(_MEMBERS))}")
         on = self._strings(raw, "on")
@@ -140,6 +142,21 @@ class _OverlayReader:
             changes=tuple(change for change in changes if change),
             life=self._life(raw, len(changes)),
         )
+
+    def _refuse_odd_signs(self, raw: Mapping[str, object]) -> None:
+        """Refuse signs that are not seen, wherever they stand; a title stands on one line."""
+        left: list[tuple[str, object]] = [(member, value) for member, value in raw.items() if member != "title"]
+        signs = [("title", odd_sign(str(raw.get("title", ""))))]
+        while left:
+            member, value = left.pop()
+            if isinstance(value, dict):
+                left += [(f"{member}.{name}", entry) for name, entry in value.items()]
+                signs += [(member, odd_sign(name)) for name in value]
+            elif isinstance(value, list):
+                left += [(member, entry) for entry in value]
+            elif isinstance(value, str):
+                signs.append((member, odd_sign(value, is_name=False)))
+        self.faults += [f"{member}: it holds the sign {sign}, which is not seen; write it without" for member, sign in signs if sign]
 
     def _life(self, raw: Mapping[str, object], changes: int) -> Life:
         days = {name: self._day(raw, name) for name in _DAYS}
@@ -345,7 +362,5 @@ def read_overlay(text: str, *, name: str, catalogue: Catalogue) -> Overlay:
     reader = _OverlayReader(name, catalogue)
     overlay = reader.read(raw)
     if reader.faults:
-        listed = "\n  ".join(reader.faults)
-        count = len(reader.faults)
-        raise RuleDataError(f"The overlay has {count} fault{'s' * (count > 1)}:\n  {listed}", where=name)
+        raise RuleDataError(f"The overlay has {fault_list(reader.faults)}", where=name, hint="See docs/formats/overlay.md.")
     return overlay
