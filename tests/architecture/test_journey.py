@@ -14,6 +14,7 @@ import pytest
 from click.testing import CliRunner
 
 from marram.cli.main import marram
+from marram.rulebook.reading.files import packaged_catalogue
 
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "src" / "marram"
@@ -39,6 +40,8 @@ class Walk:
 
     def __init__(self) -> None:
         self.calls: Counter[tuple[str, str]] = Counter()
+        # The rule data are read once a process: where another test has had them read, nobody goes into that room again.
+        self.not_entered_again = {"rulebook.reading"} if packaged_catalogue.cache_info().currsize else set[str]()
 
     def note(self, frame: FrameType, event: str, argument: object) -> None:
         if event != "call" or frame.f_code.co_name.startswith("<") or not (into := room_of(frame.f_code)):
@@ -88,7 +91,7 @@ def test_the_way_passes_the_rooms_that_the_page_names(walk: Walk) -> None:
     rooms = {name for name in named if (PACKAGE / name.replace(".", "/")).is_dir()}
     passed = {room for pair in walk.calls for room in pair}
     assert len(rooms) > 12
-    assert rooms - passed == set()
+    assert rooms - passed - walk.not_entered_again == set()
 
 
 def test_a_call_upward_would_be_seen() -> None:
