@@ -6,7 +6,7 @@ Source: Rules of Golf 2023, 14.3b(2): from knee height; a ball dropped from anot
 from __future__ import annotations
 
 from marram.core.terms import Club, Hand
-from marram.office.make_guide import guide_trial
+from marram.office.trials.make_guide import guide_trial
 from marram.rulings import Player
 from tests.support.tellings import ground
 from tests.support.told_keys import base, one_change

@@ -10,7 +10,8 @@ from functools import cache
 from pathlib import Path
 from random import Random
 
-from marram.core.json_text import dump
+from marram.answers.shape import json_text
+from marram.answers.trials.plan_answer import trial_plan_answer
 from marram.core.terms import FeatureKind
 from marram.course.course import Course
 from marram.course.day import with_day
@@ -30,7 +31,8 @@ from marram.interchange.field.trial_records import read_records
 from marram.interchange.maps.foreign_geojson import Foreign, read_foreign_geojson
 from marram.interchange.maps.foreign_terms import read_terms
 from marram.interchange.maps.map_import import MapOptions, import_map
-from marram.office.plan_trial import Spread, departures, plan_trial, read_plan
+from marram.office.trials.plan_trial import Spread, departures, plan_trial
+from marram.office.workroom import Workroom
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulebook.book import Book
 from marram.rulebook.overlays.overlay import Overlay, read_overlay
@@ -143,17 +145,19 @@ def _plan(random: Random, data: bytes) -> bytes:
     changed = struck(random, data, JSON)
     try:
         content = json.loads(changed)
+        schema = {"schema": content.pop("schema")} if "schema" in content else {}
         content.pop("plan_stamp")
-        digest = hashlib.sha256(dump(content).encode()).hexdigest()
+        frozen = json.dumps(content, sort_keys=True, ensure_ascii=False, indent=1)
+        digest = hashlib.sha256(frozen.encode()).hexdigest()
     except (ValueError, LookupError, TypeError, AttributeError, RecursionError):
         return changed
-    return changed if random.random() < 0.5 else json.dumps(content | {"plan_stamp": f"{digest[:4]} {digest[4:8]}"}).encode()
+    return changed if random.random() < 0.5 else json.dumps(content | schema | {"plan_stamp": f"{digest[:4]} {digest[4:8]}"}).encode()
 
 
 def _plans() -> Sequence[bytes]:
     spread = Spread(sd={"search_s": 9.0, "relief_s": 5.0, "rulings": 0.2}, met={}, players=60)
     made = plan_trial(trial(), spread, pairs=12, seed="a seed", design=Design.PAIRED_DAYS, left_out=frozenset({4}))
-    return (dump(made).encode(),)
+    return (json_text(trial_plan_answer(made)).encode(),)
 
 
 @cache
@@ -162,7 +166,7 @@ def _records() -> object:
 
 
 def _read_plan(path: Path) -> None:
-    departures(read_plan(path), _records())  # type: ignore[arg-type]
+    departures(Workroom().plan(path), _records())  # type: ignore[arg-type]
 
 
 def _sheet_rows() -> bytes:

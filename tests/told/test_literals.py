@@ -34,7 +34,7 @@ TELLING = (
     "rulings/acts/several.py",
     "rulings/acts/suspension.py",
     "rulings/drop/wrong_place.py",
-    "office/make_guide.py",
+    "office/trials/make_guide.py",
     "sheets/guide/content.py",
     "sheets/guide/procedure_page.py",
     "sheets/guide/plan_of_places.py",

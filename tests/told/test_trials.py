@@ -11,7 +11,7 @@ import pytest
 
 from marram.core.terms import Club, Hand
 from marram.course.course import Course
-from marram.office.make_guide import guide_trial
+from marram.office.trials.make_guide import guide_trial
 from marram.rulebook import Book, Overlay, open_book, packaged_catalogue, read_overlay
 from marram.rulebook.differences.differences import tell_differences
 from marram.rulings import Player

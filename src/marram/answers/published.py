@@ -23,6 +23,10 @@ from marram.answers.rules.ruling_answer import RulingAnswers, Situations
 from marram.answers.rules.search_answer import SearchAnswers, SearchEvents
 from marram.answers.rules.suspension_answer import SuspensionAnswers
 from marram.answers.shape import Answer, json_schema, schema_name
+from marram.answers.trials.draft_answer import TrialAnswer, TrialCheckAnswer, TrialOutcomesAnswer
+from marram.answers.trials.guide_answer import GuideAnswer
+from marram.answers.trials.plan_answer import TrialPlanAnswer
+from marram.answers.trials.report_answer import TrialReportAnswer
 
 ANSWERS: tuple[type[Answer], ...] = (
     ErrorAnswer,
@@ -53,6 +57,12 @@ ANSWERS: tuple[type[Answer], ...] = (
     CourseCheckAnswer,
     CourseMarkingAnswer,
     CoursePlacesAnswer,
+    TrialAnswer,
+    TrialCheckAnswer,
+    TrialOutcomesAnswer,
+    TrialPlanAnswer,
+    TrialReportAnswer,
+    GuideAnswer,
 )
 
 

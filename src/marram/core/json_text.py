@@ -1,19 +1,13 @@
-"""Answers as JSON text, and JSON files read so that nothing in one can end in a traceback."""
+"""JSON files read so that nothing in one can end in a traceback."""
 
 from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
 
 from marram.core.errors import DataError
 
 _HALF_LETTER = re.compile(r"\\u[dD][89a-fA-F]")
-
-
-def dump(answer: Mapping[str, object]) -> str:
-    """The text of an answer; equal answers give equal bytes."""
-    return json.dumps(answer, sort_keys=True, ensure_ascii=False, indent=1)
 
 
 def read_json(text: str, *, where: str, hint: str, error: type[DataError]) -> object:

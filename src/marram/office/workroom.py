@@ -12,9 +12,11 @@ if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.course.course import Course
     from marram.course.numbering.proposals import HoleEntry
     from marram.office.open_course import OpenCourse
+    from marram.office.trials.plan_trial import ReadPlan
+    from marram.records.rows import TrialRecords
     from marram.rulebook.book import Book
     from marram.rulebook.catalogue import Catalogue
-    from marram.rulebook.overlays.overlay import Overlay
+    from marram.rulebook.overlays.overlay import Change, Overlay
     from marram.rulings.case.incident import Incident
 
 T = TypeVar("T")
@@ -63,6 +65,65 @@ class Workroom:
         from marram.interchange.books.book_files import read_book
 
         return self._keep(("book", name, _overlay_states(name)), lambda: read_book(name))
+
+    def overlay(self, name: str) -> Overlay:
+        """Open an overlay by itself.
+
+        Args:
+            name: A local rule that comes with Marram, or the file of a trial.
+
+        Raises:
+            RuleDataError: There is none, or it cannot be used.
+        """
+        from marram.interchange.books.book_files import overlay_of
+
+        return self._keep(("overlay", name, _state(Path(name))), lambda: overlay_of(name))
+
+    def trial(self, trial_file: Path) -> Overlay:
+        """Open the file of a trial.
+
+        Raises:
+            RuleDataError: The file cannot be read or has faults.
+        """
+        return self._keep(("trial", trial_file, _state(trial_file)), lambda: _trial(trial_file, self.catalogue))
+
+    def rule_sheet(self, sheet: Path, book: Book) -> tuple[Change, ...]:
+        """Open a sheet of the rules with new values filled in, as changes of a book.
+
+        Raises:
+            DataError: The sheet cannot be used; the message lists every fault.
+        """
+        from marram.interchange.books.rule_sheet import read_rule_sheet
+
+        return tuple(read_rule_sheet(sheet, book))
+
+    def plan(self, plan_file: Path) -> ReadPlan:
+        """Open a frozen plan.
+
+        Raises:
+            RecordError: The file cannot be read.
+            StudyError: It is no plan, or was altered after it was frozen.
+        """
+        from marram.core.errors import RecordError
+        from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
+        from marram.office.trials.plan_trial import read_plan
+
+        return read_plan(read_text(plan_file, what="a plan", largest_bytes=LARGEST_TEXT_BYTES, error=RecordError), where=plan_file.name)
+
+    def records(self, days: Path, values: Path, trial: Overlay) -> TrialRecords:
+        """Open the records of a trial.
+
+        Args:
+            days: The table of days.
+            values: The table of values.
+            trial: The trial that they belong to.
+
+        Raises:
+            RecordError: A table cannot be used; the message lists every fault.
+        """
+        from marram.interchange.field.trial_records import read_records
+
+        return read_records(days, values, trial)
 
     @property
     def local_rules(self) -> tuple[Overlay, ...]:
@@ -141,6 +202,15 @@ class Workroom:
         while len(self._kept) > _MOST_KEPT:
             del self._kept[next(iter(self._kept))]
         return opened
+
+
+def _trial(trial_file: Path, catalogue: Catalogue) -> Overlay:
+    from marram.core.errors import RuleDataError
+    from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
+    from marram.rulebook.overlays.overlay import read_overlay
+
+    text = read_text(trial_file, what="a trial", largest_bytes=LARGEST_TEXT_BYTES, error=RuleDataError)
+    return read_overlay(text, name=trial_file.stem, catalogue=catalogue)
 
 
 def _overlay_states(name: str) -> tuple[Hashable, ...]:

@@ -7,7 +7,7 @@ from statistics import mean
 
 from builders.demo_season.__main__ import BUILT_IN, GROUPS, PAIRS, season_files
 from marram.interchange.field.trial_records import read_records
-from marram.office.draft_trial import read_trial
+from marram.office.workroom import Workroom
 from marram.records.rows import Arm
 
 EXAMPLES = Path(__file__).resolve().parents[3] / "examples"
@@ -19,7 +19,7 @@ def test_the_files_are_what_the_script_writes() -> None:
 
 
 def test_the_season_is_read_whole_and_shows_what_is_built_in() -> None:
-    trial = read_trial(EXAMPLES / "trials" / "four-changes.toml")
+    trial = Workroom().trial(EXAMPLES / "trials" / "four-changes.toml")
     records = read_records(EXAMPLES / "season" / "days.csv", EXAMPLES / "season" / "values.csv", trial)
     assert len(records.pairs()) == PAIRS
     assert not records.left_out

@@ -13,13 +13,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 
-from marram.cli.trial.draft import check, find_keys, from_sheet, new, show
+from marram.cli.trial.draft import from_sheet, new
+from marram.cli.trial.show_command import check, show
 from marram.core.errors import RuleDataError
 from marram.interchange.books.book_files import read_book
 from marram.interchange.books.overlay_writing import write_overlay
 from marram.interchange.books.rule_sheet import COLUMNS, read_rule_sheet, write_rule_sheet
 from marram.interchange.books.value_text import read_written, written
-from marram.office.draft_trial import check_trial, draft_overlay, read_trial, touched_by
+from marram.office.trials.draft_change import find_keys
+from marram.office.trials.draft_trial import check_trial, draft_overlay, touched_by
+from marram.office.workroom import Workroom
 from marram.rulebook import packaged_catalogue
 from marram.rulebook.overlays.overlay import read_overlay
 from marram.rulebook.values import plain_value
@@ -82,7 +85,7 @@ def test_answers_and_a_filled_sheet_write_the_same_changes(tmp_path: Path) -> No
     assert done.exit_code == 0, done.output
     done = CliRunner().invoke(from_sheet, [str(filled(tmp_path, *SHEET)), *HEAD, "-o", str(typed)])
     assert done.exit_code == 0, done.output
-    by_key = [sorted(read_trial(path).changes, key=lambda change: change.key) for path in (asked, typed)]
+    by_key = [sorted(Workroom().trial(path).changes, key=lambda change: change.key) for path in (asked, typed)]
     assert [(c.key, c.now, c.because, c.expects, c.guards, c.asks) for c in by_key[0]] == [
         (c.key, c.now, c.because, c.expects, c.guards, c.asks) for c in by_key[1]
     ]
@@ -218,7 +221,7 @@ def test_a_written_trial_reads_back_whole() -> None:
 def test_what_a_change_touches_and_which_changes_meet(tmp_path: Path) -> None:
     path = tmp_path / "t.toml"
     assert CliRunner().invoke(from_sheet, [str(filled(tmp_path, *SHEET, *TEE)), *HEAD, "-o", str(path)]).exit_code == 0
-    touched = {entry.change.key: entry for entry in touched_by(read_trial(path), "2023")}
+    touched = {entry.change.key: entry for entry in touched_by(Workroom().trial(path), read_book("2023"))}
     lateral = touched["relief.lateral.size"]
     assert {"penalty-area-lateral-red", "unplayable-lateral"} <= set(lateral.procedures)
     assert {"penalty-area", "unplayable"} <= set(lateral.situations)

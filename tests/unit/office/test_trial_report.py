@@ -11,7 +11,7 @@ from click.testing import CliRunner, Result
 from marram.cli.trial.plan_command import plan
 from marram.cli.trial.report import report
 from marram.core.errors import StudyError
-from marram.office.plan_trial import read_plan
+from marram.office.workroom import Workroom
 from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
 from tests.support.pdf_reading import words_of
 
@@ -70,7 +70,7 @@ def test_a_plan_is_frozen_and_the_same_seed_throws_the_same_coin(tmp_path: Path)
     path = tmp_path / "plan.json"
     path.write_bytes(first.replace(b'"matters": 15', b'"matters": 5'))
     with pytest.raises(StudyError, match="altered after it was frozen"):
-        read_plan(path)
+        Workroom().plan(path)
 
 
 def test_a_trial_changed_after_its_plan_is_refused(tmp_path: Path) -> None:
@@ -128,3 +128,20 @@ def test_the_report_is_a_page_and_a_print(tmp_path: Path) -> None:
 def test_a_drawing_tells_its_numbers_in_words() -> None:
     svg = draw_interval(PlottedEffect(title="Time", unit="s", estimate=-4, low=-7, high=-1, marks=((-5, "what matters"),)))
     assert "Time: -4.00 s, interval -7.00 to -1.00; none at 0; what matters at -5." in svg
+
+
+def test_a_plan_says_its_shape_and_one_that_does_not_is_read_too(tmp_path: Path) -> None:
+    path = planned(tmp_path)
+    content = json.loads(path.read_text(encoding="utf-8"))
+    with_shape = Workroom().plan(path)
+    assert content.pop("schema") == "marram.trial-plan/1"
+    path.write_text(json.dumps(content), encoding="utf-8")
+    assert Workroom().plan(path) == with_shape
+    assert with_shape.stamp == content["plan_stamp"]
+
+
+def test_a_plan_of_another_version_is_refused(tmp_path: Path) -> None:
+    path = planned(tmp_path)
+    path.write_text(path.read_text(encoding="utf-8").replace("marram.trial-plan/1", "marram.trial-plan/9"), encoding="utf-8")
+    with pytest.raises(StudyError, match="marram.trial-plan/9"):
+        Workroom().plan(path)

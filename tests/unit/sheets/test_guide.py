@@ -14,7 +14,7 @@ import pytest
 from marram.core.terms import Club, Hand
 from marram.interchange.books.book_files import overlay_of, read_book
 from marram.interchange.courses.course_geojson import read_course
-from marram.office.make_guide import base_of, guide_procedures, guide_trial, tell_trial
+from marram.office.trials.make_guide import base_of, guide_procedures, guide_trial, tell_trial
 from marram.rulings.case.incident import Player
 from marram.sheets.guide.content import ADVICE, Guide
 from marram.sheets.guide.paper import drawings_of, set_guide

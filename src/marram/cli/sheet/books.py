@@ -17,12 +17,13 @@ _out = click.option("-o", "--out", required=True, type=click.Path(path_type=Path
 @_out
 def trial(trial: str, base: str | None, out: Path) -> None:
     """Set a sheet of the whole TRIAL: each change, why, whether a local rule may bring it in, and what it touches."""
-    from marram.interchange.books.book_files import overlay_of, read_book
-    from marram.office.make_guide import base_of, tell_trial
-    from marram.sheets.guide.paper import set_guide
+    from marram.office.trials.guide_file import guide_file
+    from marram.office.trials.make_guide import base_of, tell_trial
+    from marram.office.workroom import Workroom
 
-    overlay = overlay_of(trial)
-    write_whole(out, set_guide(tell_trial(read_book(base or base_of(overlay)), overlay), "a4"))
+    room = Workroom()
+    overlay = room.overlay(trial)
+    write_whole(out, guide_file(tell_trial(room.book(base or base_of(overlay)), overlay), "a4"))
     click.echo(f"Written: {out}", err=True)
 
 
@@ -31,8 +32,8 @@ def trial(trial: str, base: str | None, out: Path) -> None:
 @_out
 def relief(book: str, out: Path) -> None:
     """Set a sheet of every relief procedure of a book, with its measures and its rule."""
-    from marram.interchange.books.book_files import read_book
-    from marram.sheets.pages.edition_sheet import edition_sheet, set_edition
+    from marram.office.sheets.print_sheet import print_relief
+    from marram.office.workroom import Workroom
 
-    write_whole(out, set_edition(edition_sheet(read_book(book))))
+    write_whole(out, print_relief(Workroom().book(book)))
     click.echo(f"Written: {out}", err=True)

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from marram.cli.common import books_option, edition_in_force, json_option
 from marram.cli.today import today_option
 from marram.cli.trial.guide_files import GUIDE_FORMS, player_of, player_options, write_guide
+
+if TYPE_CHECKING:
+    from marram.office.trials.guide_file import GuideForm
 
 
 @click.command()
@@ -25,7 +29,7 @@ def procedure(
     course_file: Path,
     books: tuple[str, ...],
     *,
-    forms: tuple[str, ...],
+    forms: tuple[GuideForm, ...],
     out: Path,
     today: Path | None,
     hand: str,
@@ -34,14 +38,15 @@ def procedure(
     as_json: bool,
 ) -> None:
     """Make the sheet of one or more PROCEDUREs; with two books, the first is told as before and the second as now."""
-    from marram.interchange.books.book_files import read_books
     from marram.office.courses.find_places import known_procedure
-    from marram.office.make_guide import guide_procedures
-    from marram.office.open_course import open_course
+    from marram.office.trials.make_guide import guide_procedures
+    from marram.office.workroom import Workroom
 
     if len(books) > 2:
         raise click.UsageError(f"Give one book, or two: before and now; {len(books)} were given.")
-    opened = read_books(books or (edition_in_force(),))
+    room = Workroom()
+    opened = room.books(books or (edition_in_force(),))
     names = [known_procedure(name, opened[0].catalogue) for name in procedures]
-    made = guide_procedures(open_course(course_file, today), opened, names, player=player_of(hand, longest_club, club))
+    course, player = room.course(course_file, today).course, player_of(hand, longest_club, club)
+    made = guide_procedures(course, opened, names, player=player)
     write_guide(made, out, forms or GUIDE_FORMS, as_json=as_json)

@@ -15,9 +15,9 @@ from marram.cli.common import write_whole
 def strip(length: str, out: Path) -> None:
     """Make a measuring strip of a LENGTH, to print at 100 %, cut out and glue together."""
     from marram.core.errors import DataError
-    from marram.sheets.pages.strip_sheet import read_length, strip_pdf
+    from marram.office.sheets.print_sheet import print_strip
 
     if out.suffix.lower() != ".pdf":
         raise DataError("A strip is true to size only as a PDF.", where=out.name, hint="End the name in .pdf.")
-    write_whole(out, strip_pdf(read_length(length)))
+    write_whole(out, print_strip(length))
     click.echo(f"Written: {out}", err=True)

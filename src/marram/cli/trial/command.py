@@ -9,9 +9,9 @@ from marram.cli.lazy import lazy_group
 _COMMANDS = {
     "new": ("marram.cli.trial.draft", "new", "Write a trial by answering questions."),
     "from-sheet": ("marram.cli.trial.draft", "from_sheet", "Write a trial from a sheet with new values filled in."),
-    "check": ("marram.cli.trial.draft", "check", "Find every fault of a trial file."),
-    "show": ("marram.cli.trial.draft", "show", "Show each change in words and numbers, and what it touches."),
-    "outcomes": ("marram.cli.trial.draft", "outcomes", "List what a trial can observe."),
+    "check": ("marram.cli.trial.show_command", "check", "Find every fault of a trial file."),
+    "show": ("marram.cli.trial.show_command", "show", "Show each change in words and numbers, and what it touches."),
+    "outcomes": ("marram.cli.trial.show_command", "outcomes", "List what a trial can observe."),
     "plan": ("marram.cli.trial.plan_command", "plan", "Plan a trial in pairs of days, with the coin thrown and frozen."),
     "report": ("marram.cli.trial.report", "report", "Say of each change whether it did what it was meant to."),
     "guide": (

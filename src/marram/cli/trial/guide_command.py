@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from marram.cli.common import json_option
 from marram.cli.today import today_option
 from marram.cli.trial.guide_files import GUIDE_FORMS, player_of, player_options, write_guide
+
+if TYPE_CHECKING:
+    from marram.office.trials.guide_file import GuideForm
 
 
 @click.command()
@@ -29,7 +33,7 @@ def guide(
     procedures: tuple[str, ...],
     *,
     each: int,
-    forms: tuple[str, ...],
+    forms: tuple[GuideForm, ...],
     out: Path,
     today: Path | None,
     hand: str,
@@ -38,15 +42,14 @@ def guide(
     as_json: bool,
 ) -> None:
     """Make the guide of a TRIAL: before, now, what stays forbidden, and the steps at real places of the course."""
-    from marram.interchange.books.book_files import overlay_of, read_book
     from marram.office.courses.find_places import known_procedure
-    from marram.office.make_guide import base_of, guide_trial
-    from marram.office.open_course import open_course
+    from marram.office.trials.make_guide import base_of, guide_trial
+    from marram.office.workroom import Workroom
 
-    overlay = overlay_of(trial)
-    book = read_book(base or base_of(overlay))
+    room = Workroom()
+    overlay = room.overlay(trial)
+    book = room.book(base or base_of(overlay))
     names = [known_procedure(name, overlay.laid_in(book.catalogue)) for name in procedures]
-    made = guide_trial(
-        open_course(course_file, today), book, overlay, player=player_of(hand, longest_club, club), each=each, procedures=names
-    )
+    course, player = room.course(course_file, today).course, player_of(hand, longest_club, club)
+    made = guide_trial(course, book, overlay, player=player, each=each, procedures=names)
     write_guide(made, out, forms or GUIDE_FORMS, as_json=as_json)

@@ -13,11 +13,12 @@ from marram.cli.common import folder_at, write_whole
 from marram.cli.fields import in_options
 
 if TYPE_CHECKING:
+    from marram.office.trials.guide_file import GuideForm
     from marram.rulings.case.incident import Player
     from marram.sheets.guide.content import Guide
 
 F = TypeVar("F", bound=Callable[..., object])
-GUIDE_FORMS = ("a4", "pocket", "phone", "screen")
+GUIDE_FORMS: tuple[GuideForm, ...] = ("a4", "pocket", "phone", "screen")
 
 
 def player_options(command: F) -> F:
@@ -38,19 +39,16 @@ def player_of(hand: str, longest_club: float, club: str) -> Player:
         DataError: The longest club cannot be.
     """
     from marram.core.terms import Club, Hand
-    from marram.office.courses.find_places import check_club
-    from marram.rulings.case.incident import Player
+    from marram.office.courses.find_places import player_with
 
-    player = Player(hand=Hand(hand), longest_club_in=longest_club, club=Club(club))
-    check_club(player)
-    return player
+    return player_with(Hand(hand), Club(club), longest_club)
 
 
-def write_guide(guide: Guide, folder: Path, forms: Sequence[str], *, as_json: bool) -> None:
+def write_guide(guide: Guide, folder: Path, forms: Sequence[GuideForm], *, as_json: bool) -> None:
     """Write a guide in its forms, and say what was written."""
-    from marram.core.json_text import dump
-    from marram.sheets.guide.paper import set_guide
-    from marram.sheets.guide.screen import guide_html
+    from marram.answers.shape import json_text
+    from marram.answers.trials.guide_answer import guide_answer
+    from marram.office.trials.guide_file import guide_file
 
     if not guide.pages and not guide.changes:
         forms = ()  # there is nothing to show, and why is said below
@@ -58,13 +56,9 @@ def write_guide(guide: Guide, folder: Path, forms: Sequence[str], *, as_json: bo
     folder = folder_at(folder) if forms else folder
     names = {"a4": "guide.pdf", "pocket": "guide-pocket.pdf", "phone": "guide.html", "screen": "guide-screen.html"}
     for form in forms:
-        path = folder / names[form]
-        if form in {"a4", "pocket"}:
-            write_whole(path, set_guide(guide, form))  # type: ignore[arg-type]
-        else:
-            write_whole(path, guide_html(guide, form))  # type: ignore[arg-type]
+        write_whole(folder / names[form], guide_file(guide, form))
     if as_json:
-        click.echo(dump(_object(guide, [names[form] for form in forms])))
+        click.echo(json_text(guide_answer(guide, [names[form] for form in forms])))
         return
     click.echo(f"{guide.title}, on {guide.course}, under {guide.book} (stamp {guide.stamp})")
     for number, page in enumerate(guide.pages, start=1):
@@ -73,25 +67,3 @@ def write_guide(guide: Guide, folder: Path, forms: Sequence[str], *, as_json: bo
         click.echo(f"    Not shown. {line}")
     written = ", ".join(names[form] for form in forms)
     click.echo(f"Written to {folder}: {written}" if written else "Nothing was written.", err=True)
-
-
-def _object(guide: Guide, files: Sequence[str]) -> dict[str, object]:
-    """The guide as outsiders read it."""
-    import msgspec
-
-    built = msgspec.to_builtins(guide)
-    for page in built["pages"]:
-        for side in (page["before"], page["now"]):
-            _without_drawing(side)
-        for step in page["steps"]:
-            _without_drawing(step)
-    built.pop("plan")
-    return {"guide": built, "files": list(files)}
-
-
-def _without_drawing(holder: dict[str, object] | None) -> None:
-    """Drawings are files; the object only says what they show."""
-    if holder is not None and isinstance(holder.get("drawing"), dict):
-        drawing = holder["drawing"]
-        assert isinstance(drawing, dict)
-        holder["drawing"] = {"name": drawing["name"], "alt": drawing["alt"]}

@@ -11,7 +11,7 @@ from marram.cli.common import json_option, write_whole
 from marram.core.field_names import Field
 
 if TYPE_CHECKING:
-    from marram.office.plan_trial import Spread
+    from marram.office.trials.plan_trial import PlannedTrial, Spread
 
 _WIDTH = 100
 
@@ -43,25 +43,25 @@ def plan(
     as_json: bool,
 ) -> None:
     """Plan a TRIAL in pairs of days: what each change can show, which day of each pair comes under the trial rules; frozen and stamped."""
-    from marram.core.json_text import dump
-    from marram.evidence.plan import Design
-    from marram.office.draft_trial import read_trial
-    from marram.office.plan_trial import plan_trial
+    from marram.answers.shape import json_text
+    from marram.answers.trials.plan_answer import trial_plan_answer
+    from marram.office.trials.plan_trial import design_drawn, plan_trial
+    from marram.office.workroom import Workroom
 
-    design = Design.GROUPS_IN_A_DAY if within_a_day else Design.PAIRED_DAYS
-    spread = _spread(spreads, meetings, players)
-    content = plan_trial(read_trial(trial), spread, pairs=pairs, seed=seed, design=design, left_out=frozenset(left_out))
+    spread, design = _spread(spreads, meetings, players), design_drawn(within_a_day=within_a_day)
+    planned = plan_trial(Workroom().trial(trial), spread, pairs=pairs, seed=seed, design=design, left_out=frozenset(left_out))
+    content = json_text(trial_plan_answer(planned))
     if out is not None:
-        write_whole(out, dump(content) + "\n")
+        write_whole(out, content + "\n")
         click.echo(f"Written: {out}", err=True)
-    click.echo(dump(content) if as_json else _text(content))
+    click.echo(content if as_json else _text(planned))
 
 
 def _spread(spreads: tuple[str, ...], meetings: tuple[str, ...], players: int) -> Spread:
-    from marram.office.plan_trial import Spread
-    from marram.records.outcomes import find_outcome
+    from marram.office.trials.draft_change import outcome_named
+    from marram.office.trials.plan_trial import Spread
 
-    sd = {find_outcome(name, field=Field.SD).key: amount for name, amount in _pairs(spreads, "--sd")}
+    sd = {outcome_named(name, field=Field.SD).key: amount for name, amount in _pairs(spreads, "--sd")}
     met = {_change(name): amount for name, amount in _pairs(meetings, "--met")}
     return Spread(sd=sd, met=met, players=players)
 
@@ -90,20 +90,19 @@ def _change(name: str) -> int:
     return int(name)
 
 
-def _text(content: dict[str, object]) -> str:
-    changes, pairs = content["changes"], content["pairs"]
-    assert isinstance(changes, list)
-    assert isinstance(pairs, list)
-    lines = [f"{content['trial']}  [plan {content['plan_stamp']}, trial {content['trial_stamp']}]", f"Drawn: {content['design']}."]
-    for change in changes:
-        lines.append(f"{change['change']}. {change['key']}: judged by {change['judged_by']}.")
-        if "outcome" in change:
-            wanted = f"{change['outcome']} {change['direction']} by {change['matters']:g} {change['unit']}"
-            found = f"{change['least_effect']:g} {change['unit']} is found with a chance of {content['power']:.0%}"
-            lines.append(f"   Wanted: {wanted}; {found}; {change['pairs_needed']} pairs would do.")
-        if change.get("expected_meetings") is not None:
-            lines.append(f"   Players are expected to meet it {change['expected_meetings']:.0f} times on the trial days.")
-        lines += [f"   Must not change by more than {guard['margin']:g}: {guard['outcome']}." for guard in change["guards"]]
-    lines.append("The coin: " + ", ".join(f"{pair['pair']} first day {pair['first_day']}" for pair in pairs) + ".")
-    lines.append(f"Make public before the first day: {content['seed_commitment']}")
+def _text(planned: PlannedTrial) -> str:
+    from marram.answers.shape import UNSET
+
+    lines = [f"{planned.trial}  [plan {planned.stamp}, trial {planned.trial_stamp}]", f"Drawn: {planned.design}."]
+    for change in planned.changes:
+        lines.append(f"{change.change}. {change.key}: judged by {change.judged_by}.")
+        if change.outcome is not UNSET:
+            wanted = f"{change.outcome} {change.direction} by {change.matters:g} {change.unit}"
+            found = f"{change.least_effect:g} {change.unit} is found with a chance of {planned.power:.0%}"
+            lines.append(f"   Wanted: {wanted}; {found}; {change.pairs_needed} pairs would do.")
+        if isinstance(change.expected_meetings, float):
+            lines.append(f"   Players are expected to meet it {change.expected_meetings:.0f} times on the trial days.")
+        lines += [f"   Must not change by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
+    lines.append("The coin: " + ", ".join(f"{pair.pair} first day {pair.first_day}" for pair in planned.pairs) + ".")
+    lines.append(f"Make public before the first day: {planned.seed_commitment}")
     return "\n".join(lines)

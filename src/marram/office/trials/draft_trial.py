@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from pathlib import Path
 
-from marram.core.errors import MarramError, RuleDataError
-from marram.interchange.books.book_files import read_book
-from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
+from marram.core.errors import MarramError
+from marram.interchange.books.value_text import written
 from marram.rulebook.book import Book, open_book
 from marram.rulebook.differences.reach import procedures_altered
-from marram.rulebook.overlays.overlay import Change, Overlay, Standing, read_overlay
+from marram.rulebook.overlays.overlay import Change, Overlay, Standing
 from marram.rulebook.overlays.trial_terms import Status
 from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulebook.values import Plain, plain_value
 
 _ACT, _SITUATION, _RELIEF = "act.", "situation.", "relief."
 
@@ -54,6 +53,21 @@ class Touched:
     acts: tuple[str, ...]
     with_changes: tuple[int, ...]
 
+    @property
+    def was(self) -> Plain:
+        """The value before, as files write it."""
+        return plain_value(self.change.was)
+
+    @property
+    def now(self) -> Plain:
+        """The value now, as files write it."""
+        return plain_value(self.change.now)
+
+    @property
+    def words(self) -> str:
+        """What the change is from and to, as it is typed."""
+        return f"{written(self.change.was)} becomes {written(self.change.now)}"
+
 
 def draft_overlay(book: Book, title: str, dated: date, changes: Sequence[Change]) -> Overlay:
     """A draft on top of an edition.
@@ -67,14 +81,11 @@ def draft_overlay(book: Book, title: str, dated: date, changes: Sequence[Change]
     return Overlay(name="draft", title=title, dated=dated, on=(book.edition,), after=(), changes=tuple(changes))
 
 
-def read_trial(path: Path) -> Overlay:
-    """Read a trial file.
+def trial_text(trial: Overlay) -> str:
+    """The file of a trial."""
+    from marram.interchange.books.overlay_writing import write_overlay
 
-    Raises:
-        RuleDataError: The file cannot be read or has faults.
-    """
-    text = read_text(path, what="a trial", largest_bytes=LARGEST_TEXT_BYTES, error=RuleDataError)
-    return read_overlay(text, name=path.stem, catalogue=packaged_catalogue())
+    return write_overlay(trial)
 
 
 def check_trial(trial: Overlay) -> tuple[DraftFault, ...]:
@@ -119,15 +130,14 @@ def _faults_of(change: Change) -> list[DraftFault]:
     return found
 
 
-def touched_by(trial: Overlay, edition: str) -> tuple[Touched, ...]:
+def touched_by(trial: Overlay, book: Book) -> tuple[Touched, ...]:
     """What each change touches, with the other changes that touch the same.
 
     Args:
         trial: The trial.
-        edition: The edition that it lies on.
+        book: The book that it lies on.
     """
-    book = read_book(edition)
-    laid = open_book(edition, [trial], book.catalogue)
+    laid = open_book(book.edition, [trial], book.catalogue)
     alone = [_reach(book, trial, change) for change in trial.changes]
     return tuple(
         Touched(

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 from marram.core.citations import merged
+from marram.core.work import Work
 from marram.course.course import Course
 from marram.course.joining import ACCURACY_SIGMAS
 from marram.office.courses.find_places import PlacesFound, ShownPlace, search_places
@@ -42,8 +43,8 @@ class Shown:
 class _Chooser:
     """Finds places for procedures and keeps what was found and what was not."""
 
-    def __init__(self, course: Course, before: Book | None, now: Book, player: Player) -> None:
-        self.course, self.before, self.now, self.player = course, before, now, player
+    def __init__(self, course: Course, before: Book | None, now: Book, player: Player, work: Work) -> None:
+        self.course, self.before, self.now, self.player, self.work = course, before, now, player, work
         self.shown: dict[str, Shown] = {}
         self.not_shown: list[str] = []
         self.tried: set[str] = set()
@@ -116,10 +117,10 @@ class _Chooser:
     def _find(self, name: str) -> PlacesFound:
         """A place where both books give the procedure; where the book before does not, one where the book now does."""
         if self.before is not None:
-            found = search_places(self.course, name, (self.before, self.now), player=self.player, count=1)
+            found = search_places(self.course, name, (self.before, self.now), player=self.player, count=1, work=self.work)
             if found.places:
                 return found
-        return search_places(self.course, name, (self.now,), player=self.player, count=1)
+        return search_places(self.course, name, (self.now,), player=self.player, count=1, work=self.work)
 
 
 def base_of(overlay: Overlay) -> str:
@@ -129,7 +130,9 @@ def base_of(overlay: Overlay) -> str:
     return (published or list(overlay.on))[-1]
 
 
-def guide_trial(course: Course, base: Book, overlay: Overlay, *, player: Player, each: int, procedures: Sequence[str]) -> Guide:
+def guide_trial(
+    course: Course, base: Book, overlay: Overlay, *, player: Player, each: int, procedures: Sequence[str], work: Work | None = None
+) -> Guide:
     """Make the guide of a trial.
 
     Args:
@@ -139,10 +142,11 @@ def guide_trial(course: Course, base: Book, overlay: Overlay, *, player: Player,
         player: The player who shows the procedures.
         each: How many procedures are shown for each change at most.
         procedures: Procedures to show instead of choosing for each change; empty to choose.
+        work: Told how far it is; it may be stopped.
     """
     base, trial = know_each_other((base, open_book(base.edition, [*base.overlays, overlay], base.catalogue)))
     alters = {change.number: _altered_by(base, overlay, change) for change in overlay.changes}
-    chooser = _Chooser(course, base, trial, player)
+    chooser = _Chooser(course, base, trial, player, work or Work())
     chooser.ask(procedures)
     for change in () if procedures else overlay.changes:
         alters[change.number] = alters[change.number] or chooser.tell(change)
@@ -152,7 +156,9 @@ def guide_trial(course: Course, base: Book, overlay: Overlay, *, player: Player,
     return _guide(overlay.title, chooser, pages, changes)
 
 
-def guide_procedures(course: Course, books: Sequence[Book], procedures: Sequence[str], *, player: Player) -> Guide:
+def guide_procedures(
+    course: Course, books: Sequence[Book], procedures: Sequence[str], *, player: Player, work: Work | None = None
+) -> Guide:
     """Make sheets of procedures under one book, or under a book before and a book now.
 
     Args:
@@ -160,9 +166,10 @@ def guide_procedures(course: Course, books: Sequence[Book], procedures: Sequence
         books: One book, or the book before and the book now.
         procedures: Names of the procedures' rows.
         player: The player who shows them.
+        work: Told how far it is; it may be stopped.
     """
     before, now = (books[0] if len(books) > 1 else None), books[-1]
-    chooser = _Chooser(course, before, now, player)
+    chooser = _Chooser(course, before, now, player, work or Work())
     chooser.ask(procedures)
     pages = [make_page(_showing(before, now, entry, lead=(), because=())) for entry in chooser.shown.values()]
     return _guide(now.title, chooser, pages, ())

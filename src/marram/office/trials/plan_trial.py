@@ -6,20 +6,21 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 import msgspec
+from msgspec import UNSET, UnsetType
 
-from marram.core.errors import RecordError, StudyError
-from marram.core.json_text import dump
+from marram.core.errors import StudyError
 from marram.evidence.plan import Design, DrawnPair, Primary, TrialPlan, meetings_expected, plan
 from marram.evidence.sizes import USUAL_POWER
 from marram.interchange.books.overlay_writing import write_overlay
-from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
 from marram.records.outcomes import outcomes
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.overlays.trial_terms import Life
+
+PLAN_SCHEMA = "marram.trial-plan/1"
+"""Which shape a plan's file has, and in which version."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +36,84 @@ class Spread:
     sd: Mapping[str, float]
     met: Mapping[int, float]
     players: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedDays:
+    """A pair of days, as the coin fell: under which rules its first and its second day is played."""
+
+    pair: str
+    first_day: str
+    second_day: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedGuard:
+    """What a change must not make worse, and by how much it may."""
+
+    outcome: str
+    margin: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedChange:
+    """One change in a plan. Where the days do not judge it, only the first three members and the guards are there.
+
+    Attributes:
+        change: Its number.
+        key: Its key.
+        judged_by: What judges it.
+        guards: What it must not make worse.
+        outcome: The outcome that is to show it.
+        unit: Unit of the effect.
+        direction: Which way it should go.
+        matters: Smallest effect that matters.
+        sd_of_difference: Standard deviation of the difference of the two days of a pair.
+        least_effect: Smallest effect that the plan finds with its power.
+        pairs_needed: Pairs that would find what matters; None where more than a plan may have would be needed.
+        expected_meetings: How often players are expected to meet it on trial days; None where nobody said.
+    """
+
+    change: int
+    key: str
+    judged_by: str
+    guards: tuple[PlannedGuard, ...]
+    outcome: str | UnsetType = UNSET
+    unit: str | UnsetType = UNSET
+    direction: str | UnsetType = UNSET
+    matters: float | UnsetType = UNSET
+    sd_of_difference: float | UnsetType = UNSET
+    least_effect: float | UnsetType = UNSET
+    pairs_needed: int | None | UnsetType = UNSET
+    expected_meetings: float | None | UnsetType = UNSET
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedTrial:
+    """A plan as it is frozen. Its members are those of the file: the stamp is that of their text.
+
+    Attributes:
+        trial: Title of the trial.
+        trial_stamp: Its stamp.
+        design: What the coin draws.
+        power: Chance of finding the least effect.
+        pairs: The pairs, as the coin fell.
+        seed_commitment: What is made public of the seed before the first day.
+        changes: The changes.
+    """
+
+    trial: str
+    trial_stamp: str
+    design: str
+    power: float
+    pairs: tuple[PlannedDays, ...]
+    seed_commitment: str
+    changes: tuple[PlannedChange, ...]
+
+    @property
+    def stamp(self) -> str:
+        """Stamp of the plan: any other member or value gives another."""
+        return _stamp(_frozen_text(msgspec.to_builtins(self)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,9 +156,19 @@ def _stamp(text: str) -> str:
     return f"{digest[:4]} {digest[4:8]}"
 
 
+def design_drawn(*, within_a_day: bool) -> Design:
+    """What the coin draws: groups inside one day, or days."""
+    return Design.GROUPS_IN_A_DAY if within_a_day else Design.PAIRED_DAYS
+
+
+def _frozen_text(content: object) -> str:
+    """The text whose digest is the stamp of a plan; it stays as it is, or every plan that was frozen would look altered."""
+    return json.dumps(content, sort_keys=True, ensure_ascii=False, indent=1)
+
+
 def plan_trial(
     trial: Overlay, spread: Spread, *, pairs: int, seed: str, design: Design = Design.PAIRED_DAYS, left_out: frozenset[int] = frozenset()
-) -> dict[str, object]:
+) -> PlannedTrial:
     """The plan of a trial, as it is written down and frozen.
 
     Args:
@@ -108,16 +197,15 @@ def plan_trial(
         hint = "Change the plan, or name a change in `left_out` and judge it at a station or in a clarity exercise."
         raise StudyError("\n  ".join(["The plan cannot answer its question:", *refused]), where=trial.name, hint=hint)
     drawn = next(iter(planned.values()))
-    content: dict[str, object] = {
-        "trial": trial.title,
-        "trial_stamp": trial_stamp(trial),
-        "design": design.value,
-        "power": drawn.power,
-        "pairs": [{"pair": pair.pair, "first_day": pair.first.value, "second_day": pair.second.value} for pair in drawn.pairs],
-        "seed_commitment": drawn.commitment,
-        "changes": [_change_object(change, planned.get(change.number)) for change in trial.changes],
-    }
-    return content | {"plan_stamp": _stamp(dump(content))}
+    return PlannedTrial(
+        trial=trial.title,
+        trial_stamp=trial_stamp(trial),
+        design=design.value,
+        power=drawn.power,
+        pairs=tuple(PlannedDays(pair=pair.pair, first_day=pair.first.value, second_day=pair.second.value) for pair in drawn.pairs),
+        seed_commitment=drawn.commitment,
+        changes=tuple(_planned(change, planned.get(change.number)) for change in trial.changes),
+    )
 
 
 def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str, design: Design) -> TrialPlan:
@@ -134,43 +222,49 @@ def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str, desig
     return plan([primary], pairs=pairs, seed=seed, design=design, expected_meetings=expected, power=USUAL_POWER)
 
 
-def _change_object(change: Change, planned: TrialPlan | None) -> dict[str, object]:
-    guards = [{"outcome": guard.outcome, "margin": guard.margin} for guard in change.guards]
+def _planned(change: Change, planned: TrialPlan | None) -> PlannedChange:
+    guards = tuple(PlannedGuard(outcome=guard.outcome, margin=guard.margin) for guard in change.guards)
     if planned is None or change.expects is None:
-        return {"change": change.number, "key": change.key, "judged_by": "a station or a clarity exercise", "guards": guards}
+        return PlannedChange(change=change.number, key=change.key, judged_by="a station or a clarity exercise", guards=guards)
     (found,) = planned.outcomes
-    return {
-        "change": change.number,
-        "key": change.key,
-        "judged_by": "the days",
-        "outcome": change.expects.outcome,
-        "unit": outcomes()[change.expects.outcome].effect_unit,
-        "direction": change.expects.direction.value,
-        "matters": change.expects.matters,
-        "sd_of_difference": found.primary.sd_of_difference,
-        "least_effect": round(found.least_effect, 4),
-        "pairs_needed": found.pairs_needed,
-        "expected_meetings": planned.expected_meetings,
-        "guards": guards,
-    }
+    return PlannedChange(
+        change=change.number,
+        key=change.key,
+        judged_by="the days",
+        guards=guards,
+        outcome=change.expects.outcome,
+        unit=outcomes()[change.expects.outcome].effect_unit,
+        direction=change.expects.direction.value,
+        matters=change.expects.matters,
+        sd_of_difference=found.primary.sd_of_difference,
+        least_effect=round(found.least_effect, 4),
+        pairs_needed=found.pairs_needed,
+        expected_meetings=planned.expected_meetings,
+    )
 
 
-def read_plan(path: Path) -> ReadPlan:
-    """Read a frozen plan.
+def read_plan(text: str, *, where: str) -> ReadPlan:
+    """Read a frozen plan, also one of the time before a plan said which shape it has.
+
+    Args:
+        text: The text of its file.
+        where: Name of the file, for errors.
 
     Raises:
-        StudyError: It is no plan, or was altered after it was frozen.
+        StudyError: It is no plan, is of a version that is not known, or was altered after it was frozen.
     """
-    text = read_text(path, what="a plan", largest_bytes=LARGEST_TEXT_BYTES, error=RecordError)
     try:
         content = json.loads(text)
+        version = content.pop("schema", PLAN_SCHEMA)
         stamp = content.pop("plan_stamp")
         frozen = msgspec.convert(content, _FrozenPlan)
-        is_whole = _stamp(dump(content)) == stamp
+        is_whole = _stamp(_frozen_text(content)) == stamp
     except (ValueError, LookupError, TypeError, AttributeError, RecursionError):
-        raise StudyError("This is no plan of a trial.", where=path.name, hint="`plan_trial()` writes one.") from None
+        raise StudyError("This is no plan of a trial.", where=where, hint="`plan_trial()` writes one.") from None
+    if version != PLAN_SCHEMA:
+        raise StudyError(f"The plan is written as {version!r}.", where=where, hint=f"This reads {PLAN_SCHEMA!r}; plan with one version.")
     if not is_whole:
-        raise StudyError("The plan was altered after it was frozen.", where=path.name, hint="Use the file as `plan_trial()` wrote it.")
+        raise StudyError("The plan was altered after it was frozen.", where=where, hint="Use the file as `plan_trial()` wrote it.")
     pairs = tuple(DrawnPair(pair=row.pair, first=row.first_day, second=row.second_day) for row in frozen.pairs)
     return ReadPlan(stamp=stamp, trial_stamp=frozen.trial_stamp, pairs=pairs)
 

@@ -1,0 +1,125 @@
+"""The plan of a trial, as it is written down and frozen, and as outsiders read it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal
+
+from marram.answers.shape import UNSET, Answer, Shape, UnsetType
+
+if TYPE_CHECKING:
+    from marram.office.trials.plan_trial import PlannedChange, PlannedTrial
+
+
+class DrawnDaysShape(Shape, frozen=True, kw_only=True):
+    """A pair of days, as the coin fell.
+
+    Attributes:
+        pair: Name of the pair.
+        first_day: Under which rules its first day is played.
+        second_day: Under which rules its second day is played.
+    """
+
+    pair: str
+    first_day: str
+    second_day: str
+
+
+class PlannedGuardShape(Shape, frozen=True, kw_only=True):
+    """What a change must not make worse.
+
+    Attributes:
+        outcome: The outcome.
+        margin: By how much it may change at most.
+    """
+
+    outcome: str
+    margin: float
+
+
+class PlannedChangeShape(Shape, frozen=True, kw_only=True):
+    """One change in a plan; what is only planned for days on the course is left out where they do not judge it.
+
+    Attributes:
+        change: Its number.
+        key: Its key.
+        judged_by: What judges it.
+        guards: What it must not make worse.
+        outcome: The outcome that is to show it.
+        unit: Unit of the effect.
+        direction: Which way it should go.
+        matters: Smallest effect that matters.
+        sd_of_difference: Standard deviation of the difference of the two days of a pair.
+        least_effect: Smallest effect that the plan finds with its power.
+        pairs_needed: Pairs that would find what matters; null where more than a plan may have would be needed.
+        expected_meetings: How often players are expected to meet it on trial days; null where nobody said how often one does in a round.
+    """
+
+    change: int
+    key: str
+    judged_by: str
+    guards: tuple[PlannedGuardShape, ...]
+    outcome: str | UnsetType = UNSET
+    unit: str | UnsetType = UNSET
+    direction: str | UnsetType = UNSET
+    matters: float | UnsetType = UNSET
+    sd_of_difference: float | UnsetType = UNSET
+    least_effect: float | UnsetType = UNSET
+    pairs_needed: int | None | UnsetType = UNSET
+    expected_meetings: float | None | UnsetType = UNSET
+
+
+class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
+    """The plan of a trial: what each change can show, and which day of each pair comes under the trial rules. Also the shape of its file.
+
+    Attributes:
+        schema: Name and version of this shape; a plan of the time before it was named has none. The stamp does not cover it.
+        trial: Title of the trial.
+        trial_stamp: Stamp of the trial.
+        plan_stamp: Stamp of the plan: digest of all members but this one and the schema.
+        design: What the coin draws.
+        power: Chance of finding the least effect.
+        pairs: The pairs, as the coin fell.
+        seed_commitment: What is made public of the seed before the first day.
+        changes: The changes.
+    """
+
+    schema: Literal["marram.trial-plan/1"] = "marram.trial-plan/1"
+    trial: str
+    trial_stamp: str
+    plan_stamp: str
+    design: str
+    power: float
+    pairs: tuple[DrawnDaysShape, ...]
+    seed_commitment: str
+    changes: tuple[PlannedChangeShape, ...]
+
+
+def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
+    """The plan of a trial."""
+    return TrialPlanAnswer(
+        trial=planned.trial,
+        trial_stamp=planned.trial_stamp,
+        plan_stamp=planned.stamp,
+        design=planned.design,
+        power=planned.power,
+        pairs=tuple(DrawnDaysShape(pair=each.pair, first_day=each.first_day, second_day=each.second_day) for each in planned.pairs),
+        seed_commitment=planned.seed_commitment,
+        changes=tuple(map(_change, planned.changes)),
+    )
+
+
+def _change(change: PlannedChange) -> PlannedChangeShape:
+    return PlannedChangeShape(
+        change=change.change,
+        key=change.key,
+        judged_by=change.judged_by,
+        guards=tuple(PlannedGuardShape(outcome=guard.outcome, margin=guard.margin) for guard in change.guards),
+        outcome=change.outcome,
+        unit=change.unit,
+        direction=change.direction,
+        matters=change.matters,
+        sd_of_difference=change.sd_of_difference,
+        least_effect=change.least_effect,
+        pairs_needed=change.pairs_needed,
+        expected_meetings=change.expected_meetings,
+    )

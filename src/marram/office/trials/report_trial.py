@@ -1,0 +1,72 @@
+"""Report on a trial: one verdict for each change, from the records of the days."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from marram.evidence.findings import weigh_trial
+from marram.evidence.weighing.told_findings import TrialReport
+from marram.office.trials.plan_trial import ReadPlan, departures, refuse_changed_trial, trial_stamp
+from marram.records.rows import TrialRecords
+from marram.rulebook.overlays.overlay import Change, Overlay
+from marram.rulebook.values import value_words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialReported:
+    """What the records of a trial say.
+
+    Attributes:
+        weighed: The findings.
+        plan_stamp: Stamp of the plan; None where none was given.
+        trial_stamp: Stamp of the trial.
+        departures: Where the days did not go as planned.
+    """
+
+    weighed: TrialReport
+    plan_stamp: str | None
+    trial_stamp: str
+    departures: tuple[str, ...]
+
+
+def report_trial(trial: Overlay, records: TrialRecords, frozen: ReadPlan | None) -> TrialReported:
+    """Weigh the records of a trial.
+
+    Args:
+        trial: The trial.
+        records: What was recorded on its days.
+        frozen: The plan as it was frozen; None where there is none.
+
+    Raises:
+        StudyError: The trial was changed after it was planned, or its records cannot be weighed.
+    """
+    if frozen is not None:
+        refuse_changed_trial(frozen, trial)
+    return TrialReported(
+        weighed=weigh_trial(trial, records),
+        plan_stamp=None if frozen is None else frozen.stamp,
+        trial_stamp=trial_stamp(trial),
+        departures=() if frozen is None else departures(frozen, records),
+    )
+
+
+def report_file(reported: TrialReported, command: str, form: str) -> bytes:
+    """The report as a file.
+
+    Args:
+        reported: What the records say.
+        command: The command that works it out again.
+        form: ``.html`` or ``.pdf``.
+
+    Raises:
+        DataError: The form is another.
+    """
+    from marram.sheets.pages.trial_report_sheet import report_page
+
+    stamps = {"plan_stamp": reported.plan_stamp, "trial_stamp": reported.trial_stamp}
+    return report_page(reported.weighed, stamps, reported.departures, command, form=form)
+
+
+def change_words(change: Change) -> str:
+    """What a change is from and to, in words."""
+    return f"{value_words(change.was)} becomes {value_words(change.now)}"
