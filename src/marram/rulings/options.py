@@ -28,6 +28,13 @@ from marram.rulings.measure.obstructed import NoInterference, find_interference
 
 Answer = Option | NotAvailable | Question
 
+_WHICH_BALL = {
+    WhichBall.ANY: "any_ball",
+    WhichBall.ORIGINAL: "original_ball",
+    WhichBall.ORIGINAL_IF_RECOVERABLE: "original_ball_if_recoverable",
+}
+"""The sentence that says which ball may be used."""
+
 
 def give_options(procedure: Procedure) -> list[Answer]:
     """What one procedure comes to for an incident.
@@ -237,7 +244,7 @@ def _option(procedure: Procedure, measured: Measured, unsettled: tuple[str, ...]
     steps = [say(book, name, fills) for name in measured.steps]
     put, met = measured.put or procedure.word("put"), _met(procedure)
     if put != Put.AS_IT_LIES:
-        steps.append(say(book, "original_ball" if which in {WhichBall.ORIGINAL, WhichBall.ORIGINAL_IF_RECOVERABLE} else "any_ball", fills))
+        steps.append(say(book, _WHICH_BALL[WhichBall(which)], fills))
     if procedure.is_mandatory():
         steps.insert(0, say(book, "must_take", fills))
     return Option(
