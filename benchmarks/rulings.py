@@ -1,7 +1,10 @@
 """A warm ruling beside the code as it was before, kept by a tag: the same places, two processes, turn about.
 
 *Warm* means that courses and books are open and have been used; every place is ruled on once under each number of books, so that no
-answer is there already. The state before is checked out into a temporary folder; where the tag is missing nothing is measured.
+answer is there already. *Ruled* is the ruling alone; *told* is with the reasons and the range over the clubs, which it tells on
+request (the state before told them at once).
+
+The state before is checked out into a temporary folder; where the tag is missing nothing is measured.
 """
 
 from __future__ import annotations
@@ -24,7 +27,8 @@ BOOKS = ("2016", "draft-2017", "2019", "2023", f"2023+{ROOT / 'examples' / 'tria
 PLACES, WARMING, BATCH = 1000, 24, 4
 """So few places a turn that a busy moment meets both states."""
 BEFORE, NOW = "before", "now"
-Answer = tuple[float, str]
+Answer = tuple[float, float, str]
+SIDES = ("ruled", "told")
 
 
 class State:
@@ -46,11 +50,11 @@ class State:
         return line
 
     def ask(self, places: Sequence[int], books: int) -> list[Answer]:
-        """Seconds and digest of the answer to each place."""
+        """Seconds until each place is ruled, and until all is told, and a digest of that."""
         assert self.process.stdin is not None
         self.process.stdin.write(json.dumps({"places": list(places), "books": books}) + "\n")
         self.process.stdin.flush()
-        return [(seconds, digest) for seconds, digest in json.loads(self._line())]
+        return [tuple(answer) for answer in json.loads(self._line())]
 
     def end(self) -> None:
         """Let the process end."""
@@ -97,14 +101,15 @@ def _compare(states: dict[str, State], places: Sequence[dict[str, object]], book
         for name, state in turns if first // BATCH % 2 else reversed(turns):
             answers[name] += state.ask(range(first, min(first + BATCH, len(places))), books)
     pairs = list(zip(answers[NOW], answers[BEFORE], strict=True))
-    alike = sum(now[1] == before[1] for now, before in pairs)
+    alike = sum(now[2] == before[2] for now, before in pairs)
     print(f"rulings, books: {books}; {alike} of {len(pairs)} answers are those of {TAG} to the last digit, the stamps of books apart")
     rows = []
     for kind in KINDS:
         own = [pair for pair, place in zip(pairs, places, strict=True) if place["kind"] == kind]
         # The mean, not the median: what a day of rulings takes in all is what somebody waits for.
-        now_s, before_s = (statistics.fmean(pair[side][0] for pair in own) for side in (0, 1))
-        rows.append(row(f"{kind}, {books} book{'s' * (books > 1)}", now_s, TAG, before_s, len(own)))
+        for side, what in enumerate(SIDES):
+            now_s, before_s = (statistics.fmean(pair[state][side] for pair in own) for state in (0, 1))
+            rows.append(row(f"{kind}, {what}, books: {books}", now_s, TAG, before_s, len(own)))
     return rows
 
 

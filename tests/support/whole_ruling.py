@@ -8,6 +8,8 @@ from enum import Enum
 
 from shapely.geometry.base import BaseGeometry
 
+ON_REQUEST = {"range_m", "lines"}
+
 
 def plain(value: object) -> object:
     """Everything that a value holds: numbers by all their digits, geometries by every corner in its order, sets sorted."""
@@ -16,8 +18,9 @@ def plain(value: object) -> object:
     if isinstance(value, Enum):
         return value.value
     if is_dataclass(value):
-        # What is kept for the next question is no part of an answer.
-        return [type(value).__name__, *(plain(getattr(value, field.name)) for field in fields(value) if field.compare)]
+        # What is kept for the next question is no part of an answer; what is told on request is one.
+        names = {field.name for field in fields(value) if field.compare} | (ON_REQUEST & set(dir(type(value))))
+        return [type(value).__name__, *(plain(getattr(value, name)) for name in sorted(names))]
     if isinstance(value, Mapping):
         return sorted((str(plain(key)), plain(entry)) for key, entry in value.items())
     if isinstance(value, frozenset | set):

@@ -1,10 +1,11 @@
-"""What was worked out once and holds as long as what it was worked out from: kept, up to a number, and found again by its key."""
+"""What is worked out once, and no sooner than somebody asks: kept under a key, up to a number, or by whoever hands it on."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
+from functools import cached_property
 from threading import RLock
-from typing import TypeVar, cast
+from typing import Generic, TypeVar, cast
 
 T = TypeVar("T")
 _MOST = 512
@@ -38,3 +39,20 @@ class Kept:
                     del self._found[next(iter(self._found))]
             self._found[key] = found  # what was asked for last goes last
             return cast(T, found)
+
+
+class OnRequest(Generic[T]):
+    """What is worked out when it is first asked for, and then known."""
+
+    def __init__(self, work: Callable[[], T]) -> None:
+        """Work out nothing yet.
+
+        Args:
+            work: Works it out; two threads that ask at once may both do so, and get the same.
+        """
+        self._work = work
+
+    @cached_property
+    def found(self) -> T:
+        """What was asked for."""
+        return self._work()

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from marram.core.citations import MEMORY, Citation, merged
 from marram.core.errors import IncidentError
+from marram.core.kept import OnRequest
 from marram.core.terms import Area
 from marram.course.course import Course
 from marram.relief.area.area import SMALLEST_M2
@@ -76,9 +77,9 @@ def rule_on(incident: Incident, course: Course, book: Book, *, only: frozenset[s
         options=options,
         not_available=not_available,
         facts_needed=_questions(case, answers, options),
-        lines=tuple(_lines(case, answers)),
         cautions=cautions_for(case),
         area_words={area: area_words(book, area) for area in Area},
+        reasons=OnRequest(lambda: tuple(_lines(case, answers))),
     )
 
 

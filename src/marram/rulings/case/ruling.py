@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from shapely.geometry import MultiPolygon, Polygon
 
 from marram.core.citations import Citation, merged
 from marram.core.errors import RuleDataError
+from marram.core.kept import OnRequest
 from marram.core.terms import Area
 from marram.course.frame import Position
 from marram.relief.area.area import ReliefArea
@@ -68,14 +69,19 @@ class Reference:
         kind: What it is, a word of the rule data.
         distance_m: Its distance from the ball's spot; None where the ball has none.
         clearance_m: Gap between player and condition there; None where no condition is involved.
-        range_m: How far the point moves with the other clubs' stances; None where the stance plays no part.
+        other_clubs: Finds on request how far the point moves with the other clubs' stances.
     """
 
     position: Position
     kind: str
     distance_m: float | None = None
     clearance_m: float | None = None
-    range_m: float | None = None
+    other_clubs: OnRequest[float | None] | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def range_m(self) -> float | None:
+        """How far the point moves with the other clubs' stances; None where the stance plays no part."""
+        return None if self.other_clubs is None else self.other_clubs.found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -288,9 +294,9 @@ class Ruling:
         options: What the player may do, in the rules' order.
         not_available: What is not open, and why.
         facts_needed: What is still to be asked.
-        lines: The reasons.
         cautions: What comes before any ruling.
         area_words: What the edition calls each area of the course.
+        reasons: Tells on request why, line by line.
     """
 
     book: str
@@ -299,9 +305,14 @@ class Ruling:
     options: tuple[Option, ...]
     not_available: tuple[NotAvailable, ...]
     facts_needed: tuple[Question, ...]
-    lines: tuple[RulingLine, ...]
     cautions: tuple[Caution, ...]
     area_words: Mapping[Area, str]
+    reasons: OnRequest[tuple[RulingLine, ...]] = field(compare=False, repr=False)
+
+    @property
+    def lines(self) -> tuple[RulingLine, ...]:
+        """The reasons."""
+        return self.reasons.found
 
     @property
     def citations(self) -> tuple[Citation, ...]:

@@ -10,6 +10,7 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.errors import IncidentError
+from marram.core.kept import OnRequest
 from marram.core.terms import Area, Club, Hand
 from marram.core.units import BALL_RADIUS_M
 from marram.course.conditions import Condition
@@ -44,11 +45,11 @@ class NoInterference(Exception):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """Nearest points with how far another club would move them."""
+    """Nearest points; on request the ground without complete relief, and how far another club would move the points."""
 
     points: tuple[NearestPoint, ...]
-    forbidden: BaseGeometry
-    range_m: float | None
+    forbidden: OnRequest[BaseGeometry]
+    other_clubs: OnRequest[float | None]
 
 
 def samples_for(case: Case, club: Club, parts: frozenset[str], condition: Feature) -> tuple[Sample, ...]:
@@ -197,16 +198,19 @@ def _asked_of(case: Case, met: Interference, parts: frozenset[str]) -> tuple[Has
 
 
 def _nearest_points(case: Case, met: Interference, parts: frozenset[str], limits: Limits) -> Found:
-    own_club = _club_of(case)
-    allowed = ground_near(case, ball_at(case), limits)
-    own = _relief(case, met, own_club, parts, allowed)
-    others = [] if not parts & {ClearOf.STANCE} else [_relief(case, met, club, parts, allowed) for club in Club if club is not own_club]
-    moved_m = [
-        min(other.position.distance_m(own.points[0].position) for other in relief.points)
-        for relief in others
-        if relief.points and own.points
-    ]
-    return Found(points=own.points, forbidden=own.forbidden, range_m=max(moved_m, default=None))
+    club, allowed = _club_of(case), ground_near(case, ball_at(case), limits)
+    own = _relief(case, met, club, parts, allowed)
+    other_clubs = OnRequest(lambda: _range_m(case, met, parts, allowed, own))
+    return Found(points=own.points, forbidden=OnRequest(own.draw), other_clubs=other_clubs)
+
+
+def _range_m(case: Case, met: Interference, parts: frozenset[str], allowed: Polygon | MultiPolygon, own: Relief) -> float | None:
+    """How far the other clubs' stances move the nearest point; None where the stance plays no part or no point is found."""
+    if ClearOf.STANCE not in parts or not own.points:
+        return None
+    others = [_relief(case, met, club, parts, allowed) for club in Club if club is not _club_of(case)]
+    moved_m = [min(other.position.distance_m(own.points[0].position) for other in relief.points) for relief in others if relief.points]
+    return max(moved_m, default=None)
 
 
 def find_most_relief(procedure: Procedure, parts: frozenset[str]) -> tuple[MaximumPoint, ...]:

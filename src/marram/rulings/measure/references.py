@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from shapely.geometry.base import BaseGeometry
 
 from marram.core.citations import Citation
+from marram.core.kept import OnRequest
 from marram.core.units import BALL_RADIUS_M
 from marram.course.frame import Position
 from marram.course.locate import TOUCH_M
@@ -44,16 +45,21 @@ class Referred:
     Attributes:
         points: The points, the chosen one first; empty where there is none.
         find: Name of the step that tells how to find them.
-        forbidden: Ground from which relief would not be complete; None where no condition is involved.
+        incomplete: Draws on request the ground from which relief would not be complete; None where no condition is involved.
         on_spot: Whether the ball goes on the point itself, with no area about it.
         citations: Rules that the point rests on, besides the procedure's own.
     """
 
     points: tuple[Reference, ...] = ()
     find: str = ""
-    forbidden: BaseGeometry | None = None
+    incomplete: OnRequest[BaseGeometry] | None = None
     on_spot: bool = False
     citations: tuple[Citation, ...] = ()
+
+    @property
+    def forbidden(self) -> BaseGeometry | None:
+        """Ground from which relief would not be complete; None where no condition is involved."""
+        return None if self.incomplete is None else self.incomplete.found
 
 
 def find_reference(procedure: Procedure) -> Referred:
@@ -125,18 +131,18 @@ def _nearest_point(procedure: Procedure) -> Referred:
     found = find_nearest_points(procedure, parts)
     if not found.points:
         return _MOST_RELIEF[procedure.word("failing_that")](procedure)
-    points = tuple(_near_reference(point, found.range_m) for point in found.points)
+    points = tuple(_near_reference(point, found.other_clubs) for point in found.points)
     find = "find_nearest_with_line" if parts & {LINE, LINE_ON_GREEN} else "find_nearest"
-    return Referred(points=_chosen_first(case, points), find=find, forbidden=found.forbidden)
+    return Referred(points=_chosen_first(case, points), find=find, incomplete=found.forbidden)
 
 
-def _near_reference(point: NearestPoint, range_m: float | None) -> Reference:
+def _near_reference(point: NearestPoint, other_clubs: OnRequest[float | None]) -> Reference:
     return Reference(
         position=point.position,
         kind=MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF,
         distance_m=point.distance_m,
         clearance_m=point.clearance_m,
-        range_m=range_m,
+        other_clubs=other_clubs,
     )
 
 
@@ -186,7 +192,7 @@ def _equal_arc_point(procedure: Procedure) -> Referred:
     nearest_m = min((place.distance_m(ball) for place in places), default=0.0)
     places = tuple(place for place in places if place.distance_m(ball) <= nearest_m + EQUAL_M)
     found = tuple(Reference(position=place, kind=MeasuredFrom.EQUAL_ARC_POINT, distance_m=place.distance_m(ball)) for place in places)
-    return Referred(points=_chosen_first(case, found), find="find_equal_arc", forbidden=forbidden)
+    return Referred(points=_chosen_first(case, found), find="find_equal_arc", incomplete=OnRequest(lambda: forbidden))
 
 
 def _point_on_line(procedure: Procedure) -> Referred:
