@@ -70,7 +70,7 @@ def otherwise_stated(incident: Incident) -> list[Incident]:
     players = [replace(player, hand=hand, club=club) for hand in Hand for club in (*Club, None)]
     told = [replace(incident, player=each) for each in (*players, replace(player, longest_club_in=40.0), replace(player, hand=None))]
     told += [replace(incident, hole=hole) for hole in list(COURSE.holes)[:2]]
-    told += [replace(incident, situation=name) for name in ("unplayable", "penalty-area")]
+    told += [replace(incident, situation=name) for name in ("unplayable", *MET[:3])]
     return [*told, replace(incident, conditions=()), replace(incident, facts={}), replace(incident, crossed_at=None)]
 
 

@@ -16,7 +16,7 @@ def plain(value: object) -> object:
     if isinstance(value, BaseGeometry):
         return value.wkb_hex
     if isinstance(value, Enum):
-        return value.value
+        return plain(value.value)  # a word is the same word, typed or not
     if is_dataclass(value):
         # What is kept for the next question is no part of an answer; what is told on request is one.
         names = {field.name for field in fields(value) if field.compare} | (ON_REQUEST & set(dir(type(value))))
