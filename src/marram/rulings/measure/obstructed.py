@@ -201,7 +201,7 @@ def _nearest_points(case: Case, met: Interference, parts: frozenset[str], limits
     club, allowed = _club_of(case), ground_near(case, ball_at(case), limits)
     own = _relief(case, met, club, parts, allowed)
     other_clubs = OnRequest(lambda: _range_m(case, met, parts, allowed, own))
-    return Found(points=own.points, forbidden=OnRequest(own.draw), other_clubs=other_clubs)
+    return Found(points=own.points, forbidden=OnRequest(lambda: own.forbidden), other_clubs=other_clubs)
 
 
 def _range_m(case: Case, met: Interference, parts: frozenset[str], allowed: Polygon | MultiPolygon, own: Relief) -> float | None:
