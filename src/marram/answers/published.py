@@ -14,6 +14,7 @@ from marram.answers.courses.import_answer import CourseImportAnswer
 from marram.answers.courses.marking_answer import CourseMarkingAnswer
 from marram.answers.courses.places_answer import CoursePlacesAnswer
 from marram.answers.error_answer import ErrorAnswer
+from marram.answers.exercises.exercise_answer import ClarityAnswer, ExercisePlanAnswer, StationsAnswer
 from marram.answers.rules.acts_answer import ActAnswers, ActsFound
 from marram.answers.rules.ask_answer import AskAnswer
 from marram.answers.rules.drop_answer import DropAnswers, DropEvents
@@ -63,6 +64,9 @@ ANSWERS: tuple[type[Answer], ...] = (
     TrialPlanAnswer,
     TrialReportAnswer,
     GuideAnswer,
+    ExercisePlanAnswer,
+    ClarityAnswer,
+    StationsAnswer,
 )
 
 

@@ -11,6 +11,7 @@ from marram.rulebook.reading.files import packaged_catalogue
 if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.course.course import Course
     from marram.course.numbering.proposals import HoleEntry
+    from marram.interchange.field.exercise_files import BroughtBack, Task, WrittenIncident
     from marram.office.open_course import OpenCourse
     from marram.office.trials.plan_trial import ReadPlan
     from marram.records.rows import TrialRecords
@@ -124,6 +125,46 @@ class Workroom:
         from marram.interchange.field.trial_records import read_records
 
         return read_records(days, values, trial)
+
+    def written_incidents(self, file: Path) -> tuple[WrittenIncident, ...]:
+        """Open the written incidents of a clarity exercise.
+
+        Raises:
+            RecordError: The file cannot be used.
+        """
+        from marram.interchange.field.exercise_files import read_incidents
+
+        return read_incidents(file)
+
+    def tasks(self, file: Path, trial: Overlay) -> tuple[Task, ...]:
+        """Open the tasks of stations.
+
+        Raises:
+            RecordError: The file cannot be used.
+        """
+        from marram.interchange.field.exercise_files import read_tasks
+
+        return read_tasks(file, trial)
+
+    def rulings_brought_back(self, table: Path, incidents: Sequence[WrittenIncident]) -> BroughtBack:
+        """Open the table of a clarity exercise as it came back.
+
+        Raises:
+            RecordError: Rows have faults; all of them are told.
+        """
+        from marram.interchange.field.exercise_files import read_rulings
+
+        return read_rulings(table, incidents)
+
+    def tries_brought_back(self, table: Path, tasks: Sequence[Task], trial: Overlay) -> BroughtBack:
+        """Open the table of stations as it came back.
+
+        Raises:
+            RecordError: Rows have faults; all of them are told.
+        """
+        from marram.interchange.field.exercise_files import read_tries
+
+        return read_tries(table, tasks, trial)
 
     @property
     def local_rules(self) -> tuple[Overlay, ...]:

@@ -1,0 +1,1 @@
+"""Answers about exercises: who does what under which text, and what came of it."""

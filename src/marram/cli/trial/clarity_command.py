@@ -1,0 +1,67 @@
+"""`marram trial clarity`: officials rule written incidents under the text in force and under the draft."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from marram.cli.common import folder_at, json_option, write_whole
+
+_FILE = click.Path(exists=True, path_type=Path, dir_okay=False)
+_trial = click.argument("trial", type=_FILE)
+_incidents = click.option("--incidents", required=True, type=_FILE, help="The written incidents.")
+
+
+@click.group()
+def clarity() -> None:
+    """How clear a draft is: the same incidents, ruled by several officials under both texts."""
+
+
+@clarity.command()
+@_trial
+@_incidents
+@click.option("--officials", default=8, show_default=True, type=click.IntRange(1, 200), help="How many officials rule.")
+@click.option("--seed", required=True, help="Text from which it is drawn; keep it closed until the last day.")
+@click.option("-o", "--out", type=click.Path(path_type=Path, file_okay=False), help="Write sheets.pdf and table.csv to a folder.")
+@json_option
+def plan(trial: Path, *, incidents: Path, officials: int, seed: str, out: Path | None, as_json: bool) -> None:
+    """Draw who rules which incident of a TRIAL under which text, with sheets to print and a table to bring back."""
+    from marram.answers.exercises.exercise_answer import exercise_plan_answer
+    from marram.answers.shape import json_text
+    from marram.cli.trial.exercise_text import drawn_text
+    from marram.office.exercises.draw_exercise import clarity_sheets, draw_clarity
+    from marram.office.workroom import Workroom
+
+    room = Workroom()
+    written = room.written_incidents(incidents)
+    drawn = draw_clarity(room.trial(trial), written, officials=officials, seed=seed)
+    if out is not None:
+        folder = folder_at(out)
+        write_whole(folder / "table.csv", drawn.table)
+        write_whole(folder / "sheets.pdf", clarity_sheets(drawn, written))
+        click.echo(f"Written: {out / 'table.csv'}, {out / 'sheets.pdf'}", err=True)
+    click.echo(json_text(exercise_plan_answer(drawn)) if as_json else drawn_text(drawn))
+
+
+@clarity.command()
+@_trial
+@_incidents
+@click.option("--table", required=True, type=_FILE, help="The table as it came back.")
+@click.option(
+    "--matters", default=0.1, show_default=True, type=click.FloatRange(0.01, 1), help="Smallest difference that matters, a share."
+)
+@json_option
+def report(trial: Path, *, incidents: Path, table: Path, matters: float, as_json: bool) -> None:
+    """Say whether officials rule the incidents of a TRIAL more alike under the draft, and on which they split."""
+    from marram.answers.exercises.exercise_answer import clarity_answer
+    from marram.answers.shape import json_text
+    from marram.cli.trial.exercise_text import clarity_text
+    from marram.office.exercises.weigh_exercise import weigh_clarity_exercise
+    from marram.office.workroom import Workroom
+
+    room = Workroom()
+    written = room.written_incidents(incidents)
+    back = room.rulings_brought_back(table, written)
+    weighed = weigh_clarity_exercise(room.trial(trial), written, back, room.catalogue, matters=matters)
+    click.echo(json_text(clarity_answer(weighed)) if as_json else clarity_text(weighed))

@@ -1,0 +1,1 @@
+"""Clarity exercises and stations: drawn, printed, and weighed when the tables come back."""
