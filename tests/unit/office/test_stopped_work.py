@@ -12,6 +12,7 @@ from marram.core.work import Work
 from marram.office.courses.check_marking import check_marking
 from marram.office.courses.find_places import find_places
 from marram.office.courses.survey_course import SurveyOptions, survey_course
+from marram.office.trials.make_guide import guide_trial
 from marram.office.workroom import Workroom
 from marram.rulings.case.incident import Player
 
@@ -32,6 +33,11 @@ def look_for_places(work: Work) -> object:
     return find_places(ROOM.course(COURSE), "penalty-area-lateral-red", ROOM.books(["2023"]), player=Player(), count=1, work=work)
 
 
+def guide(work: Work) -> object:
+    trial = ROOM.overlay(str(ROOT / "examples/trials/fixed-lengths.toml"))
+    return guide_trial(ROOM.survey(COURSE), ROOM.book("2023"), trial, player=Player(), each=1, procedures=(), work=work)
+
+
 class Heard:
     """Hears how far the work is, and stops it after so many times."""
 
@@ -45,7 +51,7 @@ class Heard:
             self.work.stop()
 
 
-@pytest.mark.parametrize("job", [bring_in, mark, look_for_places])
+@pytest.mark.parametrize("job", [bring_in, mark, look_for_places, guide])
 def test_a_job_is_stopped_midway(job: Callable[[Work], object]) -> None:
     heard = Heard(times=2)
     with pytest.raises(Stopped, match="Stopped while"):

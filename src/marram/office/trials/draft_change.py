@@ -11,7 +11,6 @@ from marram.rulebook.book import Book
 from marram.rulebook.overlays.overlay import Change, Standing
 from marram.rulebook.overlays.trial_terms import Direction, Expectation, Guard
 from marram.rulebook.values import Value
-from marram.rulings.acts.acts import stems_of
 
 DIRECTIONS = tuple(way.value for way in Direction)
 """Which way an outcome may be meant to go."""
@@ -96,6 +95,8 @@ def is_key_of(book: Book, typed: str) -> bool:
 
 def find_keys(book: Book, words: str) -> list[str]:
     """Keys of a book that speak of some words: those that speak of most of them first, and of these the ones named by them."""
+    from marram.rulings.acts.acts import stems_of  # loads what knows ground, which no other question of a draft needs
+
     asked = stems_of(words)
     rules = {word for word in words.lower().split() if any(letter.isdigit() for letter in word)}
     hits = []
