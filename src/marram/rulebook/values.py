@@ -133,7 +133,7 @@ def parse_value(raw: object, spec: PartSpec) -> Value | None:
     match spec.type:
         case PartType.NUMBER:
             is_number = isinstance(raw, int | float) and not isinstance(raw, bool)
-            return raw if is_number and 0 <= raw < float("inf") else None  # type: ignore[operator,return-value]
+            return raw if is_number and 0 <= raw <= _LARGEST else None  # type: ignore[operator,return-value]
         case PartType.YES_NO:
             return raw if isinstance(raw, bool) else None
         case PartType.WORD:
@@ -164,15 +164,17 @@ def _parse_size(raw: object) -> Size | SizeOf | None:
         return None
     unit, amount = next(iter(raw.items()))
     is_number = isinstance(amount, int | float) and not isinstance(amount, bool)
-    if unit not in list(LengthUnit) or not is_number or not 0 < amount < float("inf"):
+    if unit not in list(LengthUnit) or not is_number or not 0 < amount <= _LARGEST:
         return None
     return Size(amount=float(amount), unit=LengthUnit(unit))
 
 
 Plain = bool | int | float | str | list[str] | dict[str, float] | list[dict[str, object]] | dict[str, bool]
 _NO_VALUE = {"absent": True}
-_ALIKE, _LONGEST_NAME = 0.5, 200
 """How a file writes that there is no value."""
+_ALIKE, _LONGEST_NAME = 0.5, 200
+_LARGEST = 1e9
+"""No number of the rules is larger (our own limit); a whole one of hundreds of digits is a slip."""
 
 
 def plain_value(value: Value) -> Plain:

@@ -126,3 +126,21 @@ def test_half_a_letter_is_refused_and_a_whole_one_is_read() -> None:
         parse_course(text.replace('"what": "pond"', r'"what": "\ud83c"'), where="c.geojson")
     whole = parse_course(text.replace('"what": "pond"', r'"what": "\ud83c\udfcc"'), where="c.geojson")
     assert "\U0001f3cc" in write_course(whole)
+
+
+@pytest.mark.parametrize("number", ["9" * 400, "inf", "nan", "-" + "9" * 400])
+@pytest.mark.parametrize(
+    ("key", "was", "now", "more"),
+    [
+        ("search.limit_min", "{}", "2", ""),
+        ("search.limit_min", "3", "{}", ""),
+        ("relief.lateral.size", "{{ club_lengths = 2 }}", "{{ club_lengths = {} }}", ""),
+        ("search.limit_min", "3", "2", 'expects = {{ outcome = "search_s", direction = "down", matters = {} }}\n'),
+        ("search.limit_min", "3", "2", 'guards = [{{ outcome = "strokes", margin = {} }}]\n'),
+    ],
+)
+def test_numbers_that_no_rule_holds(number: str, key: str, was: str, now: str, more: str) -> None:
+    text = CHANGE.format(key=key, was=was.format(number), now=now.format(number)) + more.format(number)
+    with pytest.raises(RuleDataError, match="expected|takes") as told:
+        read_overlay(text, name="o", catalogue=CATALOGUE)
+    assert len(str(told.value)) < 3_000

@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from marram.core.errors import RecordError, RuleDataError
 from marram.core.toml_text import read_toml
-from marram.core.words import fault_list, odd_sign
+from marram.core.words import fault_list, odd_sign, shortly
 from marram.records.outcomes import Weighing, Worse, find_outcome, outcomes
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import unknown_fact
@@ -24,6 +24,7 @@ _CHANGE_MEMBERS = {"key", "was", "now", "add", "conditions", "because", "standin
 _ADDING, _CHANGING = {"add", "conditions"}, {"key", "was", "now"}
 _EXPECTS_MEMBERS = {"outcome", "direction", "matters"}
 _GUARD_MEMBERS, _GUARD_WORSE = {"outcome", "margin"}, "worse"
+_MOST = 1e9
 _CLARIFICATION_MEMBERS = {"dated", "change", "text"}
 
 
@@ -279,8 +280,8 @@ class _OverlayReader:
             self.faults.append(f"{where}, expects: needs exactly {', '.join(sorted(_EXPECTS_MEMBERS))}")
             return None
         matters = raw["matters"]
-        if not isinstance(matters, int | float) or isinstance(matters, bool) or matters <= 0:
-            self.faults.append(f"{where}, expects.matters: {matters!r}; expected a number above zero")
+        if not isinstance(matters, int | float) or isinstance(matters, bool) or not 0 < matters <= _MOST:
+            self.faults.append(f"{where}, expects.matters: {shortly(matters)}; expected a number above zero")
             return None
         if raw["direction"] not in list(Direction):
             self.faults.append(f"{where}, expects.direction: {raw['direction']!r}; expected one of {', '.join(Direction)}")
@@ -318,8 +319,8 @@ class _OverlayReader:
                 self.faults.append(f"{where}, guards.{_GUARD_WORSE}: {worse!r}; expected one of {', '.join(Worse)}")
                 continue
             outcome, margin = self._outcome(f"{where}, guards.outcome", table["outcome"]), table["margin"]
-            if not isinstance(margin, int | float) or isinstance(margin, bool) or margin <= 0:
-                self.faults.append(f"{where}, guards.margin: {margin!r}; expected a number above zero")
+            if not isinstance(margin, int | float) or isinstance(margin, bool) or not 0 < margin <= _MOST:
+                self.faults.append(f"{where}, guards.margin: {shortly(margin)}; expected a number above zero")
             elif outcome:
                 self._refuse_no_part(f"{where}, guards.margin", outcome, float(margin))
                 found.append(Guard(outcome=outcome, margin=float(margin), worse=str(worse)))
