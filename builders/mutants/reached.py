@@ -87,7 +87,7 @@ class Recorder:
     def pytest_make_collect_report(self, collector: pytest.Collector) -> Iterator[None]:
         self.contexts.enter(f"collect:{collector.nodeid.partition('::')[0]}")
         try:
-            return (yield)  # type: ignore[return-value]
+            return (yield)
         finally:
             self.contexts.leave()
 
@@ -99,7 +99,7 @@ class Recorder:
         for fixture in getattr(item, "fixturenames", []):
             self.contexts.use(f"fixture:{item.nodeid.partition('::')[0]}:{fixture}")
         try:
-            return (yield)  # type: ignore[return-value]
+            return (yield)
         finally:
             self.contexts.leave()
             self.contexts.took_s[item.nodeid] = round(time.process_time() - began, 3)
@@ -108,7 +108,7 @@ class Recorder:
     def pytest_fixture_setup(self, fixturedef: pytest.FixtureDef[object], request: pytest.FixtureRequest) -> Iterator[None]:
         self.contexts.enter(f"fixture:{request.node.nodeid.partition('::')[0]}:{fixturedef.argname}")
         try:
-            return (yield)  # type: ignore[return-value]
+            return (yield)
         finally:
             self.contexts.leave()
 
