@@ -15,6 +15,7 @@ from marram.rulebook.wording.explain import ROLL_LIMIT, area_words, fill, noting
 from marram.rulings.case.case import Case
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.case.ruling import Option, Ruling
+from marram.rulings.drop.law import drop_law
 
 _DISCS = frozenset({ReliefShape.DISC, ReliefShape.DISC_AT_CHOSEN_POINT, ReliefShape.BAND_TO_FAIRWAY})
 _OF_THE_SIZE = frozenset({"beyond"})
@@ -171,6 +172,10 @@ def _way(carried: Carried) -> Iterator[Forbidden]:
         return
     book, case = carried.case.book, carried.case
     yield _line(carried, "not_by_hand", {}, "drop-way", "drop-height")
+    if drop_law(book).authorised_may_drop:
+        yield _line(carried, "by_another_but_authorised", {}, "drop-by-whom", "drop-by-other-person-disability")
+    else:
+        yield _line(carried, "by_another", {}, "drop-by-whom")
     if book.word("drop-hits-person-before-ground.outcome").value != _BY_REST:
         yield _line(carried, "touched_first", {}, "drop-hits-person-before-ground", "drop-hits-person-after-ground")
     if carried.option.relief_area is not None:

@@ -74,3 +74,26 @@ def test_the_program_gives_both_penalties_and_calls_nothing_serious() -> None:
     assert (serious.case.strokes, serious.case.ball, serious.case.put_right) == (2, "corrected", "before-the-next-tee")
     ruling = rule_on(replace(IN_POND, played_from=BANK), course(pond()), read_book("2023"))
     assert not hasattr(how_far_off(ruling)[0], "is_serious")
+
+
+@pytest.mark.parametrize(
+    ("edition", "rolled_m", "off_m"),
+    [
+        ("2016", 2.28, 0.0),
+        ("2016", 2.286 + 0.5, 0.5),
+        ("2019", 2.28, 1.143 + 2.28 - 2.286),
+        ("2023", 2.28, 1.143 + 2.28 - 2.286),
+    ],
+)
+def test_a_dropped_ball_may_roll_two_club_lengths_from_where_it_first_struck(edition: str, rolled_m: float, off_m: float) -> None:
+    """The ball first strikes one club-length of 45 in (1.143 m) beside the bank and rolls on, away from the hole.
+
+    Rules of Golf (January 2016), Rule 20-2c(vi): dropped again where it comes to rest more than two club-lengths (2.286 m) from where it
+    first struck; Rules of Golf (January 2019), Rule 14.3c(2): where it comes to rest outside the relief area, two club-lengths about the
+    point on the bank.
+    """
+    touch = Position(x_m=BANK.x_m - CLUB_M, y_m=BANK.y_m)
+    rest = Position(x_m=touch.x_m - rolled_m, y_m=touch.y_m)
+    ruling = rule_on(replace(IN_POND, first_touch=touch, played_from=rest), course(pond()), read_book(edition))
+    found = {entry.procedure: entry.distance_m for entry in how_far_off(ruling)}
+    assert found["penalty-area-lateral-red"] == pytest.approx(off_m, abs=0.005)

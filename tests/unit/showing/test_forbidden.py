@@ -58,3 +58,30 @@ def test_every_line_has_a_rule() -> None:
     for book in ("2016", "draft-2017", "2019", "2023"):
         for line in _lines("sprinkler-9-right", "immovable-obstruction-general-area", book).values():
             assert line.citations, line
+
+
+def test_how_far_a_dropped_ball_may_roll_is_told_where_the_edition_limits_it() -> None:
+    """Rules of Golf (January 2016), Rule 20-2c(vi): two club-lengths from where it first struck, 2 × 45 in = 2.286 m."""
+    told = _lines("pond-7", "penalty-area-lateral-red", "2016")["rest_out"].text
+    assert "two club-lengths (2.29 m) from where it first struck" in told
+    assert "club-length" not in _lines("pond-7", "penalty-area-lateral-red", "2023")["rest_out"].text
+
+
+@pytest.mark.parametrize(
+    ("book", "about", "is_partner_told"),
+    [
+        ("2016", "by_another", False),
+        ("draft-2017", "by_another", False),
+        ("2019", "by_another", True),
+        ("2019+another-person-drops", "by_another_but_authorised", True),
+        ("2023", "by_another_but_authorised", True),
+    ],
+)
+def test_who_may_not_drop_is_told(book: str, about: str, is_partner_told: bool) -> None:
+    """Rules of Golf (January 2016), Rule 20-2a: the player; Rules of Golf (January 2023), Rules 14.3b(1), 22.2, 23.5 and 25: a partner as
+    well, and a person whom a player with a disability has authorised, which took a local rule in 2019."""
+    lines = _lines("pond-7", "penalty-area-lateral-red", book)
+    assert {name for name in lines if name.startswith("by_another")} == {about}
+    assert lines[about].text.startswith("Nobody but the player")
+    assert ("partner" in lines[about].text) is is_partner_told
+    assert ("disability" in lines[about].text) is about.endswith("authorised")
