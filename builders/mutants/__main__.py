@@ -1,6 +1,7 @@
 """Put 300 small faults into what decides and see which of them the tests of their own package notice; writes docs/mutants.md.
 
-Run as ``python -m builders.mutants``. Options for one who writes tests: fewer faults, one package, a record kept, no page written.
+Run as ``python -m builders.mutants``. Options for one who writes tests: one package, whose part of the page alone is written anew; fewer
+faults, and no page is written; a record kept.
 """
 
 from __future__ import annotations
@@ -17,9 +18,11 @@ from pathlib import Path
 from builders.mutants import bench
 from builders.mutants.choice import Record, choose_tests
 from builders.mutants.faults import Fault, choose_faults
+from builders.mutants.found import keep_found, read_found
 from builders.mutants.page import PAGE, Outcome, write_page
 
 ROOT = Path(__file__).resolve().parents[2]
+KEPT = Path(__file__).parent / "found"
 SEED = "marram-2026"
 EACH, CONTROLS = 60, 50
 PROPERTIES = {
@@ -71,6 +74,15 @@ def begin(tree: Path, package: str, took_s: dict[str, float]) -> None:
         raise SystemExit(f"mutants: tests of {package} fail without any fault; make test says which")
 
 
+def write_found(outcomes: list[Outcome]) -> None:
+    """Keep what whole runs of packages found and write the page of all that was ever kept."""
+    keep_found(KEPT, outcomes)
+    same = list_same()
+    kept = read_found(KEPT, list(PROPERTIES), {tuple(row[key] for key in ("file", "function", "before", "after")) for row in same})
+    not_run = [package for package in PROPERTIES if package not in {one.package for one in kept}]
+    (ROOT / PAGE).write_text(write_page(kept, SEED, same, not_run), encoding="utf-8")
+
+
 def list_same() -> list[dict[str, str]]:
     """The changes that change nothing, by name and with a reason."""
     rows = tomllib.loads((Path(__file__).parent / "same.toml").read_text(encoding="utf-8"))["same"]
@@ -95,8 +107,8 @@ def main() -> int:
             found = look_at(tree, package, faults, (chosen.record or Path(place)) / f"reached-{package}.json")
             print(f"{package}: {sum(one.noticed for one in found)} of {len(found)} noticed", flush=True)
             outcomes += found
-    if chosen.package is None and chosen.each == EACH:
-        (ROOT / PAGE).write_text(write_page(outcomes, SEED, list_same(), []), encoding="utf-8")
+    if chosen.each == EACH:
+        write_found(outcomes)
     return 0 if sum(one.noticed for one in outcomes) >= 0.85 * len(outcomes) else 1
 
 

@@ -11,6 +11,7 @@ import pytest
 
 from builders.mutants.choice import Record, choose_tests
 from builders.mutants.faults import choose_faults, find_places, name_place
+from builders.mutants.found import keep_found, read_found
 from builders.mutants.page import Outcome, write_page
 
 SOURCE = '''"""Sums."""
@@ -117,3 +118,15 @@ def test_what_changes_nothing_is_never_counted_as_noticed(tree: Path) -> None:
     assert "| other | not run | | | | |" in page
     assert page.index("## Not noticed") < page.index(faults[2].after) and "No reason." in page.partition("## Change nothing")[2]
     assert write_page(outcomes, "a", same, ["other"]) == page
+
+
+def test_what_was_found_in_one_package_stays_when_another_is_looked_at(tree: Path) -> None:
+    one, two, three = choose_faults(tree / "src" / "marram", "sums", "a", 3)
+    seen = [Outcome(package="sums", fault=fault, noticed=fault is one, is_same=False) for fault in (one, two)]
+    keep_found(tree / "found", seen)
+    keep_found(tree / "found", [Outcome(package="other", fault=three, noticed=False, is_same=False)])
+    kept = read_found(tree / "found", ["other", "never", "sums"], {two.name})
+    told = [(each.package, each.fault.name, each.noticed, each.is_same) for each in kept]
+    assert told == [("other", three.name, False, False), ("sums", one.name, True, False), ("sums", two.name, False, True)]
+    keep_found(tree / "found", [Outcome(package="sums", fault=two, noticed=True, is_same=False)])
+    assert [each.fault.name for each in read_found(tree / "found", ["sums"], set())] == [two.name]
