@@ -11,18 +11,26 @@ from marram.evidence.weighing.one_change import OneChange
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
+from marram.rulebook.overlays.trial_terms import Status
 
 
-def weigh_trial(trial: Overlay, records: TrialRecords, limits: RuleLimits | None = None) -> TrialReport:
+def weigh_trial(
+    trial: Overlay, records: TrialRecords, limits: RuleLimits | None = None, *, planned_pairs: int | None = None
+) -> TrialReport:
     """Weigh every change of a trial.
 
     Args:
         trial: The trial as it was planned.
         records: What was recorded.
         limits: What the rules let no value go beyond, where the base of the trial says more than its changes do.
+        planned_pairs: Pairs that the plan has; None where there is no plan. Before its end a trial that is still open gets no word: looking
+            again and again would find praise by chance.
     """
     asked = query_rows(records, {**(limits or {}), **limits_of(trial)})
-    weighed = [OneChange(change, trial, asked) for change in trial.changes]
+    played = len(asked.pairs())
+    is_interim = planned_pairs is not None and played < planned_pairs and trial.life.status in {Status.DRAFT, Status.OPEN}
+    interim = f"interim: {played} of {planned_pairs} pairs are played, and the plan has no word before its end" if is_interim else ""
+    weighed = [OneChange(change, trial, asked, interim=interim) for change in trial.changes]
     rows = {entry.change.number: entry.numbers for entry in weighed}
     raised, chance = _raised(weighed, rows)
     findings = tuple(entry.finding(raised, chance, rows) for entry in weighed)
@@ -30,7 +38,8 @@ def weigh_trial(trial: Overlay, records: TrialRecords, limits: RuleLimits | None
     return TrialReport(
         trial=trial,
         findings=findings,
-        pairs=len(asked.pairs()),
+        pairs=played,
+        is_interim=is_interim,
         records=asked,
         rows=account_for(asked, tuple(rests_on.values())),
     )

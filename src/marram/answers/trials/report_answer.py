@@ -6,13 +6,104 @@ from typing import TYPE_CHECKING, Literal
 
 from marram.answers.place_answer import rounded
 from marram.answers.shape import Answer, Shape
+from marram.office.trials.report_trial import finding_lines
 
 if TYPE_CHECKING:
     from marram.evidence.effects import Interval
+    from marram.evidence.rates import RateRatio
+    from marram.evidence.weighing.account import RowsOfDay
+    from marram.evidence.weighing.answers_given import AnswersCompared, AnswersTold
+    from marram.evidence.weighing.by_definition import ByDefinition
     from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding
     from marram.office.trials.report_trial import TrialReported
 
 Ends = tuple[float, float]
+
+
+class CountedShape(Shape, frozen=True, kw_only=True):
+    """What is counted, all days of a kind together, with exact limits for what is rare.
+
+    Attributes:
+        trial_count: Events on trial days.
+        ordinary_count: Events on ordinary days.
+        rare: Whether there are so few that the exact limits are the ones to read.
+        ratio: Ratio of the rates; null where no event on ordinary days leaves it without a value.
+        ratio_interval95: Exact 95 % limits; null where one of them is infinite.
+    """
+
+    trial_count: int
+    ordinary_count: int
+    rare: bool
+    ratio: float | None
+    ratio_interval95: Ends | None
+
+
+class ByDefinitionShape(Shape, frozen=True, kw_only=True):
+    """What of an effect the change makes by definition.
+
+    Attributes:
+        limit: The tighter of the two limits, in the unit of the outcome.
+        estimate: The part of the effect that the limit makes by itself.
+        restricted_estimate: What is left with every value cut at the limit on both kinds of day.
+        restricted_interval95: Its 95 % interval; null where there is none.
+        found_difference: Share of balls found on trial days less that on ordinary days; null where nobody recorded it.
+        found_interval95: Its 95 % interval; null where nobody recorded it.
+    """
+
+    limit: float
+    estimate: float
+    restricted_estimate: float
+    restricted_interval95: Ends | None
+    found_difference: float | None
+    found_interval95: Ends | None
+
+
+class AnswersShape(Shape, frozen=True, kw_only=True):
+    """What one lot of players answered to one question.
+
+    Attributes:
+        outcome: The outcome that the answers belong to.
+        question: The question as the trial asks it; empty where the outcome itself is what is asked.
+        rules: Under which rules the day was played.
+        met: Whether those who answered had met the change.
+        counts: How many gave each step, from 1 to 5; of yes and no, how many said no and how many yes.
+        top_two: Share of the two best steps, or of yes.
+        top_two_interval95: Its 95 % interval, which allows for players and days that come again.
+        at_least: Share of answers of at least step 2, 3, 4 and 5; empty for yes and no.
+        answers: How many answers.
+        players: From how many players.
+        days: On how many days.
+    """
+
+    outcome: str
+    question: str
+    rules: str
+    met: str
+    counts: tuple[int, ...]
+    top_two: float
+    top_two_interval95: Ends | None
+    at_least: tuple[float, ...]
+    answers: int
+    players: int
+    days: int
+
+
+class AnswersComparedShape(Shape, frozen=True, kw_only=True):
+    """Answers of trial days held against those of the ordinary days of their pairs.
+
+    Attributes:
+        outcome: The outcome.
+        question: The question as the trial asks it.
+        chance_of_higher: Chance that an answer of a trial day is the higher one; a half is no difference.
+        interval95: Its 95 % interval; null where there is none.
+        pairs: Pairs of days.
+    """
+
+    outcome: str
+    question: str
+    chance_of_higher: float
+    interval95: Ends | None
+    pairs: int
 
 
 class GuardFindingShape(Shape, frozen=True, kw_only=True):
@@ -21,17 +112,21 @@ class GuardFindingShape(Shape, frozen=True, kw_only=True):
     Attributes:
         outcome: The outcome.
         unit: Unit of the effect.
-        margin: By how much it may change.
+        margin: By how much it may get worse.
+        worse: Which way is worse: `up`, `down` or `either`.
         estimate: Trial days less ordinary days; null where no pair has values on both days.
         interval90: Its 90 % interval; null where there is none.
+        counted: What was counted; null for what is not counted.
         word: What is said of it.
     """
 
     outcome: str
     unit: str
     margin: float
+    worse: str
     estimate: float | None
     interval90: Ends | None
+    counted: CountedShape | None
     word: str
 
 
@@ -72,10 +167,22 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         p_sign_flip: p of turning the coins; null where it was not made.
         p_holm: p raised for the number of outcomes weighed together; null where it was not made.
         verdict: The word.
-        reason: Why there is too little to judge; empty where that is not the word.
+        reason: Why there is too little to judge, or why the word is no better one; else empty.
         pairs_to_settle: Pairs in all that would settle what is not shown; null where that cannot be said.
         guards: What it must not make worse.
-        overall: The line over the change.
+        overall: The line over the change by itself; `open` where the days cannot tell it from others.
+        overall_together: The line over it and those in `together`; null where it stands alone.
+        together: Numbers of the other changes that the same values speak of: no day says which of them did it.
+        also_touched_by: Numbers of other changes that observe or guard the same outcome.
+        interim: Whether the plan is not at its end, so that nothing has a word yet.
+        by_definition: What of the effect the change makes by definition; null where it sets no limit on the outcome.
+        missing_share: Part of the values that is missing, on the side where more is; null where nothing was expected.
+        missing_bounds: Between which ends the effect lies, whatever the missing values were; null where none is missing.
+        turned_by: Pairs without each of which the word would be another.
+        counted: What was counted; null for what is not counted.
+        answers: What players answered, each question and each lot of players by itself.
+        answers_compared: Answers of trial days held against those of ordinary days.
+        says: The same in sentences.
         met: How often it was met on trial days; null where nobody recorded that.
         fair: How fair players found it; null where nobody answered.
         command: The command that works it out again.
@@ -104,6 +211,18 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
     pairs_to_settle: int | None
     guards: tuple[GuardFindingShape, ...]
     overall: str
+    overall_together: str | None
+    together: tuple[int, ...]
+    also_touched_by: tuple[int, ...]
+    interim: bool
+    by_definition: ByDefinitionShape | None
+    missing_share: float | None
+    missing_bounds: Ends | None
+    turned_by: tuple[str, ...]
+    counted: CountedShape | None
+    answers: tuple[AnswersShape, ...]
+    answers_compared: tuple[AnswersComparedShape, ...]
+    says: tuple[str, ...]
     met: int | None
     fair: FairShape | None
     command: str
@@ -115,10 +234,48 @@ class RowLeftOutShape(Shape, frozen=True, kw_only=True):
     Attributes:
         where: Where it stands.
         reason: Why it was left out.
+        queried: Whether it is odd, and would be weighed if somebody said that it is right.
+        day: Its day; empty where it stands for a whole pair.
+        outcome: Its outcome; empty where it stands for several.
     """
 
     where: str
     reason: str
+    queried: bool
+    day: str
+    outcome: str
+
+
+class ReasonShape(Shape, frozen=True, kw_only=True):
+    """Why rows were not weighed.
+
+    Attributes:
+        reason: The reason.
+        rows: How many rows.
+    """
+
+    reason: str
+    rows: int
+
+
+class RowsOfDayShape(Shape, frozen=True, kw_only=True):
+    """What became of the rows of one outcome on one day.
+
+    Attributes:
+        outcome: The outcome.
+        day: The day.
+        rules: Under which rules it was played.
+        read: Rows read.
+        weighed: Rows weighed.
+        left_out: Why the others were not.
+    """
+
+    outcome: str
+    day: str
+    rules: str
+    read: int
+    weighed: int
+    left_out: tuple[ReasonShape, ...]
 
 
 class TrialReportAnswer(Answer, frozen=True, kw_only=True):
@@ -133,6 +290,8 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
         findings: What the records say of each change.
         departures: Where the days did not go as planned.
         left_out: Rows that were not weighed.
+        interim: Whether the plan is not at its end.
+        rows: What became of every row, by outcome and day.
         remarks: What the reader should know besides.
     """
 
@@ -144,6 +303,8 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
     findings: tuple[ChangeFindingShape, ...]
     departures: tuple[str, ...]
     left_out: tuple[RowLeftOutShape, ...]
+    interim: bool
+    rows: tuple[RowsOfDayShape, ...]
     remarks: tuple[str, ...]
 
 
@@ -160,14 +321,19 @@ def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAns
         plan_stamp=reported.plan_stamp,
         trial_stamp=reported.trial_stamp,
         pairs=weighed.pairs,
-        findings=tuple(_finding(finding, command) for finding in weighed.findings),
+        findings=tuple(_finding(finding, command, is_interim=weighed.is_interim) for finding in weighed.findings),
         departures=reported.departures,
-        left_out=tuple(RowLeftOutShape(where=row.where, reason=row.reason) for row in weighed.records.left_out),
+        left_out=tuple(
+            RowLeftOutShape(where=row.where, reason=row.reason, queried=row.is_query, day=row.day, outcome=row.outcome)
+            for row in weighed.records.left_out
+        ),
+        interim=weighed.is_interim,
+        rows=tuple(map(_rows, weighed.rows)),
         remarks=tuple(weighed.records.remarks),
     )
 
 
-def _finding(finding: ChangeFinding, command: str) -> ChangeFindingShape:
+def _finding(finding: ChangeFinding, command: str, *, is_interim: bool) -> ChangeFindingShape:
     expects, effect, ratio = finding.change.expects, finding.effect, None if finding.ratio is None else finding.ratio.ratio
     return ChangeFindingShape(
         change=finding.change.number,
@@ -193,6 +359,20 @@ def _finding(finding: ChangeFinding, command: str) -> ChangeFindingShape:
         pairs_to_settle=finding.pairs_to_settle,
         guards=tuple(map(_guard, finding.guards)),
         overall=finding.overall.value,
+        overall_together=None if finding.overall_together is None else finding.overall_together.value,
+        together=finding.together,
+        also_touched_by=finding.also_touched_by,
+        interim=is_interim,
+        by_definition=None if finding.by_definition is None else _by_definition(finding.by_definition),
+        missing_share=None if finding.missing is None else round(finding.missing.worst[1], 4),
+        missing_bounds=None
+        if finding.missing_bounds is None
+        else (round(finding.missing_bounds[0], 4), round(finding.missing_bounds[1], 4)),
+        turned_by=finding.turned_by,
+        counted=None if finding.ratio is None else _counted(finding.ratio),
+        answers=tuple(map(_answers, finding.answers)),
+        answers_compared=tuple(map(_compared, finding.answers_compared)),
+        says=finding_lines(finding),
         met=finding.met,
         fair=_fair(finding),
         command=command,
@@ -208,8 +388,10 @@ def _guard(guard: GuardFinding) -> GuardFindingShape:
         outcome=guard.outcome.key,
         unit=guard.outcome.effect_unit,
         margin=guard.margin,
+        worse=guard.worse.value,
         estimate=rounded(guard.estimate, 4),
         interval90=None if guard.interval90 is None else _ends(guard.interval90),
+        counted=None if guard.ratio is None else _counted(guard.ratio),
         word=guard.word.value,
     )
 
@@ -219,3 +401,63 @@ def _fair(finding: ChangeFinding) -> FairShape | None:
     if fair is None:
         return None
     return FairShape(counts=tuple(fair.counts), top_two=round(fair.top_two.estimate, 4), top_two_interval95=_ends(fair.top_two.interval95))
+
+
+def _counted(ratio: RateRatio) -> CountedShape:
+    pooled = ratio.pooled
+    return CountedShape(
+        trial_count=ratio.trial_count,
+        ordinary_count=ratio.ordinary_count,
+        rare=ratio.is_rare,
+        ratio=rounded(pooled.estimate, 4),
+        ratio_interval95=_ends(pooled.interval95),
+    )
+
+
+def _by_definition(part: ByDefinition) -> ByDefinitionShape:
+    return ByDefinitionShape(
+        limit=part.limit,
+        estimate=round(part.share_of_difference, 4),
+        restricted_estimate=round(part.restricted.estimate, 4),
+        restricted_interval95=_ends(part.restricted.interval95),
+        found_difference=None if part.found is None else round(part.found.estimate, 4),
+        found_interval95=None if part.found is None else _ends(part.found.interval95),
+    )
+
+
+def _answers(lot: AnswersTold) -> AnswersShape:
+    return AnswersShape(
+        outcome=lot.outcome.key,
+        question=lot.question,
+        rules=lot.arm.value,
+        met=lot.met.value,
+        counts=lot.counts,
+        top_two=round(lot.top_two.estimate, 4),
+        top_two_interval95=_ends(lot.top_two.interval95),
+        at_least=tuple(round(share.estimate, 4) for share in lot.at_least),
+        answers=lot.top_two.of,
+        players=lot.top_two.players,
+        days=lot.top_two.days,
+    )
+
+
+def _compared(compared: AnswersCompared) -> AnswersComparedShape:
+    ends = compared.better.interval95
+    return AnswersComparedShape(
+        outcome=compared.outcome.key,
+        question=compared.question,
+        chance_of_higher=round(compared.chance_of_better, 4),
+        interval95=(round(0.5 + ends.low, 4), round(0.5 + ends.high, 4)) if ends.is_bounded else None,
+        pairs=compared.better.pairs,
+    )
+
+
+def _rows(row: RowsOfDay) -> RowsOfDayShape:
+    return RowsOfDayShape(
+        outcome=row.outcome,
+        day=row.day,
+        rules=row.arm.value,
+        read=row.read,
+        weighed=row.weighed,
+        left_out=tuple(ReasonShape(reason=reason, rows=count) for reason, count in row.left_out),
+    )

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from marram.office.trials.report_trial import TrialReported
 
 _WIDTH = 100
+_MOST_TOLD = 20
 
 
 @click.command()
@@ -47,44 +48,29 @@ def report(trial: Path, *, days: Path, values: Path, plan_file: Path | None, out
 
 
 def _text(reported: TrialReported) -> str:
+    from marram.office.trials.report_trial import rows_told
+
     weighed, plan_stamp = reported.weighed, reported.plan_stamp or "no plan given"
     lines = [f"{weighed.trial.title}  [plan {plan_stamp}, trial {reported.trial_stamp}]", f"{weighed.pairs} pairs of days."]
     for finding in weighed.findings:
-        lines += ["", *(fill(line, _WIDTH, subsequent_indent="   ") for line in finding_lines(finding))]
-    left_out = [f"{row.where}: {row.reason}." for row in weighed.records.left_out]
-    more = [*reported.departures, *weighed.records.remarks, *([f"{len(left_out)} left out:"] if left_out else []), *left_out[:20]]
-    return "\n".join([*lines, *([""] if more else []), *(fill(line, _WIDTH, subsequent_indent="   ") for line in more)])
+        lines += ["", *_finding_lines(finding)]
+    lines += ["", "What became of every row", *map(_wrapped, rows_told(reported))]
+    queried = [row for row in weighed.records.left_out if row.is_query]
+    if queried:
+        lines += ["", f"Queried and not weighed, {len(queried)} rows; where one is right after all, write yes under checked:"]
+        lines += [_wrapped(f"{row.where}: {row.reason}.") for row in queried[:_MOST_TOLD]]
+    left_out = [f"{row.where}: {row.reason}." for row in weighed.records.left_out if not row.is_query]
+    more = [*reported.departures, *weighed.records.remarks, *([f"{len(left_out)} left out:"] if left_out else []), *left_out[:_MOST_TOLD]]
+    return "\n".join([*lines, *([""] if more else []), *map(_wrapped, more)])
 
 
-def finding_lines(finding: ChangeFinding) -> list[str]:
-    """What is said of one change, line by line."""
-    from marram.office.trials.report_trial import change_words
+def _finding_lines(finding: ChangeFinding) -> list[str]:
+    """What is said of one change, its line first."""
+    from marram.office.trials.report_trial import finding_lines
 
-    change, effect, outcome = finding.change, finding.effect, finding.outcome
-    reason = f" ({finding.reason})" if finding.reason else ""
-    verdict = f"   {change_words(change)}. Verdict: {finding.verdict.value}{reason}."
-    lines = [f"{change.number}. {change.key}: {finding.overall.value}", verdict]
-    if effect is not None and outcome is not None and change.expects is not None:
-        ends = f"{effect.interval95.low:.2f} to {effect.interval95.high:.2f}" if effect.interval95.is_bounded else "no interval"
-        lines.append(
-            f"   {outcome.key}: {effect.estimate:+.2f} {outcome.effect_unit} (95 % interval {ends}); "
-            f"wanted {change.expects.direction.value} by {change.expects.matters:g}; {effect.pairs} pairs, {finding.rows} values."
-        )
-    if finding.ratio is not None and finding.ratio.ratio.interval95.is_bounded:
-        ratio = finding.ratio.ratio
-        lines.append(
-            f"   As a ratio: {ratio.estimate:.2f} ({ratio.interval95.low:.2f} to {ratio.interval95.high:.2f}); "
-            f"{finding.ratio.trial_count} on trial days, {finding.ratio.ordinary_count} on ordinary days."
-        )
-    for guard in finding.guards:
-        ends = "" if guard.interval90 is None else f", 90 % interval {guard.interval90.low:.2f} to {guard.interval90.high:.2f}"
-        lines.append(f"   Guard {guard.outcome.key}, margin {guard.margin:g} {guard.outcome.effect_unit}: {guard.word.value}{ends}.")
-    if finding.pairs_to_settle is not None:
-        lines.append(f"   About {finding.pairs_to_settle} pairs in all would settle it.")
-    if finding.fair is not None:
-        share = finding.fair.top_two
-        lines.append(
-            f"   Fairer or much fairer: {share.estimate:.0%} of {share.of} who met it "
-            f"({share.interval95.low:.0%} to {share.interval95.high:.0%}); one to five: {', '.join(map(str, finding.fair.counts))}."
-        )
-    return lines
+    head = f"{finding.change.number}. {finding.change.aim.rstrip('.') or finding.change.key}: {finding.overall.value}"
+    return [_wrapped(head), *(fill(line, _WIDTH, initial_indent="   ", subsequent_indent="   ") for line in finding_lines(finding))]
+
+
+def _wrapped(line: str) -> str:
+    return fill(line, _WIDTH, subsequent_indent="   ")

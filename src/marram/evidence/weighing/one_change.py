@@ -38,8 +38,8 @@ FALSE_PRAISE = 0.05
 class OneChange:
     """One change while it is weighed."""
 
-    def __init__(self, change: Change, trial: Overlay, records: TrialRecords) -> None:
-        self.change, self.trial, self.records = change, trial, records
+    def __init__(self, change: Change, trial: Overlay, records: TrialRecords, *, interim: str = "") -> None:
+        self.change, self.trial, self.records, self.interim = change, trial, records, interim
         self.outcome = None if change.expects is None else outcomes()[change.expects.outcome]
         self.values = [] if self.outcome is None else self._of(self.outcome)
         self.numbers = frozenset(map(id, self.values))
@@ -137,6 +137,8 @@ class OneChange:
         """Why nothing can be said; empty where something can."""
         if self.outcome is None:
             return "nothing was expected of it"
+        if self.interim:
+            return self.interim
         if self.met == 0:
             return "nobody met it"
         if self.effect is None:
@@ -230,7 +232,12 @@ class OneChange:
         pairs = _whole_pairs(values, self.records)
         missing = missing_of(outcome, values, self.records)
         effect = paired_days(_paired(outcome, values, pairs)) if len(pairs) >= FEWEST_PAIRS else None
-        is_open = effect is None or missing.worst[1] > MOST_MISSING or len(pairs) < (1 - MOST_MISSING) * len(self.records.pairs())
+        is_open = (
+            effect is None
+            or bool(self.interim)
+            or missing.worst[1] > MOST_MISSING
+            or len(pairs) < (1 - MOST_MISSING) * len(self.records.pairs())
+        )
         worse = Worse(guard.worse) if guard.worse else outcome.worse
         return GuardFinding(
             outcome=outcome,

@@ -108,6 +108,7 @@ class TrialReport:
         pairs: Whole pairs of days.
         records: The records, with what was left out and what was queried.
         rows: What became of every row, by outcome and day.
+        is_interim: Whether the plan has more pairs than were played and the trial is still open: then nothing has a word yet.
     """
 
     trial: Overlay
@@ -115,3 +116,4 @@ class TrialReport:
     pairs: int
     records: TrialRecords
     rows: tuple[RowsOfDay, ...]
+    is_interim: bool = False

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from marram.core.errors import MarramError
+from marram.evidence.weighing.together import confounded
 from marram.interchange.books.value_text import written
 from marram.rulebook.book import Book, open_book
 from marram.rulebook.differences.reach import procedures_altered
@@ -93,6 +94,7 @@ def check_trial(trial: Overlay) -> tuple[DraftFault, ...]:
     faults = [_fault(None, f"{edition}: {problem}", "Correct `was`, or the edition.") for edition, problem in _misfits(trial)]
     for change in trial.changes:
         faults += _faults_of(change)
+    faults += [_confounded(outcome, numbers) for outcome, numbers in confounded(trial).items()]
     if not trial.on:
         faults.append(_fault(None, "No edition is named.", 'Write on = ["2023"], or the edition that the trial lies on.'))
     if trial.life.status is not Status.DRAFT and trial.life.first_day is None:
@@ -102,6 +104,16 @@ def check_trial(trial: Overlay) -> tuple[DraftFault, ...]:
 
 def _fault(change: int | None, message: str, remedy: str, *, stops: bool = True) -> DraftFault:
     return DraftFault(change=change, stops=stops, message=message, remedy=remedy)
+
+
+def _confounded(outcome: str, numbers: Sequence[int]) -> DraftFault:
+    """Changes that no day can tell apart."""
+    named = f"{', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
+    message = f"Changes {named} are all to move {outcome}, on the same days: no day can say which of them did it."
+    remedy = (
+        "Give them outcomes of their own, try them in different trials, or judge all but one at a station; else they are weighed together."
+    )
+    return _fault(None, message, remedy, stops=False)
 
 
 def _misfits(trial: Overlay) -> list[tuple[str, str]]:

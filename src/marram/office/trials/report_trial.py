@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from marram.evidence.findings import weigh_trial
-from marram.evidence.weighing.told_findings import TrialReport
+from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
+from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
 from marram.office.trials.plan_trial import ReadPlan, departures, refuse_changed_trial, trial_stamp
 from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
@@ -43,7 +44,7 @@ def report_trial(trial: Overlay, records: TrialRecords, frozen: ReadPlan | None)
     if frozen is not None:
         refuse_changed_trial(frozen, trial)
     return TrialReported(
-        weighed=weigh_trial(trial, records),
+        weighed=weigh_trial(trial, records, planned_pairs=None if frozen is None else len(frozen.pairs)),
         plan_stamp=None if frozen is None else frozen.stamp,
         trial_stamp=trial_stamp(trial),
         departures=() if frozen is None else departures(frozen, records),
@@ -65,6 +66,24 @@ def report_file(reported: TrialReported, command: str, form: str) -> bytes:
 
     stamps = {"plan_stamp": reported.plan_stamp, "trial_stamp": reported.trial_stamp}
     return report_page(reported.weighed, stamps, reported.departures, command, form=form)
+
+
+def finding_lines(finding: ChangeFinding) -> tuple[str, ...]:
+    """What is said of one change: its words, what was measured, its guards and the answers of players, each a sentence."""
+    reason = f" ({finding.reason})" if finding.reason else ""
+    guards = [f"Must not get worse. {guard_sentence(guard)}" for guard in finding.guards]
+    answers = [*map(answer_sentence, finding.answers), *map(compared_sentence, finding.answers_compared)]
+    return (
+        f"{change_words(finding.change)}. Verdict: {finding.verdict.value}{reason}.",
+        *finding_sentences(finding),
+        *guards,
+        *answers,
+    )
+
+
+def rows_told(reported: TrialReported) -> tuple[str, ...]:
+    """What became of every row, by outcome and kind of day."""
+    return account_sentences(reported.weighed)
 
 
 def change_words(change: Change) -> str:

@@ -9,8 +9,9 @@ import msgspec
 
 from marram.core.errors import DataError
 from marram.core.field_names import Field
-from marram.evidence.verdicts import p_words
+from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
+from marram.records.outcomes import Worse
 from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
 from marram.sheets.guide.paper import template
 from marram.sheets.scene.typesetting import set_pdf
@@ -43,6 +44,7 @@ class ChangePage:
     guards: tuple[str, ...]
     answers: tuple[tuple[str, int], ...]
     answers_words: str
+    asked: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +57,7 @@ class ReportPages:
     pages: tuple[ChangePage, ...]
     departures: tuple[str, ...]
     left_out: tuple[str, ...]
+    rows: tuple[str, ...]
     command: str
     advice: str
 
@@ -107,6 +110,7 @@ def _pages(report: TrialReport, stamps: Mapping[str, str | None], departures: Se
         pages=tuple(_page(finding) for finding in report.findings),
         departures=(*departures, *records.remarks),
         left_out=tuple(f"{row.where}: {row.reason}" for row in records.left_out),
+        rows=account_sentences(report),
         command=command,
         advice=_ADVICE,
     )
@@ -122,11 +126,12 @@ def _page(finding: ChangeFinding) -> ChangePage:
         aim=f"{change.key}: {_value(change.was)} to {_value(change.now)}",
         overall=finding.overall.value,
         verdict=f"{finding.verdict.value}{reason}",
-        lines=tuple(_lines(finding)),
+        lines=finding_sentences(finding),
         drawings=tuple(_drawings(finding)),
-        guards=tuple(_guard_words(guard) for guard in finding.guards),
+        guards=tuple(map(guard_sentence, finding.guards)),
         answers=() if finding.fair is None else tuple(zip(_STEPS, finding.fair.counts, strict=True)),
         answers_words=_answers_words(finding),
+        asked=(*map(answer_sentence, finding.answers), *map(compared_sentence, finding.answers_compared)),
     )
 
 
@@ -136,44 +141,10 @@ def _value(value: object) -> str:
     return value_words(value)  # type: ignore[arg-type]
 
 
-def _lines(finding: ChangeFinding) -> list[str]:
-    effect, outcome, expects = finding.effect, finding.outcome, finding.change.expects
-    if effect is None or outcome is None or expects is None:
-        return []
-    lines = [
-        f"{outcome.means} Trial days {effect.trial_mean:.2f}, ordinary days {effect.ordinary_mean:.2f} {outcome.effect_unit}: "
-        f"{effect.estimate:+.2f}, 95 % interval {effect.interval95.low:.2f} to {effect.interval95.high:.2f}.",
-        f"Wanted: {expects.direction.value} by {expects.matters:g} {outcome.effect_unit} at least. {effect.pairs} pairs of days, "
-        f"{finding.rows} values; p {p_words(effect.p_t)}, turning the coins {p_words(effect.p_sign_flip)}, for all changes together "
-        f"{p_words(1.0 if finding.p_holm is None else finding.p_holm)}.",
-    ]
-    if finding.ratio is not None and finding.ratio.ratio.interval95.is_bounded:
-        ratio = finding.ratio.ratio
-        lines.append(
-            f"Counted: {finding.ratio.trial_count} on trial days, {finding.ratio.ordinary_count} on ordinary days; as a ratio "
-            f"{ratio.estimate:.2f}, 95 % interval {ratio.interval95.low:.2f} to {ratio.interval95.high:.2f}."
-        )
-    if finding.pairs_to_settle is not None:
-        lines.append(f"About {finding.pairs_to_settle} pairs in all would settle it.")
-    return lines
-
-
-def _guard_words(guard: GuardFinding) -> str:
-    if guard.interval90 is None or guard.estimate is None:
-        margin = f"{guard.margin:g} {guard.outcome.effect_unit}"
-        return f"{guard.outcome.means} Margin {margin}: {guard.word.value}; too few pairs have values."
-    return (
-        f"{guard.outcome.means} Margin {guard.margin:g} {guard.outcome.effect_unit} either way: {guard.word.value}; {guard.estimate:+.2f}, "
-        f"90 % interval {guard.interval90.low:.2f} to {guard.interval90.high:.2f}."
-    )
-
-
 def _answers_words(finding: ChangeFinding) -> str:
     if finding.fair is None:
-        return "Nobody who met it answered."
-    share = finding.fair.top_two
-    ends = f"{share.interval95.low:.0%} to {share.interval95.high:.0%}"
-    return f"Of {share.of} answers by players who met it, {share.estimate:.0%} call it fairer or much fairer (95 % interval {ends})."
+        return "Of those who met it nobody was asked how fair they find it."
+    return "How fair those who met it find it:"
 
 
 def _drawings(finding: ChangeFinding) -> list[Drawing]:
@@ -198,7 +169,12 @@ def _drawings(finding: ChangeFinding) -> list[Drawing]:
                 estimate=guard.estimate,
                 low=guard.interval90.low,
                 high=guard.interval90.high,
-                marks=((-guard.margin, "margin"), (guard.margin, "margin")),
+                marks=tuple((margin, "margin") for margin in _margins(guard)),
             )
             found.append(Drawing(name=f"guard-{change.number}-{number}", svg=draw_interval(plotted), alt=plotted.words))
     return found
+
+
+def _margins(guard: GuardFinding) -> tuple[float, ...]:
+    """Where harm begins: above, below, or on both sides."""
+    return {Worse.UP: (guard.margin,), Worse.DOWN: (-guard.margin,), Worse.EITHER: (-guard.margin, guard.margin)}[guard.worse]

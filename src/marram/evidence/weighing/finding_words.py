@@ -1,0 +1,221 @@
+"""Findings as sentences that an official would speak: what was measured and what it rests on, never what was hoped for.
+
+Screen, paper and text tell the same sentences.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator
+
+from marram.evidence.effects import Interval
+from marram.evidence.rates import RateRatio
+from marram.evidence.weighing.answers_given import AnswersCompared, AnswersTold, Met
+from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
+from marram.records.outcomes import Outcome, Per, Weighing, Worse
+from marram.records.rows import Arm
+from marram.rulebook.overlays.trial_terms import Direction
+
+_WORSE = {Worse.UP: "More would be worse", Worse.DOWN: "Less would be worse", Worse.EITHER: "Either way would be worse"}
+_EACH = {
+    Per.GROUP_ROUND: " for each group",
+    Per.GROUP_HOLE: " for each group and hole",
+    Per.PLAYER_ROUND: " for each player",
+    Per.RULING: " for each ruling",
+    Per.SEARCH: " for each search",
+    Per.DROP: " for each drop",
+    Per.PUTT: " for each putt",
+    Per.ANSWER: " for each answer",
+}
+_MOST_REASONS = 6
+
+
+def finding_sentences(finding: ChangeFinding) -> tuple[str, ...]:
+    """Everything that is said of a change besides its word, its guards and its answers."""
+    return tuple(_sentences(finding))
+
+
+def _sentences(finding: ChangeFinding) -> Iterator[str]:
+    effect, outcome, expects = finding.effect, finding.outcome, finding.change.expects
+    if effect is None or outcome is None or expects is None:
+        return
+    wanted = -expects.matters if expects.direction is Direction.DOWN else expects.matters
+    yield (
+        f"{outcome.means} {_amount(effect.trial_mean, outcome)} on trial days, {_amount(effect.ordinary_mean, outcome)} on ordinary days: "
+        f"{_turned(effect.estimate, outcome)} on trial days{_limits(effect.interval95, outcome, 95)}."
+    )
+    rests_on = f"This rests on {effect.pairs} pairs of days and {finding.rows} values"
+    yield f"At least {_turned(wanted, outcome, is_stated=True)} was wanted. {rests_on}; {_chance(effect.p_t)}."
+    yield from _shared(finding)
+    yield from _defined(finding, outcome)
+    yield from _missing(finding, outcome)
+    if finding.ratio is not None:
+        yield from _ratio_sentences(finding.ratio)
+    yield from _turning(finding)
+    if finding.pairs_to_settle is not None:
+        yield f"About {finding.pairs_to_settle} pairs in all would settle it."
+
+
+def _turning(finding: ChangeFinding) -> Iterator[str]:
+    """The single pairs on which the word hangs."""
+    if len(finding.turned_by) == 1:
+        yield f"It hangs on single days: without pair {finding.turned_by[0]} alone the word would be another."
+    elif finding.turned_by:
+        yield f"It hangs on single days: without any one of the pairs {', '.join(finding.turned_by)} the word would be another."
+
+
+def _shared(finding: ChangeFinding) -> Iterator[str]:
+    """What no day tells apart."""
+    if finding.together and finding.overall_together is not None:
+        was = "was" if len(finding.together) == 1 else "were"
+        yield (
+            f"{_numbers(finding.together)} {was} in force on the same days and to move the same: what the days show is theirs together, "
+            f"and no day says which of them did it. Together: {finding.overall_together.value}."
+        )
+    if finding.also_touched_by:
+        yield f"{_numbers(finding.also_touched_by)} may have moved it too: there the trial watches it as well."
+
+
+def _numbers(changes: tuple[int, ...]) -> str:
+    if len(changes) == 1:
+        return f"Change {changes[0]}"
+    return f"Changes {', '.join(map(str, changes[:-1]))} and {changes[-1]}"
+
+
+def _defined(finding: ChangeFinding, outcome: Outcome) -> Iterator[str]:
+    """What the change makes by definition, apart from what play did."""
+    part = finding.by_definition
+    if part is None:
+        return
+    yield (
+        f"Of this, {_turned(part.share_of_difference, outcome)} comes of the limit itself, since whatever would have gone on is cut at "
+        f"{part.limit:g} {outcome.unit}. With both kinds of day cut there, {_turned(part.restricted.estimate, outcome)} is left"
+        f"{_limits(part.restricted.interval95, outcome, 95)}."
+    )
+    if part.found is not None:
+        ends, way = part.found.interval95, "fewer" if part.found.estimate < 0 else "more"
+        yield (
+            f"Balls found in time: {abs(part.found.estimate):.0%} of all searches {way} on trial days (95 %: {ends.low:+.0%} to "
+            f"{ends.high:+.0%})."
+        )
+
+
+def _missing(finding: ChangeFinding, outcome: Outcome) -> Iterator[str]:
+    """How much is missing, and what it could turn."""
+    if finding.missing is None or finding.missing_bounds is None:
+        return
+    shares = [f"{finding.missing.share(arm):.0%} of those of {arm.value} days" for arm in Arm if finding.missing.share(arm) > 0]
+    low, high = finding.missing_bounds
+    yield (
+        f"Values are missing: {' and '.join(shares) or 'a few'}. Had they all been as low or as high as the outermost twentieth of what "
+        f"was seen, the difference would lie between {_turned(low, outcome)} and {_turned(high, outcome)}."
+    )
+
+
+def _ratio_sentences(ratio: RateRatio) -> Iterator[str]:
+    counted = f"{ratio.trial_count} on trial days and {ratio.ordinary_count} on ordinary days"
+    if ratio.is_rare:
+        ends, estimate = ratio.pooled.interval95, ratio.pooled.estimate
+        told = "no ratio" if estimate is None else f"{estimate:.2f} times as often on trial days"
+        top = f"{ends.high:.2f}" if ends.is_bounded else "any number"
+        yield f"Counted so seldom, {counted}, that the exact limits hold: {told}, between {ends.low:.2f} and {top} times (95 %)."
+    elif ratio.ratio.interval95.is_bounded:
+        ends, often = ratio.ratio.interval95, f"{ratio.ratio.estimate:.2f} times as often on trial days"
+        yield f"Counted: {counted}; {often}, between {ends.low:.2f} and {ends.high:.2f} (95 %)."
+
+
+def guard_sentence(guard: GuardFinding) -> str:
+    """What is said of something that must not get worse."""
+    outcome = guard.outcome
+    asked = (
+        f"{outcome.means} {_WORSE[guard.worse]}, and up to {_amount(guard.margin, outcome, is_stated=True)} may pass: {guard.word.value}"
+    )
+    if guard.interval90 is None or guard.estimate is None:
+        return f"{asked}; too few pairs have values."
+    told = f"{asked}; {_turned(guard.estimate, outcome)} on trial days{_limits(guard.interval90, outcome, 90)}."
+    if guard.ratio is not None and guard.ratio.is_rare:
+        told += "".join(f" {sentence}" for sentence in _ratio_sentences(guard.ratio))
+    return told
+
+
+def answer_sentence(lot: AnswersTold) -> str:
+    """What one lot of players answered to one question."""
+    asked = f"“{lot.question}”" if lot.question else lot.outcome.means.rstrip(".")
+    who = {Met.MET: "players who met it", Met.NOT_MET: "players who did not meet it", Met.NOT_KNOWN: "players of whom nobody knows whether"}
+    day = "" if lot.arm is Arm.TRIAL else ", on ordinary days"
+    named = f"{who[lot.met]}{' they met it' if lot.met is Met.NOT_KNOWN else ''}{day}"
+    what = "say yes" if lot.outcome.kind is Weighing.SHARE else "give one of the two best of five"
+    ends = lot.top_two.interval95
+    counts = "/".join(map(str, lot.counts))
+    return (
+        f"{asked}: of {lot.top_two.of} answers by {named}, {lot.top_two.estimate:.0%} {what} (95 %: {ends.low:.0%} to {ends.high:.0%}, "
+        f"players and days that come again allowed for); {counts}."
+    )
+
+
+def compared_sentence(compared: AnswersCompared) -> str:
+    """Answers of trial days held against those of ordinary days."""
+    asked = f"“{compared.question}”" if compared.question else compared.outcome.means.rstrip(".")
+    ends = compared.better.interval95
+    limits = f", between {0.5 + ends.low:.0%} and {0.5 + ends.high:.0%} (95 %)" if ends.is_bounded else ""
+    return (
+        f"{asked}: an answer of a trial day is higher than one of its ordinary day with a chance of "
+        f"{compared.chance_of_better:.0%}{limits}; half is no difference. {compared.better.pairs} pairs of days."
+    )
+
+
+def account_sentences(report: TrialReport) -> tuple[str, ...]:
+    """What became of every row, by outcome and kind of day."""
+    read: Counter[tuple[str, Arm]] = Counter()
+    weighed: Counter[tuple[str, Arm]] = Counter()
+    reasons: dict[tuple[str, Arm], Counter[str]] = defaultdict(Counter)
+    for row in report.rows:
+        key = (row.outcome, row.arm)
+        read[key] += row.read
+        weighed[key] += row.weighed
+        reasons[key].update(dict(row.left_out))
+    return tuple(_account(outcome, arm, read, weighed, reasons) for outcome, arm in sorted(read))
+
+
+def _account(
+    outcome: str,
+    arm: Arm,
+    read: Counter[tuple[str, Arm]],
+    weighed: Counter[tuple[str, Arm]],
+    reasons: dict[tuple[str, Arm], Counter[str]],
+) -> str:
+    key = (outcome, arm)
+    told = f"{outcome}, {arm.value} days: {read[key]} read, {weighed[key]} weighed"
+    left = [f"{count} not: {reason}" for reason, count in reasons[key].most_common(_MOST_REASONS)]
+    return f"{told}{'; ' if left else ''}{'; '.join(left)}."
+
+
+def _amount(value: float, outcome: Outcome, *, is_stated: bool = False) -> str:
+    """A value in the unit of an outcome; one that was stated beforehand as it was stated."""
+    if outcome.kind is Weighing.SHARE:
+        return f"{value:.0%}"
+    told = f"{value:g}" if is_stated else f"{value:.2f}"
+    return f"{told}{_EACH[outcome.per]}" if outcome.unit == "count" else f"{told} {outcome.unit}"
+
+
+def _turned(amount: float, outcome: Outcome, *, is_stated: bool = False) -> str:
+    """A difference as so much more or less; one that was stated beforehand as it was stated."""
+    told = f"{abs(amount):g}" if is_stated else f"{abs(amount):.2f}"
+    if outcome.kind is Weighing.SHARE:
+        return f"{abs(amount):.0%} of all {'fewer' if amount < 0 else 'more'}"
+    if outcome.unit == "count":
+        return f"{told} {'fewer' if amount < 0 else 'more'}{_EACH[outcome.per]}"
+    return f"{told} {outcome.unit} {'less' if amount < 0 else 'more'}"
+
+
+def _limits(interval: Interval, outcome: Outcome, level: int) -> str:
+    if not interval.is_bounded:
+        return "; the days bound nothing"
+    return f", with {level} % certainty between {_turned(interval.low, outcome)} and {_turned(interval.high, outcome)}"
+
+
+def _chance(p: float) -> str:
+    """How often chance alone would show as much."""
+    if p < 0.001:
+        return "chance alone would show as much in fewer than one of a thousand such trials"
+    return f"chance alone would show as much in about {p * 100:.1f} of a hundred such trials"

@@ -1,0 +1,58 @@
+"""Every command that a report prints is run again, and gives the number that stands beside it."""
+
+from __future__ import annotations
+
+import json
+import random
+from pathlib import Path
+
+import pytest
+
+from tests.support.running import ROOT, marram
+
+TRIAL, SEASON = "examples/trials/four-changes.toml", "examples/season"
+REPORT = ("trial", "report", TRIAL, "--days", f"{SEASON}/days.csv", "--values", f"{SEASON}/values.csv", "--json")
+
+
+def copied(folder: Path) -> Path:
+    """The example trial and its season beside each other, as the names in the printed command have them."""
+    for path in (ROOT / TRIAL, *(ROOT / SEASON).glob("*.csv")):
+        (folder / path.name).write_bytes(path.read_bytes())
+    return folder
+
+
+def test_each_printed_command_gives_the_number_beside_it(tmp_path: Path) -> None:
+    folder = copied(tmp_path)
+    told = json.loads(marram(*REPORT).stdout)["findings"]
+    assert len(told) == 4
+    for finding in told:
+        words = finding["command"].split()
+        assert words[0] == "marram"
+        again = json.loads(marram(*words[1:], "--json", cwd=folder).stdout)["findings"][finding["change"] - 1]
+        assert again == finding
+
+
+@pytest.mark.parametrize("rules", ["trial", "ordinary"])
+@pytest.mark.parametrize("share", [0.3, 0.92])
+def test_rows_taken_out_on_one_side_leave_too_little_to_judge(tmp_path: Path, rules: str, share: float) -> None:
+    folder = copied(tmp_path)
+    days = [line.split(",") for line in (folder / "days.csv").read_text(encoding="utf-8").splitlines()]
+    side = {row[0] for row in days[1:] if row[3] == rules}
+    head, *rows = (folder / "values.csv").read_text(encoding="utf-8").splitlines()
+    chance = random.Random(7)
+    kept = [row for row in rows if row.split(",")[0] not in side or chance.random() > share]
+    (folder / "values.csv").write_text("\n".join([head, *kept]) + "\n", encoding="utf-8")
+    done = marram("trial", "report", "four-changes.toml", "--days", "days.csv", "--values", "values.csv", "--json", cwd=folder)
+    told = json.loads(done.stdout)["findings"]
+    assert {finding["verdict"] for finding in told} == {"too little to judge"}
+    assert all(f"of the values of {rules} days are missing" in finding["reason"] for finding in told[:2])
+
+
+def test_every_row_of_the_season_is_accounted_for() -> None:
+    told = json.loads(marram(*REPORT).stdout)
+    lines = (ROOT / SEASON / "values.csv").read_text(encoding="utf-8").splitlines()
+    assert sum(row["read"] for row in told["rows"]) == len(lines) - 1
+    assert all(row["read"] == row["weighed"] + sum(left["rows"] for left in row["left_out"]) for row in told["rows"])
+    first = told["findings"][0]
+    assert first["by_definition"]["estimate"] == pytest.approx(-10.49, abs=0.01)
+    assert first["estimate"] == pytest.approx(first["by_definition"]["estimate"] + first["by_definition"]["restricted_estimate"], abs=0.001)
