@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 
 if TYPE_CHECKING:
-    from marram.office.trials.plan_trial import PlannedChange, PlannedTrial
+    from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, PlannedTrial
 
 
 class DrawnDaysShape(Shape, frozen=True, kw_only=True):
@@ -36,6 +36,26 @@ class PlannedGuardShape(Shape, frozen=True, kw_only=True):
     margin: float
 
 
+class PlannedOutlookShape(Shape, frozen=True, kw_only=True):
+    """How the season may end if the effect were so large: drawn many times, with guards, lost days and all changes together.
+
+    Attributes:
+        supposed: The supposed effect, in the unit of the outcome and the way that is wanted.
+        did: Chance of *did what it was meant to*, as a part of 1; of a change that others share an outcome with, for all together.
+        mixed: Chance of *mixed*.
+        did_not: Chance of *did not do what it was meant to*.
+        open: Chance of *open*.
+        monte_carlo_error: How far each chance may be off because it was drawn, as a standard deviation.
+    """
+
+    supposed: float
+    did: float
+    mixed: float
+    did_not: float
+    open: float
+    monte_carlo_error: float
+
+
 class PlannedChangeShape(Shape, frozen=True, kw_only=True):
     """One change in a plan; what is only planned for days on the course is left out where they do not judge it.
 
@@ -52,6 +72,9 @@ class PlannedChangeShape(Shape, frozen=True, kw_only=True):
         least_effect: Smallest effect that the plan finds with its power.
         pairs_needed: Pairs that would find what matters; null where more than a plan may have would be needed.
         expected_meetings: How often players are expected to meet it on trial days; null where nobody said how often one does in a round.
+        together: Numbers of other changes that are to move the same: no day will say which of them did it.
+        outlook: How the season may end, for several supposed effects.
+        outlook_lacks: Guards whose spread nobody gave: the outlook is drawn without them.
     """
 
     change: int
@@ -66,6 +89,9 @@ class PlannedChangeShape(Shape, frozen=True, kw_only=True):
     least_effect: float | UnsetType = UNSET
     pairs_needed: int | None | UnsetType = UNSET
     expected_meetings: float | None | UnsetType = UNSET
+    together: tuple[int, ...] | UnsetType = UNSET
+    outlook: tuple[PlannedOutlookShape, ...] | UnsetType = UNSET
+    outlook_lacks: tuple[str, ...] | UnsetType = UNSET
 
 
 class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
@@ -122,4 +148,18 @@ def _change(change: PlannedChange) -> PlannedChangeShape:
         least_effect=change.least_effect,
         pairs_needed=change.pairs_needed,
         expected_meetings=change.expected_meetings,
+        together=change.together,
+        outlook=change.outlook if change.outlook is UNSET else tuple(map(_outlook, change.outlook)),
+        outlook_lacks=change.outlook_lacks,
+    )
+
+
+def _outlook(outlook: PlannedOutlook) -> PlannedOutlookShape:
+    return PlannedOutlookShape(
+        supposed=outlook.supposed,
+        did=outlook.did,
+        mixed=outlook.mixed,
+        did_not=outlook.did_not,
+        open=outlook.open,
+        monte_carlo_error=outlook.monte_carlo_error,
     )

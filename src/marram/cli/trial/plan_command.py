@@ -11,7 +11,7 @@ from marram.cli.common import json_option, write_whole
 from marram.core.field_names import Field
 
 if TYPE_CHECKING:
-    from marram.office.trials.plan_trial import PlannedTrial, Spread
+    from marram.office.trials.plan_trial import PlannedChange, PlannedTrial, Spread
 
 _WIDTH = 100
 
@@ -23,6 +23,7 @@ _WIDTH = 100
 @click.option("--sd", "spreads", multiple=True, metavar="OUTCOME=NUMBER", help="From a pilot: sd of the difference of two days of a pair.")
 @click.option("--met", "meetings", multiple=True, metavar="CHANGE=NUMBER", help="How often a player meets a change in a round.")
 @click.option("--players", default=75, show_default=True, type=click.IntRange(1, 500), help="Players in the field of a day.")
+@click.option("--lost", default=0.0, show_default=True, type=click.FloatRange(0, 0.9), help="Part of the pairs expected to be lost.")
 @click.option(
     "--leave-out", "left_out", multiple=True, type=int, metavar="CHANGE", help="A change that days on the course are not to judge."
 )
@@ -37,6 +38,7 @@ def plan(
     spreads: tuple[str, ...],
     meetings: tuple[str, ...],
     players: int,
+    lost: float,
     left_out: tuple[int, ...],
     within_a_day: bool,
     out: Path | None,
@@ -48,7 +50,7 @@ def plan(
     from marram.office.trials.plan_trial import design_drawn, plan_trial
     from marram.office.workroom import Workroom
 
-    spread, design = _spread(spreads, meetings, players), design_drawn(within_a_day=within_a_day)
+    spread, design = _spread(spreads, meetings, players, lost), design_drawn(within_a_day=within_a_day)
     planned = plan_trial(Workroom().trial(trial), spread, pairs=pairs, seed=seed, design=design, left_out=frozenset(left_out))
     content = json_text(trial_plan_answer(planned))
     if out is not None:
@@ -57,13 +59,13 @@ def plan(
     click.echo(content if as_json else _text(planned))
 
 
-def _spread(spreads: tuple[str, ...], meetings: tuple[str, ...], players: int) -> Spread:
+def _spread(spreads: tuple[str, ...], meetings: tuple[str, ...], players: int, lost: float) -> Spread:
     from marram.office.trials.draft_change import outcome_named
     from marram.office.trials.plan_trial import Spread
 
     sd = {outcome_named(name, field=Field.SD).key: amount for name, amount in _pairs(spreads, "--sd")}
     met = {_change(name): amount for name, amount in _pairs(meetings, "--met")}
-    return Spread(sd=sd, met=met, players=players)
+    return Spread(sd=sd, met=met, players=players, lost=lost)
 
 
 def _pairs(texts: tuple[str, ...], option: str) -> list[tuple[str, float]]:
@@ -102,7 +104,28 @@ def _text(planned: PlannedTrial) -> str:
             lines.append(f"   Wanted: {wanted}; {found}; {change.pairs_needed} pairs would do.")
         if isinstance(change.expected_meetings, float):
             lines.append(f"   Players are expected to meet it {change.expected_meetings:.0f} times on the trial days.")
-        lines += [f"   Must not change by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
+        lines += _outlook_lines(change)
+        lines += [f"   Must not get worse by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
     lines.append("The coin: " + ", ".join(f"{pair.pair} first day {pair.first_day}" for pair in planned.pairs) + ".")
     lines.append(f"Make public before the first day: {planned.seed_commitment}")
     return "\n".join(lines)
+
+
+def _outlook_lines(change: PlannedChange) -> list[str]:
+    """How the season may end, and what no day will tell."""
+    from marram.answers.shape import UNSET
+
+    if change.outlook is UNSET or change.together is UNSET or change.outlook_lacks is UNSET:
+        return []
+    lines = [
+        f"   If the effect were {entry.supposed:g} {change.unit}: did what it was meant to in {entry.did:.0%} of seasons, "
+        f"mixed {entry.mixed:.0%}, did not {entry.did_not:.0%}, open {entry.open:.0%}."
+        for entry in change.outlook
+    ]
+    if change.outlook_lacks:
+        lacks = ", ".join(change.outlook_lacks)
+        lines.append(f"   Drawn without {lacks}, whose spread nobody gave: the good word is less likely than that.")
+    if change.together:
+        others = ", ".join(map(str, change.together))
+        lines.append(f"   No day will tell it from change {others}, which is to move the same: they are weighed together.")
+    return lines

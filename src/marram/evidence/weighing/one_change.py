@@ -238,7 +238,7 @@ class OneChange:
             or missing.worst[1] > MOST_MISSING
             or len(pairs) < (1 - MOST_MISSING) * len(self.records.pairs())
         )
-        worse = Worse(guard.worse) if guard.worse else outcome.worse
+        worse = worse_of(guard)
         return GuardFinding(
             outcome=outcome,
             margin=guard.margin,
@@ -248,6 +248,11 @@ class OneChange:
             ratio=self._ratio(outcome, values, pairs),
             word=GuardWord.OPEN if effect is None or is_open else guard_word(effect.interval90, guard.margin, worse),
         )
+
+
+def worse_of(guard: Guard) -> Worse:
+    """Which way is worse: as the guard says, else as its outcome does."""
+    return Worse(guard.worse) if guard.worse else outcomes()[guard.outcome].worse
 
 
 def guard_word(interval90: Interval, margin: float, worse: Worse) -> GuardWord:

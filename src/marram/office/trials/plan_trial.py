@@ -12,12 +12,16 @@ from msgspec import UNSET, UnsetType
 
 from marram.core.errors import StudyError
 from marram.evidence.plan import Design, DrawnPair, Primary, TrialPlan, meetings_expected, plan
+from marram.evidence.planning.rehearsal import Outlook, RehearsedChange, RehearsedGuard, rehearse
 from marram.evidence.sizes import USUAL_POWER
+from marram.evidence.verdicts import Overall
+from marram.evidence.weighing.one_change import worse_of
+from marram.evidence.weighing.together import confounded
 from marram.interchange.books.overlay_writing import write_overlay
 from marram.records.outcomes import outcomes
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
-from marram.rulebook.overlays.trial_terms import Life
+from marram.rulebook.overlays.trial_terms import Direction, Life
 
 PLAN_SCHEMA = "marram.trial-plan/1"
 """Which shape a plan's file has, and in which version."""
@@ -31,11 +35,13 @@ class Spread:
         sd: Standard deviation of the difference of the two days of a pair, by outcome, in its unit.
         met: How often a player meets a change in a round, by number of the change.
         players: Players in the field of a day.
+        lost: Part of the pairs that is expected to be lost, to weather or a missing day.
     """
 
     sd: Mapping[str, float]
     met: Mapping[int, float]
     players: int
+    lost: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +62,27 @@ class PlannedGuard:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedOutlook:
+    """How the season may end if the effect were so large: drawn many times, with guards, lost days and all changes together.
+
+    Attributes:
+        supposed: The supposed effect, in the unit of the outcome and the way that is wanted.
+        did: Chance of *did what it was meant to*, as a part of 1; of a change that others share an outcome with, for all together.
+        mixed: Chance of *mixed*.
+        did_not: Chance of *did not do what it was meant to*.
+        open: Chance of *open*.
+        monte_carlo_error: How far each chance may be off because it was drawn, as a standard deviation.
+    """
+
+    supposed: float
+    did: float
+    mixed: float
+    did_not: float
+    open: float
+    monte_carlo_error: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedChange:
     """One change in a plan. Where the days do not judge it, only the first three members and the guards are there.
 
@@ -72,6 +99,9 @@ class PlannedChange:
         least_effect: Smallest effect that the plan finds with its power.
         pairs_needed: Pairs that would find what matters; None where more than a plan may have would be needed.
         expected_meetings: How often players are expected to meet it on trial days; None where nobody said.
+        together: Other changes that are to move the same: no day will say which of them did it.
+        outlook: How the season may end, for several supposed effects.
+        outlook_lacks: Guards whose spread nobody gave: the outlook is drawn without them, and the good word is less likely than it says.
     """
 
     change: int
@@ -86,6 +116,9 @@ class PlannedChange:
     least_effect: float | UnsetType = UNSET
     pairs_needed: int | None | UnsetType = UNSET
     expected_meetings: float | None | UnsetType = UNSET
+    together: tuple[int, ...] | UnsetType = UNSET
+    outlook: tuple[PlannedOutlook, ...] | UnsetType = UNSET
+    outlook_lacks: tuple[str, ...] | UnsetType = UNSET
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,6 +230,8 @@ def plan_trial(
         hint = "Change the plan, or name a change in `left_out` and judge it at a station or in a clarity exercise."
         raise StudyError("\n  ".join(["The plan cannot answer its question:", *refused]), where=trial.name, hint=hint)
     drawn = next(iter(planned.values()))
+    outlooks = _rehearsed(trial, planned, spread, pairs)
+    shared = confounded(trial)
     return PlannedTrial(
         trial=trial.title,
         trial_stamp=trial_stamp(trial),
@@ -204,7 +239,9 @@ def plan_trial(
         power=drawn.power,
         pairs=tuple(PlannedDays(pair=pair.pair, first_day=pair.first.value, second_day=pair.second.value) for pair in drawn.pairs),
         seed_commitment=drawn.commitment,
-        changes=tuple(_planned(change, planned.get(change.number)) for change in trial.changes),
+        changes=tuple(
+            _planned(change, planned.get(change.number), outlooks.get(change.number, ()), shared, spread) for change in trial.changes
+        ),
     )
 
 
@@ -222,7 +259,50 @@ def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str, desig
     return plan([primary], pairs=pairs, seed=seed, design=design, expected_meetings=expected, power=USUAL_POWER)
 
 
-def _planned(change: Change, planned: TrialPlan | None) -> PlannedChange:
+def _rehearsed(trial: Overlay, planned: Mapping[int, TrialPlan], spread: Spread, pairs: int) -> Mapping[int, tuple[PlannedOutlook, ...]]:
+    """How the season may end for each change that days judge."""
+    changes = [
+        RehearsedChange(
+            number=change.number,
+            outcome=change.expects.outcome,
+            matters=change.expects.matters,
+            sd=spread.sd[change.expects.outcome],
+            wants_less=change.expects.direction is Direction.DOWN,
+            guards=tuple(
+                RehearsedGuard(outcome=guard.outcome, margin=guard.margin, worse=worse_of(guard), sd=spread.sd[guard.outcome])
+                for guard in change.guards
+                if guard.outcome in spread.sd
+            ),
+        )
+        for change in trial.changes
+        if change.number in planned and change.expects is not None
+    ]
+    matters = {change.number: change.matters for change in changes}
+    found: dict[int, tuple[PlannedOutlook, ...]] = {}
+    for outlook in rehearse(changes, pairs=pairs, lost=spread.lost):
+        found[outlook.change] = (*found.get(outlook.change, ()), _outlook(outlook, matters[outlook.change]))
+    return found
+
+
+def _outlook(outlook: Outlook, matters: float) -> PlannedOutlook:
+    share = outlook.overall
+    return PlannedOutlook(
+        supposed=round(outlook.supposed * matters, 4),
+        did=share[Overall.DID],
+        mixed=share[Overall.MIXED],
+        did_not=share[Overall.DID_NOT],
+        open=share[Overall.OPEN],
+        monte_carlo_error=round(outlook.error, 4),
+    )
+
+
+def _planned(
+    change: Change,
+    planned: TrialPlan | None,
+    outlooks: tuple[PlannedOutlook, ...],
+    shared: Mapping[str, tuple[int, ...]],
+    spread: Spread,
+) -> PlannedChange:
     guards = tuple(PlannedGuard(outcome=guard.outcome, margin=guard.margin) for guard in change.guards)
     if planned is None or change.expects is None:
         return PlannedChange(change=change.number, key=change.key, judged_by="a station or a clarity exercise", guards=guards)
@@ -240,6 +320,9 @@ def _planned(change: Change, planned: TrialPlan | None) -> PlannedChange:
         least_effect=round(found.least_effect, 4),
         pairs_needed=found.pairs_needed,
         expected_meetings=planned.expected_meetings,
+        together=tuple(number for number in shared.get(change.expects.outcome, ()) if number != change.number),
+        outlook=outlooks,
+        outlook_lacks=tuple(guard.outcome for guard in change.guards if guard.outcome not in spread.sd),
     )
 
 
