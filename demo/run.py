@@ -1,4 +1,4 @@
-"""The demo: the whole job, from the draft of a trial to its verdicts, in ten lines and one readable page."""
+"""The demo: the whole job, from the draft of a trial to its verdicts, in eleven lines and one readable page."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from collections.abc import Callable
 from html import escape
 from pathlib import Path
 
+from demo.exercise_part import exercises
 from demo.running import OUT, ROOT, marram
 from demo.trial_part import answers, draft, plan, records, verdicts
 
@@ -40,6 +41,7 @@ def main() -> int:
         ("the records", records),
         ("the answers", answers),
         ("the verdicts", verdicts),
+        ("exercises", exercises),
         ("not done yet", lambda: (NOT_YET, f"<h2>Not done yet</h2><p>{escape(NOT_YET)}</p>")),
     )
     sections = []

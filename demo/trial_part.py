@@ -14,7 +14,8 @@ TRIAL = "examples/trials/four-changes.toml"
 DAYS, VALUES = "examples/season/days.csv", "examples/season/values.csv"
 PLAN = "demo/out/plan.json"
 _ANSWERS = ("fair", "change_met")
-SPREAD = ["--sd", "search_s=9", "--sd", "relief_s=5", "--sd", "rulings=0.2", "--leave-out", "4"]
+_SD = ("search_s=9", "relief_s=5", "rulings=0.2", "strokes=1.2", "penalty_strokes=0.2")
+SPREAD = [*(word for amount in _SD for word in ("--sd", amount)), "--leave-out", "4"]
 
 
 def draft() -> tuple[str, str]:
@@ -41,7 +42,7 @@ def plan() -> tuple[str, str]:
     command = ["trial", "plan", TRIAL, "--seed", "three-firths-2026", "--pairs", "10", *SPREAD, "-o", PLAN]
     made = json.loads(marram([*command, "--json"]))
     rows = "".join(
-        f"<tr><td>{change['change']}<td>{escape(change['key'])}<td>{_wanted(change)}<td>{escape(change['judged_by'])}</tr>"
+        f"<tr><td>{change['change']}<td>{escape(change['key'])}<td>{_wanted(change)}<td>{escape(change['judged_by'])}{_outlook(change)}</tr>"
         for change in made["changes"]
     )
     section = (
@@ -50,6 +51,15 @@ def plan() -> tuple[str, str]:
         f"{rows}</table></div><pre>marram {escape(' '.join(command))}</pre>"
     )
     return f"{len(made['pairs'])} pairs of days, stamp {made['plan_stamp']}: {PLAN}", section
+
+
+def _outlook(change: dict[str, object]) -> str:
+    """How the season may end if the effect were twice what matters."""
+    outlooks = change.get("outlook")
+    if not isinstance(outlooks, list):
+        return ""
+    twice = outlooks[-1]
+    return f"; if it were {twice['supposed']:g} {escape(str(change['unit']))}, {twice['did']:.0%} of seasons end in the good word"
 
 
 def _wanted(change: dict[str, object]) -> str:
