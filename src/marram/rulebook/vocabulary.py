@@ -6,6 +6,8 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from enum import StrEnum
 
 from marram.core.terms import Area, FeatureKind, Mark
+from marram.rulebook.drop_words import DropsEnd, LineTouched, MovedAway, PreviousSpot, RedropCase, TouchedElsewhere, WithoutChance
+from marram.rulebook.form_of_play_words import ClubsAs, DelayAs, LateAs, NotHoledOut, TakesAfter
 from marram.rulebook.values import PartSpec
 
 
@@ -155,40 +157,12 @@ class MayBeMoved(StrEnum):
     NOT_IN_QUESTION = "not-in-question"
 
 
-class DropsEnd(StrEnum):
-    """When drops are over and the ball is placed."""
+class OnTeeingArea(StrEnum):
+    """Where a thing may be moved with the ball in the teeing area."""
 
-    DROPS_USED_UP = "drops-used-up"
-    PLAIN_THAT_BALL_WILL_NOT_STAY = "plain-that-ball-will-not-stay"
-
-
-class TouchedElsewhere(StrEnum):
-    """What a dropped ball is that first touches other ground than it must."""
-
-    WRONG_PLACE = "wrong-place"
-    WRONG_WAY = "wrong-way"
-
-
-class WithoutChance(StrEnum):
-    """What becomes of a ball stopped on purpose that had no chance to rest in the relief area."""
-
-    DROP_AGAIN_NOT_COUNTED = "drop-again-not-counted"
-    AS_IF_IT_RESTED_OUTSIDE = "as-if-it-rested-outside"
-
-
-class MovedAway(StrEnum):
-    """What becomes of a ball that moves to another area after it came to rest."""
-
-    AS_IT_LIES = "as-it-lies"
-    REPLACED = "replaced"
-
-
-class LineTouched(StrEnum):
-    """What a ball dropped back on the line must first touch."""
-
-    LINE = "line"
-    STRIP_ABOUT_LINE = "strip-about-line"
-    DISC_AT_CHOSEN_POINT = "disc-at-chosen-point"
+    AS_ELSEWHERE = "as-elsewhere"
+    ANYWHERE = "anywhere"
+    AS_THE_ACT_SAYS = "as-the-act-says"
 
 
 class Several(StrEnum):
@@ -198,7 +172,7 @@ class Several(StrEnum):
     EACH = "each"
 
 
-RELIEF, FORM, MOVING, CAUTION, SITUATION = "relief procedure", "form of play", "moving", "caution", "situation"
+RELIEF, FORM, MOVING, CAUTION, SITUATION, THING = "relief procedure", "form of play", "moving", "caution", "situation", "thing"
 """Forms of rows (`forms.toml`) whose words decide."""
 WORDS: Mapping[tuple[str, str], type[StrEnum]] = {
     (RELIEF, "lies_on"): LiesOn,
@@ -214,8 +188,18 @@ WORDS: Mapping[tuple[str, str], type[StrEnum]] = {
     (RELIEF, "clear_of"): ClearOf,
     (RELIEF, "put"): Put,
     (RELIEF, "which"): WhichBall,
+    (FORM, "takes_after"): TakesAfter,
     (FORM, "bears_penalty"): BearsPenalty,
+    (FORM, "not_holed_out"): NotHoledOut,
+    (FORM, "clubs_as"): ClubsAs,
+    (FORM, "late_as"): LateAs,
+    (FORM, "delay_as"): DelayAs,
     (MOVING, "allowed"): MayBeMoved,
+    (MOVING, "allowed_on_teeing_area"): OnTeeingArea,
+    ("stroke-and-distance-spot", "from_teeing_area"): PreviousSpot,
+    ("stroke-and-distance-spot", "from_putting_green"): PreviousSpot,
+    ("stroke-and-distance-spot", "elsewhere"): PreviousSpot,
+    ("redrop-cases", "cases"): RedropCase,
     ("drops-before-placing", "ends_when"): DropsEnd,
     ("drop-first-touch", "otherwise"): TouchedElsewhere,
     ("drop-stopped-on-purpose", "without_chance"): WithoutChance,
@@ -231,6 +215,8 @@ NOT_FOUND = "not-found"
 """Where the ball is that nobody has found."""
 WRONG_GREEN = "wrong-green"
 """A condition that is no feature of its own: any green but that of the hole."""
+THE_SAME, IF = "the-same", "if_"
+"""A fact that leaves a thing what it usually is, and how the parts of a thing begin that say what a fact makes of it."""
 WORDS_OF_GROUND: Mapping[tuple[str, str], Collection[str]] = {
     (RELIEF, "ball_in"): (*Area, NOT_FOUND),
     (RELIEF, "in_areas"): tuple(Area),
@@ -259,6 +245,16 @@ def faults_of_words(stated: Mapping[str, Mapping[str, PartSpec]]) -> Iterator[tu
         spec = stated.get(name, {}).get(part)
         if spec is not None:
             yield from _not_among(f"{name}.{part}", spec.words, words)
+    yield from _faults_of_kinds(stated.get(THING, {}))
+
+
+def _faults_of_kinds(parts: Mapping[str, PartSpec]) -> Iterator[tuple[str, str]]:
+    """What a fact makes of a thing is a kind of thing, or the same as without it."""
+    for part, spec in parts.items():
+        if part.startswith(IF):
+            yield from _not_among(f"{THING}.{part}", spec.words, (THE_SAME, *parts["kind"].words))
+            if THE_SAME not in spec.words:
+                yield f"{THING}.{part}", f"the closed list lacks the word {THE_SAME!r}, which logic knows"
 
 
 def _not_among(place: str, words: Iterable[str], known: Collection[str]) -> Iterator[tuple[str, str]]:

@@ -16,7 +16,7 @@ from marram.rulings.case.case import Case, Unknown
 from marram.rulings.case.incident import Choice
 from marram.rulings.case.met import Interference
 from marram.rulings.case.procedure import Procedure
-from marram.rulings.case.ruling import Further, Reference
+from marram.rulings.case.ruling import FoundPoint, Further, Reference
 from marram.rulings.following import followed_by, is_relevant
 from marram.rulings.measure.measuring import Measured
 from marram.rulings.measure.obstructed import NoInterference, conditions_of, find_interference, gap_to
@@ -24,7 +24,7 @@ from marram.rulings.measure.references import find_reference
 
 ROW = "second-interference"
 _NEAREST = MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF
-_POINTS = frozenset({_NEAREST, "point-of-maximum-available-relief", MeasuredFrom.EQUAL_ARC_POINT})
+_POINTS = frozenset({_NEAREST, FoundPoint.MAXIMUM_AVAILABLE_RELIEF, MeasuredFrom.EQUAL_ARC_POINT})
 _REACH_M = 5.0
 _LEAST_M, _LEAST_M2 = 0.001, 0.01
 """Less than a millimetre, or than a sheet of paper, is rounding."""

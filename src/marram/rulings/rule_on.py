@@ -21,7 +21,7 @@ from marram.rulings.case.cautions import cautions_for
 from marram.rulings.case.incident import Incident
 from marram.rulings.case.met import Interference
 from marram.rulings.case.procedure import Procedure
-from marram.rulings.case.ruling import LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
+from marram.rulings.case.ruling import FoundPoint, LineStatus, NotAvailable, Option, Question, Ruling, RulingLine
 from marram.rulings.following import is_relevant, is_spoken_of
 from marram.rulings.further_words import further_words
 from marram.rulings.measure.obstructed import USUAL_CLUB
@@ -33,7 +33,7 @@ _NEAR_M = 3.0
 _TOLD_MOVE_M = 0.005
 """A point moved by less is told as not moved: distances are told to a centimetre."""
 _RESTS_ON_STANCE = frozenset(
-    {MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF, "point-of-maximum-available-relief", MeasuredFrom.EQUAL_ARC_POINT}
+    {MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF, FoundPoint.MAXIMUM_AVAILABLE_RELIEF, MeasuredFrom.EQUAL_ARC_POINT}
 )
 
 
@@ -259,7 +259,7 @@ def _own_numbers(case: Case, option: Option) -> Iterator[RulingLine]:
         moved = option.references[0].range_m
         tail = "" if moved is None else f"; {_other_clubs(moved)}"
         yield RulingLine(text=f"{stance}{tail}.", status=LineStatus.APPLIED, citations=cited)
-    if option.references[0].kind == "point-of-maximum-available-relief":
+    if option.references[0].kind == FoundPoint.MAXIMUM_AVAILABLE_RELIEF:
         weights = Weights()
         text = (
             f"The rules give no measure of least interference; the lie was weighed {weights.lie:g}, the stance {weights.stance:g}, "

@@ -71,6 +71,27 @@ MISSPELT = [
         "situations.toml", '"penalty-area-back-on-line"', '"penalty-area-back-on-lin"', "situation.penalty-area, 2016:",
         ("there is no such row",), id="relief-of-a-situation",
     ),
+    pytest.param(
+        "dropping.toml", 'words = ["into-hazard"', 'words = ["in-hazard"', "dropping.toml, redrop-cases.cases:",
+        ("'in-hazard'", "into-hazard"), id="case-for-dropping-again",
+    ),
+    pytest.param(
+        "lost_and_out_of_bounds.toml", 'elsewhere = "drop-near-spot"', 'elsewhere = "drop-by-spot"',
+        "lost_and_out_of_bounds.toml, stroke-and-distance-spot, 2016:", ("'drop-by-spot'", "drop-near-spot"), id="previous-spot",
+    ),
+    pytest.param(
+        "forms.toml", '"form-that-is-played"]', '"form-played"]', "forms.toml, form of play.takes_after:",
+        ("'form-played'", "form-that-is-played"), id="form-of-play",
+    ),
+    pytest.param(
+        "forms.toml", '["as-elsewhere",', '["as-elswhere",', "forms.toml, moving.allowed_on_teeing_area:",
+        ("'as-elswhere'", "as-elsewhere"), id="thing-on-the-teeing-area",
+    ),
+    pytest.param(
+        "forms.toml", 'if_solidly_embedded = { type = "word", words = ["the-same", "loose-impediment"',
+        'if_solidly_embedded = { type = "word", words = ["the-same", "lose-impediment"', "forms.toml, thing.if_solidly_embedded:",
+        ("'lose-impediment'", "loose-impediment"), id="kind-of-a-thing",
+    ),
 ]  # fmt: skip
 
 
@@ -103,6 +124,16 @@ def test_a_word_too_many_and_a_word_too_few_are_told() -> None:
     fewer = PartSpec(name="put", type=PartType.WORD, means="", words=tuple(Put)[:-1])
     assert list(faults_of_words({"relief procedure": {"put": fewer}})) == [
         ("relief procedure.put", "the closed list lacks the word 'as-it-lies', which logic knows")
+    ]
+
+
+def test_what_a_fact_makes_of_a_thing_is_a_kind_or_the_same() -> None:
+    kind = PartSpec(name="kind", type=PartType.WORD, means="", words=("equipment",))
+    known = PartSpec(name="if_easy", type=PartType.WORD, means="", words=("the-same", "equipment"))
+    assert list(faults_of_words({"thing": {"kind": kind, "if_easy": known}})) == []
+    fewer = PartSpec(name="if_easy", type=PartType.WORD, means="", words=("equipment",))
+    assert list(faults_of_words({"thing": {"kind": kind, "if_easy": fewer}})) == [
+        ("thing.if_easy", "the closed list lacks the word 'the-same', which logic knows")
     ]
 
 

@@ -8,6 +8,9 @@ import pytest
 from shapely.geometry import LineString
 
 from marram.course.frame import Position
+from marram.rulebook.vocabulary import MeasuredFrom
+from marram.rulings.case.ruling import FoundPoint
+from marram.sheets.drawn.relief_marks import STATION_WORDS
 from marram.sheets.scene.away import away_marks
 from marram.sheets.scene.labels import Rectangle, wrap_words
 from marram.sheets.scene.scene import Item, Role, Scene, Window
@@ -61,3 +64,8 @@ def test_what_belongs_together_stays_on_one_line(held: str) -> None:
 
 def test_other_words_are_broken_as_ever() -> None:
     assert wrap_words("12 more places", 6) == ["12", "more", "places"]
+
+
+def test_every_point_of_a_relief_has_a_word_on_drawings() -> None:
+    not_drawn = {MeasuredFrom.NONE, MeasuredFrom.POINT_ON_LINE}
+    assert set(STATION_WORDS) == {*MeasuredFrom, *FoundPoint} - not_drawn

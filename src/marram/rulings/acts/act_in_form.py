@@ -10,18 +10,17 @@ from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.consequence_words import OUT_OF_MATCH_PLAY, OUT_OF_STROKE_PLAY, HoleIs, Out
 from marram.rulebook.consequences import Cases, Consequence
+from marram.rulebook.form_of_play_words import OFF_THE_SCORE, NotHoledOut, TakesAfter
 from marram.rulebook.vocabulary import BearsPenalty
 from marram.rulings.acts.form_of_play import FAMILY, SAYS, said_of, spared_said
 from marram.rulings.acts.partners import NOTHING_SAID, SIDE_SHARE, PartnerBears, PartnerShare, partner_share
 from marram.rulings.acts.turns import Turn, turns_of, what_is_left
 
 _NO_SCORE = "no-score"
-_BOTH = "form-that-is-played"
-_DISQUALIFIED = "disqualified-unless-put-right"
 _ACT = "act."
 _NEXT_HOLES = frozenset({HoleIs.NOTHING, HoleIs.FIRST_LOST, HoleIs.NEXT_LOST})
 """What becomes of a hole while the one that is played goes on."""
-_CHARGES, _OWN_CHARGES = "form-charges", ("off-round", "off-result")
+_CHARGES = "form-charges"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +105,7 @@ def read_in_form(book: Book, form: Form, act: str, case: Consequence, played: Fo
 def takes_after_match_play(book: Book, form: Form, played: Form) -> bool:
     """Whether a form of play takes after match play; for partners, whether the sides play a match."""
     after = book.word(f"{FAMILY}.{form.value}.takes_after").value
-    return Form(played if after == _BOTH else after) is Form.MATCH_PLAY
+    return Form(played if after == TakesAfter.FORM_THAT_IS_PLAYED else after) is Form.MATCH_PLAY
 
 
 def act_in_other_form(book: Book, act: str) -> str:
@@ -158,7 +157,7 @@ def _charged(book: Book, row: str, act: str) -> tuple[str, tuple[Citation, ...]]
         part = f"{name}_as"
         if act in book.words(f"{_CHARGES}.{name}").value and book.has(f"{row}.{part}"):
             found = book.word(f"{row}.{part}")
-            return (said_of(book, row, part, found.value), found.citations) if found.value.endswith(_OWN_CHARGES) else ("", ())
+            return (said_of(book, row, part, found.value), found.citations) if found.value in OFF_THE_SCORE else ("", ())
     return "", ()
 
 
@@ -170,7 +169,7 @@ def _instead(book: Book, row: str, act: str) -> tuple[str, str, tuple[Citation, 
     spared = spared_said(book, row)
     if spared and book.has(f"{row}.spares") and act in (spares := book.words(f"{row}.spares")).value:
         return hole.value, f"{spared}.", spares.citations
-    if act in book.words(f"{_CHARGES}.unfinished").value and hole.value != _DISQUALIFIED:
+    if act in book.words(f"{_CHARGES}.unfinished").value and hole.value != NotHoledOut.DISQUALIFIED_UNLESS_PUT_RIGHT:
         return hole.value, said_of(book, row, "not_holed_out", hole.value), hole.citations
     return "", "", ()
 

@@ -16,19 +16,17 @@ from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import is_settled_by
 from marram.rulebook.named_facts import NamedFact
-from marram.rulebook.vocabulary import MayBeMoved
+from marram.rulebook.vocabulary import IF, THE_SAME, MayBeMoved, OnTeeingArea
 from marram.rulebook.wording.explain import ask, told_text
 from marram.rulings.acts.acts import ActAnswer, facts_read, rule_on_act, told_advice
 from marram.rulings.case.ruling import Caution
 
 FAMILY, _MOVING = "thing.", "moving."
 _REPAIRING = "repairing-on-green"
-_IF, _SAME = "if_", "the-same"
 _IN_AREA = {Area.BUNKER: "_in_bunker", Area.PENALTY_AREA: "_in_penalty_area", Area.PUTTING_GREEN: "_on_green"}
 _CAUTION = "caution."
 _THING_ANSWERS, _KIND_ANSWERS = "thing-answers-no", "kind-answers-no"
 _PUT_BACK, _PUT_BACK_ANSWERS = "put_back", "put-back-answers-yes.facts"
-_AS_ELSEWHERE = "as-elsewhere"
 _BOUNDARY, _PENALTY = "boundary-object", "penalty-area"
 _CATCH_ALL = {"dropping-zone", "back-on-line-local-rule", "played-from-penalty-area-lost-outside"}
 """Procedures that a situation names besides its own, wherever the ball lies."""
@@ -181,8 +179,8 @@ def answered_with_no(book: Book, name: str, row: str) -> dict[str, bool]:
 
 def _kind(book: Book, row: str, facts: Mapping[str, bool]) -> tuple[str, tuple[str, ...]]:
     """What a thing is, and the facts not stated that would make it something else."""
-    others = {part.removeprefix(_IF): book.word(f"{row}.{part}").value for part in _parts_if(book, row)}
-    changing = {fact: other for fact, other in others.items() if other != _SAME}
+    others = {part.removeprefix(IF): book.word(f"{row}.{part}").value for part in _parts_if(book, row)}
+    changing = {fact: other for fact, other in others.items() if other != THE_SAME}
     usual = book.word(f"{row}.kind").value
     # A stated fact that leaves the thing what it usually is does not keep another stated fact from changing it.
     stated = next((other for fact, other in changing.items() if facts.get(fact) and other != usual), None)
@@ -215,7 +213,7 @@ def _moved(book: Book, thing: str, kind: str, area: Area, facts: Mapping[str, bo
 
 
 def _parts_if(book: Book, row: str) -> list[str]:
-    return [part for part in book.catalogue.rows[row].parts if part.startswith(_IF)]
+    return [part for part in book.catalogue.rows[row].parts if part.startswith(IF)]
 
 
 def _act(book: Book, moving: str, name: str, area: Area, facts: Mapping[str, bool]) -> ActAnswer | None:
@@ -233,7 +231,7 @@ def _act(book: Book, moving: str, name: str, area: Area, facts: Mapping[str, boo
 def _allowed(book: Book, moving: str, area: Area) -> str:
     """Whether a kind of thing may be moved, with the teeing area's own word where it has one."""
     on_tee = book.word(f"{moving}.allowed_on_teeing_area").value
-    return on_tee if area is Area.TEEING_AREA and on_tee != _AS_ELSEWHERE else book.word(f"{moving}.allowed").value
+    return on_tee if area is Area.TEEING_AREA and on_tee != OnTeeingArea.AS_ELSEWHERE else book.word(f"{moving}.allowed").value
 
 
 def _open_situations(book: Book, named: tuple[str, ...], area: Area, *, must_stay: bool) -> tuple[str, ...]:
@@ -269,8 +267,8 @@ def _may(allowed: str, moved: ActAnswer | None) -> MayMove:
 def facts_of_object(book: Book, thing: str) -> tuple[str, ...]:
     """Every fact that something said of a thing reads."""
     row = f"{FAMILY}{thing}"
-    kinds = {book.word(f"{row}.kind").value, *(book.word(f"{row}.{part}").value for part in _parts_if(book, row))} - {_SAME}
-    changing = [part.removeprefix(_IF) for part in _parts_if(book, row) if book.word(f"{row}.{part}").value != _SAME]
+    kinds = {book.word(f"{row}.kind").value, *(book.word(f"{row}.{part}").value for part in _parts_if(book, row))} - {THE_SAME}
+    changing = [part.removeprefix(IF) for part in _parts_if(book, row) if book.word(f"{row}.{part}").value != THE_SAME]
     rows = [f"{_MOVING}{kind}" for kind in sorted(kinds)]
     keys = [f"{moving}.{name}" for moving in rows for name, spec in book.catalogue.rows[moving].parts.items() if spec.of == "act"]
     acts = dict.fromkeys(act for key in keys for act in book.words(key).value)

@@ -15,6 +15,7 @@ from marram.core.terms import Area
 from marram.course.frame import Position
 from marram.relief.area.area import ReliefArea
 from marram.relief.area.lines import LineBack
+from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulebook.wording.explain import interval_words, strokes_words
 from marram.rulebook.wording.value_words import listed
 from marram.rulings.case.met import Interference
@@ -60,20 +61,27 @@ class RulingLine:
             raise RuleDataError("A line of a ruling needs a rule behind it.", where=self.text)
 
 
+class FoundPoint(StrEnum):
+    """A point that no relief names as what it measures from; it is found where a relief cannot be had, or has a second point."""
+
+    MAXIMUM_AVAILABLE_RELIEF = "point-of-maximum-available-relief"
+    FAIRWAY = "fairway-point"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reference:
     """A reference point.
 
     Attributes:
         position: The place.
-        kind: What it is, a word of the rule data.
+        kind: What it is.
         distance_m: Its distance from the ball's spot; None where the ball has none.
         clearance_m: Gap between player and condition there; None where no condition is involved.
         other_clubs: Finds on request how far the point moves with the other clubs' stances.
     """
 
     position: Position
-    kind: str
+    kind: MeasuredFrom | FoundPoint
     distance_m: float | None = None
     clearance_m: float | None = None
     other_clubs: OnRequest[float | None] | None = field(default=None, compare=False, repr=False)

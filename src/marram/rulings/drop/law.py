@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from marram.rulebook.book import Book
 from marram.rulebook.consequences import Consequence
-from marram.rulebook.vocabulary import DropsEnd, MeasuredFrom, MovedAway, TouchedElsewhere, WithoutChance
+from marram.rulebook.drop_words import DropsEnd, MovedAway, TouchedElsewhere, WithoutChance
+from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulings.drop.states import Ball, BesideLine, DropLaw, Touch
 
 

@@ -14,7 +14,7 @@ from marram.relief.area.area import ReliefArea
 from marram.relief.area.band import Band
 from marram.relief.area.fairway_point import nearest_point_on_ground
 from marram.rulings.case.procedure import Procedure
-from marram.rulings.case.ruling import Reference
+from marram.rulings.case.ruling import FoundPoint, Reference
 from marram.rulings.measure.ground import measure_on
 from marram.rulings.measure.references import Referred
 
@@ -59,6 +59,6 @@ def measure_band(procedure: Procedure, found: Referred) -> MeasuredBand | None:
         least_m=start.distance_m(case.hole_at),
         far_m=2 * max(most_x - least_x, most_y - least_y),
     )
-    references = (found.points[0], Reference(position=point, kind="fairway-point", distance_m=point.distance_m(start)))
+    references = (found.points[0], Reference(position=point, kind=FoundPoint.FAIRWAY, distance_m=point.distance_m(start)))
     area = measure_on(procedure, shape, start)
     return MeasuredBand(references=references, area=area, no_nearer_m=shape.least_m, size=size, size_m=size_m)

@@ -15,8 +15,9 @@ from marram.course.locate import locate
 from marram.relief.area.area import ReliefArea
 from marram.relief.area.lines import LineBack
 from marram.relief.area.shapes import Crescent, Outline
+from marram.rulebook.drop_words import LineTouched, TouchedElsewhere
 from marram.rulebook.named_facts import NamedFact
-from marram.rulebook.vocabulary import LineTouched, Put, ReliefShape, TouchedElsewhere
+from marram.rulebook.vocabulary import Put, ReliefShape
 from marram.rulings.case.known import known
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.measure.ground import ground_left, measure_on

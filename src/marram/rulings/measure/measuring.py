@@ -16,6 +16,7 @@ from marram.course.partition import polygons_of
 from marram.relief.area.area import ReliefArea, measure_relief_area
 from marram.relief.area.lines import LineBack, strip_about
 from marram.relief.area.shapes import Crescent, Outline
+from marram.rulebook.drop_words import PreviousSpot
 from marram.rulebook.vocabulary import MeasuredFrom, NoNearerThan, Put, ReliefShape
 from marram.rulings.case.known import zones_for
 from marram.rulings.case.procedure import Procedure
@@ -62,10 +63,10 @@ def _shape_word(procedure: Procedure, found: Referred) -> str:
     """The shape of the row, or what takes its place on the green and on a spot of most relief."""
     case, shape = procedure.case, procedure.word("shape")
     if found.on_spot:
-        return "spot" if procedure.word("put") == Put.PLACE else "near-spot"
+        return ReliefShape.SPOT if procedure.word("put") == Put.PLACE else ReliefShape.NEAR_SPOT
     if found.points and procedure.says("spot_on_green"):
         at = locate(case.course, case.incident.hole, found.points[0].position)
-        return "spot" if at.area is Area.PUTTING_GREEN else shape
+        return ReliefShape.SPOT if at.area is Area.PUTTING_GREEN else shape
     return shape
 
 
@@ -245,10 +246,10 @@ def _drop_near_spot(procedure: Procedure, found: Referred) -> Measured:
 
 
 _PREVIOUS_SPOT: dict[str, Callable[[Procedure, Referred], Measured]] = {
-    "anywhere-in-teeing-area": _tee_again,
-    "place-on-spot": _place_on_spot,
-    "drop-near-spot": _drop_near_spot,
-    "drop-in-relief-area": _disc,
+    PreviousSpot.ANYWHERE_IN_TEEING_AREA: _tee_again,
+    PreviousSpot.PLACE_ON_SPOT: _place_on_spot,
+    PreviousSpot.DROP_NEAR_SPOT: _drop_near_spot,
+    PreviousSpot.DROP_IN_RELIEF_AREA: _disc,
 }
 
 

@@ -23,7 +23,7 @@ from marram.rulebook.vocabulary import FailingThat, LineFrom, MeasuredFrom
 from marram.rulings.case.case import Case, Unknown
 from marram.rulings.case.met import Interference
 from marram.rulings.case.procedure import Procedure
-from marram.rulings.case.ruling import Reference
+from marram.rulings.case.ruling import FoundPoint, Reference
 from marram.rulings.measure.ground import ground_near, limits_of
 from marram.rulings.measure.obstructed import (
     LINE,
@@ -67,7 +67,7 @@ def find_reference(procedure: Procedure) -> Referred:
     return _REFERENCES[procedure.word("reference")](procedure)
 
 
-def _at(position: Position | None, kind: str, find: str) -> Referred:
+def _at(position: Position | None, kind: MeasuredFrom, find: str) -> Referred:
     return Referred() if position is None else Referred(points=(Reference(position=position, kind=kind),), find=find)
 
 
@@ -163,7 +163,7 @@ def _most_relief(procedure: Procedure, *, on_spot: bool) -> Referred:
     case = procedure.case
     points = find_most_relief(procedure, frozenset(procedure.words("clear_of")))
     references = tuple(
-        Reference(position=point.position, kind="point-of-maximum-available-relief", distance_m=point.distance_m) for point in points
+        Reference(position=point.position, kind=FoundPoint.MAXIMUM_AVAILABLE_RELIEF, distance_m=point.distance_m) for point in points
     )
     book = case.book
     citations = book.citations(_MOST_RELIEF_ROW) if book.has_row(_MOST_RELIEF_ROW) else ()

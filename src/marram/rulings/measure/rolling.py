@@ -13,9 +13,11 @@ from marram.core.terms import Area, FeatureKind
 from marram.core.units import BALL_RADIUS_M
 from marram.course.frame import Position
 from marram.relief.area.shapes import sector_about
+from marram.rulebook.drop_words import RedropCase
 from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulings.case.case import Case
 from marram.rulings.case.procedure import Procedure
+from marram.rulings.case.ruling import FoundPoint
 from marram.rulings.measure.measuring import Measured
 from marram.rulings.measure.obstructed import find_interference, forbidden_for
 
@@ -110,7 +112,7 @@ def _back_into_interference(roll: _Roll) -> BaseGeometry:
     return forbidden_for(case, find_interference(case, parts), parts)
 
 
-def _nearer(*kinds: str) -> Callable[[_Roll], BaseGeometry]:
+def _nearer(*kinds: MeasuredFrom | FoundPoint) -> Callable[[_Roll], BaseGeometry]:
     """Nearer the hole than a point of one of these kinds."""
 
     def taken_away(roll: _Roll) -> BaseGeometry:
@@ -123,12 +125,12 @@ def _nearer(*kinds: str) -> Callable[[_Roll], BaseGeometry]:
 
 
 _TAKEN_AWAY: dict[str, Callable[[_Roll], BaseGeometry]] = {
-    "into-hazard": _into_hazard,
-    "out-of-hazard": _out_of_hazard,
-    "onto-green": _onto_green,
-    "out-of-bounds": _out_of_bounds,
-    "back-into-interference": _back_into_interference,
-    "nearer-than-original": _nearer(
+    RedropCase.INTO_HAZARD: _into_hazard,
+    RedropCase.OUT_OF_HAZARD: _out_of_hazard,
+    RedropCase.ONTO_GREEN: _onto_green,
+    RedropCase.OUT_OF_BOUNDS: _out_of_bounds,
+    RedropCase.BACK_INTO_INTERFERENCE: _back_into_interference,
+    RedropCase.NEARER_THAN_ORIGINAL: _nearer(
         MeasuredFrom.BALL_SPOT,
         MeasuredFrom.SPOT_BEHIND_BALL,
         MeasuredFrom.ESTIMATED_SPOT,
@@ -136,9 +138,9 @@ _TAKEN_AWAY: dict[str, Callable[[_Roll], BaseGeometry]] = {
         MeasuredFrom.PREVIOUS_STROKE,
         MeasuredFrom.LAST_STROKE_OUTSIDE,
     ),
-    "nearer-than-relief-point": _nearer(
-        MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF, "point-of-maximum-available-relief", MeasuredFrom.EQUAL_ARC_POINT
+    RedropCase.NEARER_THAN_RELIEF_POINT: _nearer(
+        MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF, FoundPoint.MAXIMUM_AVAILABLE_RELIEF, MeasuredFrom.EQUAL_ARC_POINT
     ),
-    "nearer-than-margin-crossing": _nearer(MeasuredFrom.CROSSING_POINT, MeasuredFrom.OPPOSITE_EDGE),
+    RedropCase.NEARER_THAN_MARGIN_CROSSING: _nearer(MeasuredFrom.CROSSING_POINT, MeasuredFrom.OPPOSITE_EDGE),
 }
 """Each case with the ground that it takes away; the limit of roll and the relief area bound the ground from the start."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import shapely
@@ -15,8 +15,9 @@ from marram.course.frame import Position
 from marram.relief.area.lines import LineBack, along_bearing
 from marram.relief.area.shapes import Crescent
 from marram.relief.clear.stance import STANCES, footprint, sample_position
+from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulings.case.incident import Incident
-from marram.rulings.case.ruling import Option, Ruling
+from marram.rulings.case.ruling import FoundPoint, Option, Ruling
 from marram.rulings.measure.obstructed import USUAL_CLUB
 from marram.sheets.drawn.doubt_marks import doubt_items, doubt_labels
 from marram.sheets.scene.scene import Dimension, Item, Label, LabelKind, Role, Spot, SpotKind, Window
@@ -25,19 +26,19 @@ LETTERS = "ABCDEFGHIJ"
 _LONGEST_LINE_M = 2_000.0
 _SHORT_LINE_M = 100.0
 """A usable line that ends sooner is told with its end: it stays in a bunker, or the boundary is near."""
-STATION_WORDS = {
-    "crossing-point": "crossing point",
-    "opposite-edge": "opposite point",
-    "ball-spot": "spot of the ball",
-    "previous-stroke": "previous stroke",
-    "last-stroke-outside": "last stroke from outside",
-    "stated-crossing": "crossing point",
-    "spot-behind-ball": "right behind the ball",
-    "estimated-spot": "estimated spot",
-    "fairway-point": "fairway point",
-    "nearest-point-of-complete-relief": "nearest point",
-    "point-of-maximum-available-relief": "most relief",
-    "equal-arc-point": "sideways, as far from the hole",
+STATION_WORDS: Mapping[MeasuredFrom | FoundPoint, str] = {
+    MeasuredFrom.CROSSING_POINT: "crossing point",
+    MeasuredFrom.OPPOSITE_EDGE: "opposite point",
+    MeasuredFrom.BALL_SPOT: "spot of the ball",
+    MeasuredFrom.PREVIOUS_STROKE: "previous stroke",
+    MeasuredFrom.LAST_STROKE_OUTSIDE: "last stroke from outside",
+    MeasuredFrom.STATED_CROSSING: "crossing point",
+    MeasuredFrom.SPOT_BEHIND_BALL: "right behind the ball",
+    MeasuredFrom.ESTIMATED_SPOT: "estimated spot",
+    FoundPoint.FAIRWAY: "fairway point",
+    MeasuredFrom.NEAREST_POINT_OF_COMPLETE_RELIEF: "nearest point",
+    FoundPoint.MAXIMUM_AVAILABLE_RELIEF: "most relief",
+    MeasuredFrom.EQUAL_ARC_POINT: "sideways, as far from the hole",
 }
 
 
