@@ -11,12 +11,12 @@ from shapely.geometry.base import BaseGeometry
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
-from marram.course.frame import Position
 from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
-from marram.sheets.drawn.hole_names import NO_BOUNDARY, HoleMarks, ground_of_hole, hole_marks, hole_names, with_any_boundary
+from marram.sheets.drawn.hole_names import NO_BOUNDARY, MapMarks, ground_of_hole, hole_marks, hole_names, with_any_boundary
 from marram.sheets.scene.border import draw_frame, draw_north, draw_scale_bar, draw_title_block, north_box, title_block_box
 from marram.sheets.scene.palette import DAY
-from marram.sheets.scene.scene import Item, Label, Role, Scene, Spot, SpotKind, Window
+from marram.sheets.scene.rendering import AS_FILE, Bounds, Rendering, draw_bare, window_of
+from marram.sheets.scene.scene import Item, Role, Scene, Spot, SpotKind, Window
 from marram.sheets.scene.style import page_of
 from marram.sheets.scene.svg import View, draw_view
 
@@ -26,26 +26,27 @@ _BESIDE_M = 35.0
 MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
 
 
-def draw_course(course: Course, *, hole: int | None, names_all: bool = False) -> str:
+def draw_course(course: Course, *, hole: int | None, names_all: bool = False, rendering: Rendering = AS_FILE) -> str:
     """Draw a hole, or the whole course.
 
     Args:
         course: The course.
         hole: Number of the hole; None for the whole course, on which what serves no hole is named.
         names_all: Whether every green, tee, line and hole location is named.
+        rendering: How the drawing is given.
 
     Raises:
         SurveyError: The course has no such hole, or nothing to show.
     """
-    bounds = ground_to_show(course, hole)
+    marks = marks_to_show(course, hole, names_all=names_all)
+    bounds = rendering.window or ground_to_show(course, hole)
     shown = with_any_boundary(course)
     caption = [] if shown is course else [NO_BOUNDARY]
-    marks = marks_to_show(course, hole, names_all=names_all)
     title = course.name if hole is None else f"{course.name} · hole {hole}"
-    return draw_map(shown, hole, bounds, title=title, labels=marks.labels, items=marks.items, spots=marks.spots, caption=caption)
+    return draw_map(shown, hole, bounds, title=title, marks=marks, caption=caption, rendering=rendering)
 
 
-def marks_to_show(course: Course, hole: int | None, *, names_all: bool) -> HoleMarks:
+def marks_to_show(course: Course, hole: int | None, *, names_all: bool) -> MapMarks:
     """What a drawing of a hole, or of the whole course, says of holes besides the ground itself.
 
     Args:
@@ -58,10 +59,10 @@ def marks_to_show(course: Course, hole: int | None, *, names_all: bool) -> HoleM
     location = course.hole(hole).location
     spots = () if location is None else (Spot(kind=SpotKind.HOLE, position=location),)
     named = hole_names(course, hole) if names_all else ()
-    return HoleMarks(labels=named, items=(), spots=spots)
+    return MapMarks(labels=named, items=(), spots=spots)
 
 
-def ground_to_show(course: Course, hole: int | None) -> tuple[float, float, float, float]:
+def ground_to_show(course: Course, hole: int | None) -> Bounds:
     """Least x, least y, greatest x, greatest y of a hole, or of the whole course, metres.
 
     Raises:
@@ -88,35 +89,55 @@ def _mapped(course: Course, hole: int | None) -> list[BaseGeometry]:
 def draw_map(
     course: Course,
     hole: int | None,
-    bounds: tuple[float, float, float, float],
+    bounds: Bounds,
     *,
     title: str,
-    labels: Sequence[Label],
-    items: Sequence[Item],
-    spots: Sequence[Spot],
+    marks: MapMarks,
     caption: Sequence[str],
+    rendering: Rendering = AS_FILE,
 ) -> str:
     """Draw ground with anything on it.
 
     Args:
         course: The course.
         hole: The hole being played; None where no hole is, and each green is a green.
-        bounds: Least x, least y, greatest x, greatest y of what must be seen.
+        bounds: What must be seen.
         title: Heading.
-        labels: Words on the map.
-        items: Shapes on the map.
-        spots: Points on the map.
+        marks: Words, shapes and points on the map.
         caption: Lines beneath the map.
+        rendering: How the drawing is given.
     """
-    view = _view(bounds)
-    ground = ground_items(course, hole, view.window)
-    names = ground_labels(course, hole, view.window, MARK_WORDS) if hole is not None else []
-    scene = Scene(items=(*ground, *items), spots=tuple(spots), labels=(*labels, *names))
-    block = title_block_box(view, [spot.position for spot in spots])
+    if not rendering.has_words:
+        window = window_of(bounds)
+        bare = Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots)
+        return draw_bare(bare, window, rendering, DAY, title=title, words=told(bare, caption))
+    view = _view(bounds, rendering.prefix)
+    scene = _scene(course, hole, view.window, marks)
+    body, height = _lettered(scene, view, course, hole, title, caption)
+    return page_of(
+        body,
+        rendering.palette or DAY,
+        WIDTH,
+        height,
+        size=f'width="{WIDTH:.0f}" height="{height:.0f}"',
+        title=title,
+        words=told(scene, caption),
+        prefix=rendering.prefix,
+    )
+
+
+def _scene(course: Course, hole: int | None, window: Window, marks: MapMarks) -> Scene:
+    names = ground_labels(course, hole, window, MARK_WORDS) if hole is not None else []
+    return Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots, labels=(*marks.labels, *names))
+
+
+def _lettered(scene: Scene, view: View, course: Course, hole: int | None, title: str, caption: Sequence[str]) -> tuple[list[str], float]:
+    """The map with its heading, frame and caption, and where it ends."""
+    block = title_block_box(view, [spot.position for spot in scene.spots])
     body = [
         f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{escape(title)}</text>',
         f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>',
-        *draw_view(scene, view, DAY, [north_box(view), *([] if hole is None else [block])]),
+        *draw_view(scene, view, [north_box(view), *([] if hole is None else [block])]),
         *draw_frame(view),
         draw_north(view),
     ]
@@ -129,7 +150,7 @@ def draw_map(
     for line in (*caption, *([course.attribution] if course.attribution else [])):
         body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
         y += 19
-    return page_of(body, DAY, WIDTH, y, size=f'width="{WIDTH:.0f}" height="{y:.0f}"', title=title, words=told(scene, caption))
+    return body, y
 
 
 def told(scene: Scene, caption: Sequence[str] = ()) -> str:
@@ -143,13 +164,12 @@ def _block(course: Course, hole: int) -> tuple[str, str, str]:
     return (course.name, f"hole {hole}", accuracy)
 
 
-def _view(bounds: tuple[float, float, float, float]) -> View:
-    least_x, least_y, most_x, most_y = bounds
-    width_m, height_m = 1.04 * (most_x - least_x), 1.04 * (most_y - least_y)
+def _view(bounds: Bounds, prefix: str) -> View:
+    seen = window_of(bounds)
+    width_m, height_m = 1.04 * seen.width_m, 1.04 * seen.height_m
     units_per_m = min((WIDTH - 2 * EDGE) / width_m, _TALLEST / height_m)
-    middle = Position(x_m=(least_x + most_x) / 2, y_m=(least_y + most_y) / 2)
-    window = Window(middle=middle, width_m=(WIDTH - 2 * EDGE) / units_per_m, height_m=max(height_m, 360 / units_per_m))
-    return View(window=window, x=EDGE, y=76.0, units_per_m=units_per_m, name="map")
+    window = Window(middle=seen.middle, width_m=(WIDTH - 2 * EDGE) / units_per_m, height_m=max(height_m, 360 / units_per_m))
+    return View(window=window, x=EDGE, y=76.0, units_per_m=units_per_m, name="map", prefix=prefix)
 
 
 def play_lines(course: Course) -> list[Item]:

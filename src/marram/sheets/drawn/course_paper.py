@@ -11,7 +11,7 @@ from marram.course.course import Course
 from marram.course.frame import Position
 from marram.sheets.drawn.course_drawing import MARK_WORDS, ground_to_show, marks_to_show, told
 from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
-from marram.sheets.drawn.hole_names import NO_BOUNDARY, HoleMarks, with_any_boundary
+from marram.sheets.drawn.hole_names import NO_BOUNDARY, MapMarks, with_any_boundary
 from marram.sheets.scene.border import draw_frame, draw_north, draw_proof_bar, draw_scale_bar, north_box
 from marram.sheets.scene.palette import PRINT
 from marram.sheets.scene.scene import Scene, Window
@@ -100,7 +100,7 @@ def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scal
     body = [
         f'<text class="t1" x="{view.x - 5:.1f}" y="{view.y - 34:.1f}">{escape(title)}</text>',
         f'<path class="line3" d="M{view.x - 5:.1f} {view.y - 22:.1f}H{width - view.x + 5:.1f}"/>',
-        *draw_view(scene, view, PRINT, [north_box(view)]),
+        *draw_view(scene, view, [north_box(view)]),
         *draw_frame(view),
         draw_north(view),
     ]
@@ -131,6 +131,6 @@ def _sheet(course: Course, bounds: tuple[float, float, float, float], paper: Pap
     return _Sheet(width_mm=width_mm, height_mm=height_mm, scale=scale or fitting)
 
 
-def _scene(course: Course, hole: int | None, window: Window, marks: HoleMarks) -> Scene:
+def _scene(course: Course, hole: int | None, window: Window, marks: MapMarks) -> Scene:
     names = [] if hole is None else ground_labels(course, hole, window, MARK_WORDS)
     return Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots, labels=(*marks.labels, *names))

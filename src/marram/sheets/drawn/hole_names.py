@@ -22,15 +22,15 @@ _FAR_M = 100_000.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HoleMarks:
-    """What a drawing of a course says of its holes."""
+class MapMarks:
+    """What a map says besides the ground itself."""
 
     labels: tuple[Label, ...]
     items: tuple[Item, ...]
     spots: tuple[Spot, ...]
 
 
-def hole_marks(course: Course, *, names_all: bool) -> HoleMarks:
+def hole_marks(course: Course, *, names_all: bool) -> MapMarks:
     """Number each hole, and name every green, tee, line and hole location that serves none.
 
     Args:
@@ -44,7 +44,7 @@ def hole_marks(course: Course, *, names_all: bool) -> HoleMarks:
     bare = [feature for feature in course.features if feature.kind in OF_HOLES and _is_bare(course, feature)]
     lines = [feature.geometry for feature in bare if isinstance(feature.geometry, LineString)]
     pins = [feature for feature in bare if feature.kind is FeatureKind.HOLE_LOCATION]
-    return HoleMarks(
+    return MapMarks(
         labels=(*hole_numbers(course), *(_name(feature) for feature in waiting)),
         items=tuple(Item(role=Role.LINE_TO_HOLE, geometry=line, title="line of play") for line in lines),
         spots=tuple(Spot(kind=SpotKind.HOLE, position=_place(feature.geometry)) for feature in pins),

@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from html import escape
 from math import floor, log10
 
+from marram.sheets.scene.palette import PRINT
+from marram.sheets.scene.style import plain_classes
+
 _WIDTH, _HEIGHT = 520.0, 78.0
 _LEFT, _RIGHT, _AXIS = 16.0, 504.0, 50.0
 _ROOM, _LABEL = 1.12, 70.0
-_FONT = "font-family=\"'Libertinus Serif',Georgia,serif\""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,31 +41,36 @@ class PlottedEffect:
         return f"{self.title}: {self.estimate:+.2f} {self.unit}, interval {self.low:.2f} to {self.high:.2f}; none at 0; {marks}."
 
 
-def draw_interval(effect: PlottedEffect) -> str:
-    """Draw an effect as SVG: a bar for the interval, a stroke for the estimate, dashed lines for what matters."""
+def draw_interval(effect: PlottedEffect, *, is_on_page: bool = False) -> str:
+    """Draw an effect as SVG: a bar for the interval, a stroke for the estimate, dashed lines for what matters.
+
+    Args:
+        effect: The effect.
+        is_on_page: Whether it stands on a page that carries the style, else in a file for paper.
+    """
     reach = _ROOM * max(abs(value) for value in (effect.low, effect.high, *(place for place, _ in effect.marks)))
     step = _step(reach)
 
     def x(value: float) -> float:
         return _LEFT + (value + reach) / (2 * reach) * (_RIGHT - _LEFT)
 
-    body = [f'<line x1="{_LEFT:.1f}" y1="{_AXIS}" x2="{_RIGHT:.1f}" y2="{_AXIS}" stroke="#1c1c1a" stroke-width="0.8"/>']
+    body = [f'<line x1="{_LEFT:.1f}" y1="{_AXIS}" x2="{_RIGHT:.1f}" y2="{_AXIS}" class="axis"/>']
     for count in range(-int(reach / step), int(reach / step) + 1):
         value = count * step
-        body.append(f'<line x1="{x(value):.1f}" y1="{_AXIS}" x2="{x(value):.1f}" y2="{_AXIS + 4}" stroke="#1c1c1a" stroke-width="0.8"/>')
+        body.append(f'<line x1="{x(value):.1f}" y1="{_AXIS}" x2="{x(value):.1f}" y2="{_AXIS + 4}" class="axis"/>')
         body.append(_text(x(value), _AXIS + 16, f"{value:g}", "middle"))
-    body.append(f'<line x1="{x(0):.1f}" y1="14" x2="{x(0):.1f}" y2="{_AXIS}" stroke="#1c1c1a" stroke-width="1.2"/>')
-    dashed = 'stroke="#1c1c1a" stroke-width="0.8" stroke-dasharray="3 3"'
+    body.append(f'<line x1="{x(0):.1f}" y1="14" x2="{x(0):.1f}" y2="{_AXIS}" class="nought"/>')
     for place, text in effect.marks:
-        body.append(f'<line x1="{x(place):.1f}" y1="14" x2="{x(place):.1f}" y2="{_AXIS}" {dashed}/>')
+        body.append(f'<line x1="{x(place):.1f}" y1="14" x2="{x(place):.1f}" y2="{_AXIS}" class="at"/>')
         is_right = x(place) < _RIGHT - _LABEL if place > 0 else x(place) < _LEFT + _LABEL  # away from the middle, where there is room
         body.append(_text(x(place) + (3 if is_right else -3), 11, text, "start" if is_right else "end"))
-    body.append(f'<rect x="{x(effect.low):.1f}" y="31" width="{x(effect.high) - x(effect.low):.1f}" height="8" fill="#8a887f"/>')
-    body.append(f'<rect x="{x(effect.estimate) - 1.5:.1f}" y="27" width="3" height="16" fill="#1c1c1a"/>')
+    body.append(f'<rect x="{x(effect.low):.1f}" y="31" width="{x(effect.high) - x(effect.low):.1f}" height="8" class="interval"/>')
+    body.append(f'<rect x="{x(effect.estimate) - 1.5:.1f}" y="27" width="3" height="16" class="estimated"/>')
     body.append(_text(_RIGHT, _HEIGHT - 1, effect.unit, "end"))
     told = f'role="img" aria-label="{escape(effect.words, quote=True)}"'
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDTH:g} {_HEIGHT:g}" {told}>'
-    return "\n".join([head, f"<title>{escape(effect.words)}</title>", *body, "</svg>"])
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="0 0 {_WIDTH:g} {_HEIGHT:g}" {told}>'
+    style = "" if is_on_page else f"<style>\n{plain_classes(PRINT)}</style>"
+    return "\n".join([head, f"<title>{escape(effect.words)}</title>", style, *body, "</svg>"])
 
 
 def _step(reach: float) -> float:
@@ -73,4 +80,4 @@ def _step(reach: float) -> float:
 
 
 def _text(x: float, y: float, text: str, anchor: str) -> str:
-    return f'<text x="{x:.1f}" y="{y:.1f}" {_FONT} font-size="10.5" fill="#1c1c1a" text-anchor="{anchor}">{escape(text)}</text>'
+    return f'<text x="{x:.1f}" y="{y:.1f}" class="figure" text-anchor="{anchor}">{escape(text)}</text>'

@@ -15,6 +15,7 @@ from marram.relief.marking.places import MarkingPlace
 from marram.rulebook.book import Book
 from marram.rulebook.wording.explain import area_words
 from marram.sheets.drawn.course_drawing import draw_map, play_lines
+from marram.sheets.drawn.hole_names import MapMarks
 from marram.sheets.scene.scene import Item, Label, LabelKind, Role, Spot, SpotKind
 
 Under = Sequence[tuple[Book, float | None, Sequence[MarkingPlace], str]]
@@ -61,9 +62,11 @@ def _whole(course: Course, book: Book, places: Sequence[MarkingPlace], none: str
         None,
         course.boundary.bounds,
         title=f"{course.name}: marking",
-        labels=labels,
-        items=play_lines(course),
-        spots=[Spot(kind=SpotKind.CHOSEN, position=place.at) for place in places],
+        marks=MapMarks(
+            labels=tuple(labels),
+            items=tuple(play_lines(course)),
+            spots=tuple(Spot(kind=SpotKind.CHOSEN, position=place.at) for place in places),
+        ),
         caption=[*(caption or [none]), f"{book.title}, {book.stamp}"],
     )
 
@@ -94,9 +97,11 @@ def _one(course: Course, book: Book, size_m: float, place: MarkingPlace, number:
         place.hole,
         (x - around_m, y - 0.62 * around_m, x + around_m, y + 0.62 * around_m),
         title=f"{number}  Hole {place.hole}, {place.feature.id}",
-        labels=[Label(lines=("crossing point",), kind=LabelKind.FACT, anchor=place.at), _hole_label(place, hole_at, around_m)],
-        items=items,
-        spots=[Spot(kind=SpotKind.STATION, position=place.at)],
+        marks=MapMarks(
+            labels=(Label(lines=("crossing point",), kind=LabelKind.FACT, anchor=place.at), _hole_label(place, hole_at, around_m)),
+            items=tuple(items),
+            spots=(Spot(kind=SpotKind.STATION, position=place.at),),
+        ),
         caption=[
             _LETTERED[place.fault.value] + f" The same fault along {max(place.extent_m, 0.5):.1f} m of edge.",
             "A ball may be dropped on: " + (", ".join(parts) or "nothing") + ".",

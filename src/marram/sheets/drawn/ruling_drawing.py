@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
 from html import escape
 from textwrap import shorten
 
-from marram.core.citations import MEMORY, Citation, rules_words
-from marram.core.errors import SurveyError
-from marram.core.terms import ADVICE, Mark
+from marram.core.errors import DataError, SurveyError
+from marram.core.terms import Mark
 from marram.course.course import Course
 from marram.course.frame import Position
 from marram.relief.area.shapes import Crescent
 from marram.rulebook.book import Book
-from marram.rulebook.wording.explain import strokes_words
 from marram.rulings.case.incident import Incident
-from marram.rulings.case.ruling import Option, Ruling
+from marram.rulings.case.ruling import Ruling
 from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
-from marram.sheets.drawn.relief_marks import LETTERS, how_far_back, main_option, other_book_marks, ruling_marks
+from marram.sheets.drawn.relief_marks import main_option, other_book_marks, ruling_marks
+from marram.sheets.drawn.ruling_caption import Given, draw_attribution, draw_caption, short_name, told
 from marram.sheets.scene.border import PROOF_MM, draw_frame, draw_north, draw_proof_bar, draw_title_block, north_box, title_block_box
-from marram.sheets.scene.labels import Rectangle, wrap_words
 from marram.sheets.scene.palette import DAY, PRINT, Palette
+from marram.sheets.scene.rendering import AS_FILE, Bounds, Rendering, draw_bare, window_of
 from marram.sheets.scene.scene import Role, Scene, Window
 from marram.sheets.scene.style import page_of
 from marram.sheets.scene.svg import UNIT_MM, View, draw_view
@@ -33,15 +34,50 @@ _LETTER, _PAPER_LETTER = 7.0, 6.2
 _SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 400, 500, 1000, 2000, 5000)
 _MOST_LAID_OVER = 3
 _SMALLEST_SIZE_PX = 70.0
-_COLUMN = 180.0
-_COLUMN_LETTERS = 20
 _BLOCK_LETTERS = 22
-_NO_BREAK = 100_000
-"""Letters in a line that is never broken."""
-Given = Sequence[tuple[Book, Ruling]]
 
 
-def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: bool, scale: int | None = None) -> str:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Place:
+    """One incident with its rulings, and what of them the map shows."""
+
+    incident: Incident
+    course: Course
+    hole: Position
+    given: Given
+
+    @property
+    def force(self) -> tuple[Book, Ruling]:
+        """The book that the drawing is about."""
+        return in_force(self.given)
+
+    @property
+    def others(self) -> Given:
+        """The other books: laid over it, or where there are many beside each other."""
+        force = self.force
+        return [pair for pair in self.given if pair is not force]
+
+    @property
+    def is_laid_over(self) -> bool:
+        """Whether all books are drawn in one map."""
+        return len(self.given) <= _MOST_LAID_OVER
+
+    @property
+    def title(self) -> str:
+        """What the drawing is called."""
+        return f"{self.course.name}, hole {self.incident.hole}"
+
+    @property
+    def line_styles(self) -> list[str]:
+        """How the edge of each book is drawn in the main map."""
+        left = iter(("dash", "dot") if self.is_laid_over else ())
+        force = self.force
+        return ["solid" if pair is force else next(left, "") for pair in self.given]
+
+
+def draw_rulings(
+    incident: Incident, course: Course, given: Given, *, is_paper: bool, scale: int | None = None, rendering: Rendering = AS_FILE
+) -> str:
     """Draw an incident under its books.
 
     Args:
@@ -50,39 +86,64 @@ def draw_rulings(incident: Incident, course: Course, given: Given, *, is_paper: 
         given: Books with their rulings; up to three are laid over each other, more stand side by side at one scale.
         is_paper: For black and white paper at a stated scale, else for the screen.
         scale: On paper 1 to so many; None for the largest of a fair series that holds the chosen area.
+        rendering: How the drawing is given. Without words, of more than three books the one in force is drawn alone.
 
     Returns:
         An SVG file; equal input gives equal bytes.
 
     Raises:
         SurveyError: The hole has no location, or the chosen area does not fit at the scale asked.
+        DataError: A scale is asked of a drawing without words, which has none.
     """
-    palette = PRINT if is_paper else DAY
+    palette = rendering.palette or (PRINT if is_paper else DAY)
     hole = course.hole(incident.hole).location
     if hole is None:
         raise SurveyError("There is nothing to draw without the place of the hole.", where=course.name)
+    place = _Place(incident=incident, course=course, hole=hole, given=given)
+    if not rendering.has_words:
+        return _bare(place, palette, rendering, scale)
     width, edge = (_PAPER_WIDTH, _PAPER_EDGE) if is_paper else (_WIDTH, _EDGE)
-    map_width = width - 2 * edge
-    force = in_force(given)
-    window, units_per_m, scale = _choose_window(force[1], incident, hole, map_width, is_paper=is_paper, asked=scale)
-    view = View(window=window, x=edge, y=86.0, units_per_m=units_per_m, name="main")
-    laid_over = [pair for pair in given if pair is not force] if len(given) <= _MOST_LAID_OVER else []
-    block = title_block_box(view, _places_to_see(force[1], incident, hole, view.window))
-    body = [*_heading(incident, course, view), *_main_map(incident, course, hole, view, force, laid_over, palette, block)]
-    body += draw_title_block(view, _title_lines(course, incident, force[0], scale), block)
-    y = view.box.y + view.box.height + 44
-    if is_paper:
-        body += draw_proof_bar(width - edge - PROOF_MM / UNIT_MM, y + 4)
-        y += 24
-    if len(given) > _MOST_LAID_OVER:
-        others = [pair for pair in given if pair is not force]
-        row, y = _row_of_views(incident, course, hole, view, others, palette, y, main_option(force[1]))
-        body += row
-    height = _attribution(body, course, view, _caption(body, given, force, laid_over, view, y, _PAPER_LETTER if is_paper else _LETTER)) + 12
+    seen = _seen(place, width - 2 * edge, rendering.window)
+    window, units_per_m, scale = _choose_window(seen, incident, width - 2 * edge, is_paper=is_paper, asked=scale)
+    view = View(window=window, x=edge, y=86.0, units_per_m=units_per_m, name="main", prefix=rendering.prefix)
+    body = [*_heading(incident, course, view), *_map(place, view, scale)]
+    height = _foot(body, place, view, is_paper=is_paper)
     size = (
         f'width="{width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"' if is_paper else f'width="{width:.0f}" height="{height:.0f}"'
     )
-    return page_of(body, palette, width, height, size=size, title=f"{course.name}, hole {incident.hole}", words=_told(given, scale))
+    return page_of(body, palette, width, height, size=size, title=place.title, words=told(given, scale), prefix=rendering.prefix)
+
+
+def _bare(place: _Place, palette: Palette, rendering: Rendering, scale: int | None) -> str:
+    """The drawing without a word: the window asked, else that of the screen."""
+    if scale is not None:
+        raise DataError("A drawing without words has no scale.", where="scale", hint="Leave the scale out, or have the words drawn.")
+    map_width = _WIDTH - 2 * _EDGE
+    chosen, _, _ = _choose_window(_seen(place, map_width, None), place.incident, map_width, is_paper=False, asked=None)
+    window = chosen if rendering.window is None else window_of(rendering.window)
+    return draw_bare(_scene(place, window), window, rendering, palette, title=place.title, words=told(place.given, None))
+
+
+def _map(place: _Place, view: View, scale: int | None) -> Iterator[str]:
+    """The map in its frame."""
+    block = title_block_box(view, _places_to_see(place, view.window))
+    yield from draw_view(_scene(place, view.window), view, [north_box(view), block])
+    yield from draw_frame(view)
+    yield draw_north(view)
+    yield from draw_title_block(view, _title_lines(place.course, place.incident, place.force[0], scale), block)
+
+
+def _foot(body: list[str], place: _Place, view: View, *, is_paper: bool) -> float:
+    """Everything beneath the map; returns where the drawing ends."""
+    y = view.box.y + view.box.height + 44
+    if is_paper:
+        body += draw_proof_bar(_PAPER_WIDTH - _PAPER_EDGE - PROOF_MM / UNIT_MM, y + 4)
+        y += 24
+    if not place.is_laid_over:
+        row, y = _row_of_views(place, view, y)
+        body += row
+    y = draw_caption(body, place.given, place.line_styles, view, y, _PAPER_LETTER if is_paper else _LETTER)
+    return draw_attribution(body, place.course, view, y) + 12
 
 
 def in_force(given: Given) -> tuple[Book, Ruling]:
@@ -91,15 +152,24 @@ def in_force(given: Given) -> tuple[Book, Ruling]:
     return published[-1] if published else given[0]
 
 
-def _choose_window(
-    ruling: Ruling, incident: Incident, hole: Position, map_width: float, *, is_paper: bool, asked: int | None
-) -> tuple[Window, float, int | None]:
-    """A window that shows the chosen area large, and on paper a scale of a fair series."""
-    points, size_m = _focus(ruling, incident, hole)
+def _seen(place: _Place, map_width: float, asked: Bounds | None) -> tuple[Position, float, float]:
+    """What the map must show: its middle, the least width of the window, metres, and the most drawing units for a metre."""
+    if asked is not None:
+        window = window_of(asked)
+        return window.middle, max(window.width_m, window.height_m * map_width / _MAP_HEIGHT), math.inf
+    points, size_m = _focus(place.force[1], place.incident, place.hole)
     xs, ys = [p.x_m for p in points], [p.y_m for p in points]
     middle = Position(x_m=(min(xs) + max(xs)) / 2, y_m=(min(ys) + max(ys)) / 2)
     span_m = max((max(xs) - min(xs)) * 1.35, (max(ys) - min(ys)) * 1.35 * map_width / _MAP_HEIGHT, 6.0)
-    units_per_m = min(map_width / span_m, 2.2 * _SMALLEST_SIZE_PX / size_m)
+    return middle, span_m, 2.2 * _SMALLEST_SIZE_PX / size_m
+
+
+def _choose_window(
+    seen: tuple[Position, float, float], incident: Incident, map_width: float, *, is_paper: bool, asked: int | None
+) -> tuple[Window, float, int | None]:
+    """A window that shows the chosen area large, and on paper a scale of a fair series."""
+    middle, span_m, most_units_per_m = seen
+    units_per_m = min(map_width / span_m, most_units_per_m)
     scale = None
     if is_paper:
         fitting = next((n for n in _SCALES if 1000 / n / UNIT_MM <= map_width / span_m), _SCALES[-1])
@@ -129,62 +199,38 @@ def _focus(ruling: Ruling, incident: Incident, hole: Position) -> tuple[list[Pos
     return points, size_m
 
 
-def _places_to_see(ruling: Ruling, incident: Incident, hole: Position, window: Window) -> list[Position]:
+def _places_to_see(place: _Place, window: Window) -> list[Position]:
     """Every place that the drawing must not hide, and where the arrow to the hole will stand if it lies outside."""
-    places = [hole, *(place for place in (incident.ball, incident.crossed_at) if place is not None)]
-    for option in ruling.options:
+    incident = place.incident
+    places = [place.hole, *(spot for spot in (incident.ball, incident.crossed_at) if spot is not None)]
+    for option in place.force[1].options:
         places += [reference.position for reference in option.references]
         if option.relief_area is not None and isinstance(option.relief_area.shape, Crescent):
             places.append(option.relief_area.shape.centre)
     least_x, least_y, most_x, most_y = window.bounds
-    return [Position(x_m=min(max(place.x_m, least_x), most_x), y_m=min(max(place.y_m, least_y), most_y)) for place in places]
+    return [Position(x_m=min(max(spot.x_m, least_x), most_x), y_m=min(max(spot.y_m, least_y), most_y)) for spot in places]
 
 
-def _main_map(  # noqa: PLR0913, PLR0917
-    incident: Incident,
-    course: Course,
-    hole: Position,
-    view: View,
-    force: tuple[Book, Ruling],
-    laid_over: Given,
-    palette: Palette,
-    block: Rectangle,
-) -> Iterator[str]:
-    book, ruling = force
-    marks = ruling_marks(ruling, incident, hole, view.window, lettered=True)
-    items = [*ground_items(course, incident.hole, view.window), *marks.items]
+def _scene(place: _Place, window: Window) -> Scene:
+    """What the main map shows."""
+    incident, (book, ruling) = place.incident, place.force
+    marks = ruling_marks(ruling, incident, place.hole, window, lettered=True)
+    items = [*ground_items(place.course, incident.hole, window), *marks.items]
     labels = [*marks.labels]
+    laid_over = place.others if place.is_laid_over else []
     for (other_book, other), role in zip(laid_over, (Role.OTHER_BOOK, Role.THIRD_BOOK), strict=False):
-        other_items, other_labels = other_book_marks(other, other_book.sign, role, ruling, view.window)
+        other_items, other_labels = other_book_marks(other, other_book.sign, role, ruling, window)
         items += other_items
         labels += other_labels
     names = {mark: book.word(f"terms.penalty_area_{mark.value}").value for mark in Mark}
-    labels += ground_labels(course, incident.hole, view.window, names)
-    scene = Scene(
-        items=tuple(items),
-        spots=marks.spots,
-        labels=tuple(labels),
-        dimensions=marks.dimensions,
-        away=marks.away,
-    )
-    yield from draw_view(scene, view, palette, [north_box(view), block])
-    yield from draw_frame(view)
-    yield draw_north(view)
+    labels += ground_labels(place.course, incident.hole, window, names)
+    return Scene(items=tuple(items), spots=marks.spots, labels=tuple(labels), dimensions=marks.dimensions, away=marks.away)
 
 
-def _row_of_views(
-    incident: Incident,
-    course: Course,
-    hole: Position,
-    main: View,
-    others: Given,
-    palette: Palette,
-    y: float,
-    about: Option | None,
-) -> tuple[list[str], float]:
+def _row_of_views(place: _Place, main: View, y: float) -> tuple[list[str], float]:
     """Small drawings in a row at the scale of the main one, and where the row ends."""
     body: list[str] = []
-    gap = 14.0
+    gap, about, others = 14.0, main_option(place.force[1]), place.others
     width = (main.box.width - gap * (len(others) - 1)) / len(others)
     height = min(width * 1.05, 200.0)
     shape = about.relief_area.shape if about and about.relief_area else None
@@ -197,20 +243,16 @@ def _row_of_views(
             y=y + 22,
             units_per_m=main.units_per_m,
             name=f"small-{number + 1}",
+            prefix=main.prefix,
         )
-        marks = ruling_marks(ruling, incident, hole, window, lettered=False, like=about.procedure if about else "")
-        items = (*ground_items(course, incident.hole, window), *marks.items)
+        marks = ruling_marks(ruling, place.incident, place.hole, window, lettered=False, like=about.procedure if about else "")
+        items = (*ground_items(place.course, place.incident.hole, window), *marks.items)
         scene = Scene(items=items, spots=marks.spots, dimensions=marks.dimensions)
-        body.append(f'<text class="t2" x="{view.x:.1f}" y="{y + 12:.1f}">{escape(_short_name(book))}</text>')
-        body += draw_view(scene, view, palette, [])
+        body.append(f'<text class="t2" x="{view.x:.1f}" y="{y + 12:.1f}">{escape(short_name(book))}</text>')
+        body += draw_view(scene, view, [])
         b = view.box
         body.append(f'<rect class="neat" x="{b.x:.1f}" y="{b.y:.1f}" width="{b.width:.1f}" height="{b.height:.1f}"/>')
     return body, y + 22 + height + 26
-
-
-def _short_name(book: Book) -> str:
-    """The book in a word or two."""
-    return " + ".join([book.edition, *(overlay.name.replace("-", " ") for overlay in book.overlays)])
 
 
 def _heading(incident: Incident, course: Course, view: View) -> Iterator[str]:
@@ -229,104 +271,6 @@ def _title_lines(course: Course, incident: Incident, book: Book, scale: int | No
     second = f"{accuracy}, scale 1:{scale}" if scale else accuracy
     return (
         f"{course.name} · hole {incident.hole}",
-        f"book {shorten(_short_name(book), _BLOCK_LETTERS, placeholder=' …')} · {book.stamp}",
+        f"book {shorten(short_name(book), _BLOCK_LETTERS, placeholder=' …')} · {book.stamp}",
         second,
     )
-
-
-def _attribution(body: list[str], course: Course, view: View, y: float) -> float:
-    """Whose survey it is, where that must be said; returns where it ends."""
-    if not course.attribution:
-        return y
-    body.append(f'<text class="t4" x="{view.box.x - 5:.0f}" y="{y + 18:.1f}">{escape(course.attribution)}</text>')
-    return y + 18
-
-
-def _caption(body: list[str], given: Given, force: tuple[Book, Ruling], laid_over: Given, view: View, y: float, letter: float) -> float:
-    """What each book says, in its own words, with its rules; returns where it ends."""
-    styles = {id(force): "solid"} | {id(pair): style for pair, style in zip(laid_over, ("dash", "dot"), strict=False)}
-    left, right = view.box.x - 5, view.box.x + view.box.width + 5
-    letters = max(40, int((right - left - _COLUMN) / letter))
-    for pair in given:
-        book, ruling = pair
-        body.append(f'<path class="line1" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
-        names = wrap_words(_short_name(book), _COLUMN_LETTERS)
-        for number, name in enumerate(names):
-            body.append(f'<text class="t2" x="{left:.0f}" y="{y + 21 + 20 * number:.1f}">{escape(name)}</text>')
-        start = y + 20 * (len(names) - 1)
-        body.append(f'<text class="t4" x="{left:.0f}" y="{start + 39:.1f}">stamp {book.stamp}</text>')
-        body += _line_sample(styles.get(id(pair), ""), left, start + 50)
-        for words, style in _caption_lines(book, ruling, letters):
-            y += 18
-            body.append(f'<text class="{style}" x="{left + _COLUMN:.0f}" y="{y:.1f}">{escape(words)}</text>')
-        y = max(y, start + 50) + 14
-    body.append(f'<path class="line3" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
-    for caution in dict.fromkeys(caution.text for _, ruling in given for caution in ruling.cautions):
-        for line in wrap_words(f"Caution. {caution}", letters + int(_COLUMN / letter)):
-            y += 18
-            body.append(f'<text class="t3" x="{left:.0f}" y="{y + 2:.1f}">{escape(line)}</text>')
-    body.append(f'<text class="t3" x="{left:.0f}" y="{y + 22:.1f}">{ADVICE}</text>')
-    return y + 26
-
-
-def _line_sample(style: str, x: float, y: float) -> Iterator[str]:
-    """The line style of a book, or nothing where the book is not drawn in the main map."""
-    names = {"solid": "back", "dash": "other", "dot": "third"}
-    if style:
-        width = 2.5 if style == "solid" else 2.2
-        yield f'<path class="{names[style]}" stroke-width="{width}" d="M{x:.0f} {y:.1f}h90"/>'
-
-
-_SOURCES = 3
-"""So many sources are named on a sheet, the best kinds first."""
-
-
-def _caption_lines(book: Book, ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
-    for letter, option in zip(LETTERS, ruling.options, strict=False):
-        yield from ((line, "t3") for line in wrap_words(f"{letter}\u2003{_option_words(option)}", letters))
-        yield from ((line, "t4") for line in wrap_words(rules_words(option.citations), int(1.1 * letters)))
-    for line in ruling.lines:
-        # What was not seen is said on the sheet too, not only on the screen; what only sums up is told by the option itself.
-        if not line.sums_up and (mark := _mark(line.citations)):
-            source = "" if f"from {MEMORY}" in line.text else mark
-            yield from ((words, "t3") for words in wrap_words(f"{line.text}{source}", letters))
-    for entry in ruling.not_available:
-        words = f"Not: {entry.title.lower()}. {entry.because}{_mark(entry.citations)}"
-        yield from ((line, "t3") for line in wrap_words(words, letters))
-    for question in ruling.facts_needed:
-        yield from ((line, "t3") for line in wrap_words(f"To be asked: {question.words}", letters))
-    sources = book.catalogue.sources.in_short(ruling.citations, _SOURCES, "")
-    yield from ((line, "t4") for line in wrap_words(sources, int(1.1 * letters)) if sources)
-
-
-def _told(given: Given, scale: int | None) -> str:
-    """The captions in one text, for those who cannot see the drawing."""
-    told = ["Plan, north up."] + ([f"Scale 1:{scale}."] if scale else [])
-    for book, ruling in given:
-        lines = " ".join(words for words, _ in _caption_lines(book, ruling, _NO_BREAK))
-        told.append(f"Under {book.title}: {lines}")
-    return " ".join([*told, ADVICE])
-
-
-def _mark(citations: tuple[Citation, ...]) -> str:
-    """What is said of a sentence of which nothing was seen in print; empty where something was."""
-    if any(citation.is_seen for citation in citations):
-        return ""
-    marks = "; ".join(dict.fromkeys(citation.mark for citation in citations))
-    return f" ({marks[:1].upper()}{marks[1:]}.)"
-
-
-def _option_words(option: Option) -> str:
-    words = [f"{option.title}: {strokes_words(option.penalty_strokes).lower()}"]
-    if option.size_words and option.size_m is not None:
-        is_metric = option.size_words.endswith(("metre", "metres"))
-        words.append(option.size_words if is_metric else f"{option.size_words} ({option.size_m:.2f} m)")
-    if option.relief_area is not None:
-        words.append(f"area {option.relief_area.area_m2:.2f} m²")
-    elif option.line is not None and option.roll_m is not None:
-        words.append(f"on the line, may roll {option.roll_m:.2f} m")
-    elif option.line is not None:
-        words.append(how_far_back(option.line))
-    if option.must_measure_on_ground:
-        words.append("measure on the ground")
-    return ", ".join(words) + "."

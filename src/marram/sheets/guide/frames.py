@@ -16,7 +16,7 @@ from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
 from marram.sheets.drawn.relief_marks import Marks, ruling_marks
 from marram.sheets.guide.content import GuideDrawing
 from marram.sheets.scene.labels import Rectangle
-from marram.sheets.scene.palette import DAY, PRINT, Palette
+from marram.sheets.scene.palette import DAY, PRINT
 from marram.sheets.scene.scene import Item, Label, LabelKind, Role, Scene, Spot, SpotKind, Window
 from marram.sheets.scene.style import page_of
 from marram.sheets.scene.svg import UNIT_MM, View, draw_view
@@ -185,24 +185,26 @@ def draw_frame_of(scene: Scene, window: Window, scale: int, *, name: str, alt: s
     width_mm, height_mm = window.width_m * 1000 / scale, window.height_m * 1000 / scale
     return GuideDrawing(
         name=name,
-        paper=_svg(scene, window, PRINT, scale, alt, is_paper=True),
-        screen=_svg(scene, window, DAY, scale, alt, is_paper=False),
+        paper=_svg(scene, window, scale, alt),
+        screen=_svg(scene, window, scale, alt, on_page=name),
         width_mm=width_mm,
         height_mm=height_mm,
         alt=alt,
     )
 
 
-def _svg(scene: Scene, window: Window, palette: Palette, scale: int, alt: str, *, is_paper: bool) -> str:
+def _svg(scene: Scene, window: Window, scale: int, alt: str, *, on_page: str = "") -> str:
+    """A file for paper, or a drawing on a page that carries the style and knows it by its name."""
+    is_paper, prefix = not on_page, f"{on_page}-" if on_page else ""
     units_per_m = 1000 / scale / UNIT_MM
     width, height = window.width_m * units_per_m, window.height_m * units_per_m
-    view = View(window=window, x=0.0, y=0.0, units_per_m=units_per_m, name="frame")
+    view = View(window=window, x=0.0, y=0.0, units_per_m=units_per_m, name="frame", prefix=prefix)
     bar = Rectangle(x=6, y=height - 30, width=104, height=25)
-    body = [*draw_view(scene, view, palette, [bar]), *_bar(view, bar, f"1:{scale}" if is_paper else ""), *_edge(width, height)]
+    body = [*draw_view(scene, view, [bar]), *_bar(view, bar, f"1:{scale}" if is_paper else ""), *_edge(width, height)]
     unit = UNIT_MM if is_paper else 1.0
     ending = "mm" if is_paper else ""
     size = f'width="{width * unit:.3f}{ending}" height="{height * unit:.3f}{ending}"'
-    return page_of(body, palette, width, height, size=size, title=alt)
+    return page_of(body, PRINT if is_paper else DAY, width, height, size=size, title=alt, prefix=prefix)
 
 
 def _bar(view: View, box: Rectangle, words: str) -> Iterator[str]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import base64
 from typing import Literal
 
-from marram.sheets.guide.content import ADVICE, Guide, GuideDrawing
+from marram.sheets.guide.content import ADVICE, Guide
 from marram.sheets.guide.paper import template
+from marram.sheets.scene.sealed import seal_page
+from marram.sheets.scene.style import page_style
 
 Screen = Literal["phone", "screen"]
 
@@ -23,10 +24,4 @@ def guide_html(guide: Guide, form: Screen) -> str:
     names = ("guide-phone.html", "guide-screen.html", "guide-base.html")
     loader = DictLoader({name: template(name) for name in names})
     pages = Environment(loader=loader, autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    pages.filters["picture"] = _picture
-    return pages.get_template(f"guide-{form}.html").render(guide=guide, advice=ADVICE)
-
-
-def _picture(drawing: GuideDrawing) -> str:
-    """The drawing as an address that holds the drawing itself."""
-    return f"data:image/svg+xml;base64,{base64.b64encode(drawing.screen.encode()).decode()}"
+    return seal_page(pages.get_template(f"guide-{form}.html").render(guide=guide, advice=ADVICE, style=page_style()))

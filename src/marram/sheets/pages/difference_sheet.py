@@ -7,6 +7,9 @@ import msgspec
 from marram.core.terms import ADVICE
 from marram.rulebook.differences.differences import ToldComparison
 from marram.sheets.guide.paper import template
+from marram.sheets.scene.palette import DAY
+from marram.sheets.scene.sealed import seal_page
+from marram.sheets.scene.style import tokens_of
 from marram.sheets.scene.typesetting import set_pdf
 
 
@@ -22,4 +25,5 @@ def differences_html(told: ToldComparison) -> str:
     from jinja2 import Environment, StrictUndefined
 
     pages = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    return pages.from_string(template("differences.html")).render(told=told, advice=ADVICE)
+    page = pages.from_string(template("differences.html")).render(told=told, advice=ADVICE, style=tokens_of(DAY))
+    return seal_page(page)

@@ -14,6 +14,8 @@ from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, 
 from marram.records.outcomes import Worse
 from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
 from marram.sheets.guide.paper import template
+from marram.sheets.scene.sealed import seal_page
+from marram.sheets.scene.style import page_style
 from marram.sheets.scene.typesetting import set_pdf
 
 _ADVICE = "What the records of these days show. Whether a change is adopted is for the Committee to decide."
@@ -22,10 +24,10 @@ _STEPS = ("much less fair", "less fair", "no different", "fairer", "much fairer"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """A drawing of the report, with its name, its file and its words."""
+    """A drawing of the report, with its name, what it shows and its words."""
 
     name: str
-    svg: str
+    effect: PlottedEffect
     alt: str
 
 
@@ -82,19 +84,18 @@ def report_page(report: TrialReport, stamps: Mapping[str, str | None], departure
         raise DataError(
             f"A report cannot be written as {form or 'a file without ending'}.", field=Field.OUT, hint="End the name in .html or .pdf."
         )
-    files = {f"{drawing.name}.svg": drawing.svg.encode() for page in pages.pages for drawing in page.drawings}
+    files = {f"{drawing.name}.svg": draw_interval(drawing.effect).encode() for page in pages.pages for drawing in page.drawings}
     files |= {"report.json": msgspec.json.encode(pages), "common.typ": template("common.typ").encode()}
     return set_pdf(template("report-a4.typ"), files)
 
 
 def _html(pages: ReportPages) -> str:
     from jinja2 import Environment, StrictUndefined
+    from markupsafe import Markup
 
-    return (
-        Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-        .from_string(template("report.html"))
-        .render(it=pages)
-    )
+    environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    environment.filters["interval"] = lambda effect: Markup(draw_interval(effect, is_on_page=True))  # every word in it is escaped there
+    return seal_page(environment.from_string(template("report.html")).render(it=pages, style=page_style()))
 
 
 def _pages(report: TrialReport, stamps: Mapping[str, str | None], departures: Sequence[str], command: str) -> ReportPages:
@@ -160,7 +161,7 @@ def _drawings(finding: ChangeFinding) -> list[Drawing]:
             high=effect.interval95.high,
             marks=((matters, "what matters"),),
         )
-        found.append(Drawing(name=f"change-{change.number}", svg=draw_interval(plotted), alt=plotted.words))
+        found.append(Drawing(name=f"change-{change.number}", effect=plotted, alt=plotted.words))
     for number, guard in enumerate(finding.guards, start=1):
         if guard.interval90 is not None and guard.estimate is not None and guard.interval90.is_bounded:
             plotted = PlottedEffect(
@@ -171,7 +172,7 @@ def _drawings(finding: ChangeFinding) -> list[Drawing]:
                 high=guard.interval90.high,
                 marks=tuple((margin, "margin") for margin in _margins(guard)),
             )
-            found.append(Drawing(name=f"guard-{change.number}-{number}", svg=draw_interval(plotted), alt=plotted.words))
+            found.append(Drawing(name=f"guard-{change.number}-{number}", effect=plotted, alt=plotted.words))
     return found
 
 

@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Palette:
-    """Colours and type of a drawing.
+    """Colours, type and the widths that a light changes, of a drawing and of the page about it.
 
     Attributes:
-        name: ``day`` or ``print``.
+        name: ``day``, ``night``, ``sun`` or ``print``.
         paper: Ground of the page.
         sheet: Ground of answers and halos.
         ink: Text and edges.
         ink_2: Lesser text.
         rule: Hairlines.
+        bar: Fill of an interval.
         pencil: What the ruling says.
+        on_pencil: Words on it.
         wash: Fill of a relief area.
+        case: Dark casing of yellow and white marks.
+        white: White marks, and a ball.
+        ball_edge: Edge of a ball.
         red: Red marks.
         yellow: Yellow marks.
         blue: Blue marks.
@@ -35,6 +41,8 @@ class Palette:
         path_line: Their edge and dots.
         book_font: Titles, rules and steps.
         board_font: Labels and numbers.
+        edge_width: Edge of the chosen area, drawing units.
+        line_width: A measured length, drawing units.
     """
 
     name: str
@@ -43,8 +51,13 @@ class Palette:
     ink: str
     ink_2: str
     rule: str
+    bar: str
     pencil: str
+    on_pencil: str
     wash: str
+    case: str
+    white: str
+    ball_edge: str
     red: str
     yellow: str
     blue: str
@@ -62,6 +75,13 @@ class Palette:
     path_line: str
     book_font: str
     board_font: str
+    edge_width: str
+    line_width: str
+
+    @property
+    def tokens(self) -> Mapping[str, str]:
+        """What each token of a style sheet stands for, as ``ink-2`` to ``#564c3f``."""
+        return {field.replace("_", "-"): value for field, value in asdict(self).items() if field != "name"}
 
 
 _BOOK = "Charter,'Bitstream Charter','Iowan Old Style','Sitka Text',Cambria,'Libertinus Serif','Noto Serif','Liberation Serif',serif"
@@ -74,8 +94,13 @@ DAY = Palette(
     ink="#221d17",
     ink_2="#564c3f",
     rule="#c9bda5",
+    bar="#8a887f",
     pencil="#5a2a82",
+    on_pencil="#faf7ef",
     wash="#5a2a82",
+    case="#221d17",
+    white="#fff",
+    ball_edge="#16120d",
     red="#c0161c",
     yellow="#f2c200",
     blue="#1c4fa1",
@@ -93,6 +118,76 @@ DAY = Palette(
     path_line="#776c5c",
     book_font=_BOOK,
     board_font=_BOARD,
+    edge_width="2.5",
+    line_width="1.5",
+)
+NIGHT = Palette(
+    name="night",
+    paper="#15130f",
+    sheet="#1e1b16",
+    ink="#ece5d6",
+    ink_2="#b8ad9a",
+    rule="#484032",
+    bar="#988c78",
+    pencil="#cfaef2",
+    on_pencil="#1b1026",
+    wash="#cfaef2",
+    case="#0d0b08",
+    white="#fff",
+    ball_edge="#16120d",
+    red="#ff5b57",
+    yellow="#ffd21f",
+    blue="#7fb0ff",
+    rough="#2a271e",
+    rough_line="#4b4634",
+    fairway="#2d3323",
+    fairway_line="#3a422c",
+    green="#37452b",
+    green_line="#6c8550",
+    sand="#4a4028",
+    sand_line="#b09a5f",
+    water="#20303a",
+    water_line="#6f9aa6",
+    path="#3a352b",
+    path_line="#988c78",
+    book_font=_BOOK,
+    board_font=_BOARD,
+    edge_width="2.5",
+    line_width="1.5",
+)
+SUN = Palette(
+    name="sun",
+    paper="#fff",
+    sheet="#fff",
+    ink="#000",
+    ink_2="#1c1c1c",
+    rule="#6b6b6b",
+    bar="#6b6b6b",
+    pencil="#3c006e",
+    on_pencil="#fff",
+    wash="#3c006e",
+    case="#000",
+    white="#fff",
+    ball_edge="#16120d",
+    red="#b40008",
+    yellow="#f2c200",
+    blue="#1c4fa1",
+    rough="#fff",
+    rough_line="#9a9a9a",
+    fairway="#f2f2ea",
+    fairway_line="#c4c4b4",
+    green="#dfe9d2",
+    green_line="#4d6a2c",
+    sand="#fff6d8",
+    sand_line="#6d5310",
+    water="#e2eeee",
+    water_line="#2c5a62",
+    path="#e8e8e8",
+    path_line="#2d2d2d",
+    book_font=_BOOK,
+    board_font=_BOARD,
+    edge_width="3.5",
+    line_width="2",
 )
 PRINT = Palette(
     name="print",
@@ -101,8 +196,13 @@ PRINT = Palette(
     ink="#000",
     ink_2="#222",
     rule="#888",
+    bar="#888",
     pencil="#000",
+    on_pencil="#fff",
     wash="#000",
+    case="#000",
+    white="#fff",
+    ball_edge="#16120d",
     red="#000",
     yellow="#fff",
     blue="#000",
@@ -120,4 +220,7 @@ PRINT = Palette(
     path_line="#000",
     book_font="'Libertinus Serif','Liberation Serif',serif",
     board_font="'Libertinus Serif','Liberation Serif',serif",
+    edge_width="2.5",
+    line_width="1.5",
 )
+PALETTES = {palette.name: palette for palette in (DAY, NIGHT, SUN, PRINT)}

@@ -15,16 +15,13 @@ from shapely.geometry import LineString
 from shapely.geometry.base import BaseGeometry
 
 from marram.course.frame import Position
-from marram.sheets.scene.away import away_marks
-from marram.sheets.scene.labels import Placed, Rectangle, place_labels
-from marram.sheets.scene.palette import Palette
-from marram.sheets.scene.scene import ORDER, Dimension, Item, Label, LabelKind, Role, Scene, SpotKind, Window
+from marram.sheets.scene.labels import Rectangle
+from marram.sheets.scene.lettering import letter_view
+from marram.sheets.scene.scene import ORDER, Dimension, Item, Role, Scene, SpotKind, Window
 
 UNIT_MM = 0.27
 _STUD_EVERY = 74.0
 _TICK_EVERY = 30.0
-_ON_ITS_GROUND = 0.6
-"""Least share of a ground's name that stands on the ground."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +33,8 @@ class View:
         x: Left edge on the drawing.
         y: Upper edge.
         units_per_m: Drawing units for a metre.
-        name: Unique name on the page, for clip paths.
+        name: Name of the view in the drawing, for clip paths.
+        prefix: What the drawing's names begin with on a page with several; empty for a file.
     """
 
     window: Window
@@ -44,12 +42,17 @@ class View:
     y: float
     units_per_m: float
     name: str
+    prefix: str = ""
 
     @property
     def box(self) -> Rectangle:
         """The view's frame on the drawing."""
         k = self.units_per_m
         return Rectangle(x=self.x, y=self.y, width=self.window.width_m * k, height=self.window.height_m * k)
+
+    def named(self, name: str) -> str:
+        """A clip path or a pattern of this drawing, as an attribute names it."""
+        return f"url(#{self.prefix}{name})"
 
     def place(self, x_m: float, y_m: float) -> tuple[float, float]:
         """A place of the course on the drawing."""
@@ -104,30 +107,43 @@ _TEXTURES = {
     Role.OBSTRUCTION: "t-path",
     Role.TREES: "t-trees",
 }
+"""Drawn over what the class fills."""
+_FILLS = {
+    Role.REPAIR: "t-gur",
+    Role.TEMPORARY_WATER: "t-tw",
+    Role.NO_PLAY_ZONE: "t-npz",
+    Role.OUT_OF_BOUNDS: "t-oob",
+    Role.RELIEF: "t-relief",
+    Role.RELIEF_SECOND: "t-second",
+}
+"""Patterns in place of a fill; named in the drawing, since a name in the style sheet of a page would be looked for in that sheet."""
 
 
-def draw_view(scene: Scene, view: View, palette: Palette, blocked: list[Rectangle]) -> Iterator[str]:
+def draw_view(scene: Scene, view: View, blocked: list[Rectangle], *, has_words: bool = True) -> Iterator[str]:
     """All of a scene within its view, bottom to top.
 
     Args:
         scene: What is shown.
         view: Where.
-        palette: The inks.
         blocked: Parts of the view that other things cover: north arrow, title block.
+        has_words: Whether the words stand in the drawing; whoever shows it may letter it himself.
     """
     box = view.box
-    clip = f"clip-{view.name}"
+    clip = f"{view.prefix}clip-{view.name}"
     rect = f'x="{box.x:.2f}" y="{box.y:.2f}" width="{box.width:.2f}" height="{box.height:.2f}"'
-    yield f'<clipPath id="{clip}"><rect {rect}/></clipPath><g clip-path="url(#{clip})">'
-    yield f'<rect class="rough" {rect}/><rect {rect} fill="url(#t-rough)"/>'
+    yield f'<clipPath id="{clip}"><rect {rect}/></clipPath><g clip-path="{view.named(f"clip-{view.name}")}">'
+    yield f'<rect class="rough" {rect}/><rect {rect} fill="{view.named("t-rough")}"/>'
     for item in sorted(scene.items, key=lambda item: ORDER.index(item.role)):
         yield from _item(item, view)
     dimensions = [dimension for dimension in scene.dimensions if _is_long(dimension, view) and _is_seen(dimension, view)]
     for dimension in dimensions:
         yield from _dimension_line(dimension, view)
+        if has_words:
+            yield _length_words(dimension, view)
     for spot in scene.spots:
         yield _spot(spot.kind, *view.place(*spot.position.xy))
-    yield from _words(scene, view, dimensions, blocked)
+    if has_words:
+        yield from letter_view(scene, view, dimensions, blocked)
     yield "</g>"
 
 
@@ -156,15 +172,16 @@ def _item(item: Item, view: View) -> Iterator[str]:
             name = "other" if item.role is Role.OTHER_BOOK else "third"
             yield f'<path class="other-case" d="{path}"/><path class="{name}" d="{path}"/>'
         case _:
-            yield from _ground_item(item, path)
+            yield from _ground_item(item, path, view)
 
 
-def _ground_item(item: Item, path: str) -> Iterator[str]:
+def _ground_item(item: Item, path: str, view: View) -> Iterator[str]:
     """A shape that one class and perhaps one texture draw."""
     title = f"<title>{escape(item.title)}</title>" if item.title else ""
-    yield f'<path class="{_EDGED[item.role]}" fill-rule="evenodd" d="{path}">{title}</path>'
+    fill = f'fill="{view.named(_FILLS[item.role])}" ' if item.role in _FILLS else ""
+    yield f'<path class="{_EDGED[item.role]}" {fill}fill-rule="evenodd" d="{path}">{title}</path>'
     if item.role in _TEXTURES:
-        yield f'<path fill="url(#{_TEXTURES[item.role]})" fill-rule="evenodd" d="{path}"/>'
+        yield f'<path fill="{view.named(_TEXTURES[item.role])}" fill-rule="evenodd" d="{path}"/>'
 
 
 def _shore_lines(water: BaseGeometry, view: View) -> Iterator[str]:
@@ -234,84 +251,23 @@ def _is_seen(dimension: Dimension, view: View) -> bool:
 
 
 def _dimension_line(dimension: Dimension, view: View) -> Iterator[str]:
-    (x1, y1), (x2, y2) = view.place(*dimension.start.xy), view.place(*dimension.end.xy)
-    turn = math.degrees(math.atan2(y2 - y1, x2 - x1))
+    (x1, y1), (x2, y2), turn = _ends(dimension, view)
     yield f'<path class="dim-case" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}"/>'
     yield f'<path class="dim" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}"/>'
     yield f'<path class="dim-end" d="M-5 5L5-5" transform="translate({x2:.1f} {y2:.1f}) rotate({turn:.1f})"/>'
+
+
+def _ends(dimension: Dimension, view: View) -> tuple[tuple[float, float], tuple[float, float], float]:
+    """Both ends of a measured length on the drawing, and its direction, degrees."""
+    start, end = view.place(*dimension.start.xy), view.place(*dimension.end.xy)
+    return start, end, math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
+
+
+def _length_words(dimension: Dimension, view: View) -> str:
+    (x1, y1), (x2, y2), turn = _ends(dimension, view)
     upright = turn - 180 if turn > 90 else turn + 180 if turn < -90 else turn
     x, y = (x1 + 1.25 * x2) / 2.25, (y1 + 1.25 * y2) / 2.25
-    yield (
+    return (
         f'<text class="lab pencil" text-anchor="middle" transform="translate({x:.1f} {y:.1f}) rotate({upright:.1f})" '
         f'y="-6">{escape(dimension.text)}</text>'
     )
-
-
-def _words(scene: Scene, view: View, dimensions: list[Dimension], blocked: list[Rectangle]) -> Iterator[str]:
-    taken = list(blocked)
-    for spot in scene.spots:
-        x, y = view.place(*spot.position.xy)
-        size = 26.0 if spot.kind is SpotKind.STATION else 14.0
-        taken.append(Rectangle(x=x - size / 2, y=y - size / 2, width=size, height=size))
-    for dimension in dimensions:
-        taken += _beads(dimension, view)
-    box = view.box
-    frame = Rectangle(x=box.x + 6, y=box.y + 6, width=box.width - 12, height=box.height - 12)
-    for mark in away_marks(scene, view, taken):
-        taken.append(mark.box)
-        yield from mark.draw()
-    anchored = [(label, view.place(*label.anchor.xy)) for label in scene.labels]
-    for placed in place_labels(anchored, frame, taken, lambda label, box: _is_on_its_ground(label, box, view)):
-        yield from _label(placed)
-
-
-def _is_on_its_ground(label: Label, box: Rectangle, view: View) -> bool:
-    """Whether the name of a piece of ground stands on that ground, and not on what lies beside it."""
-    if label.ground is None:
-        return True
-    least_x, _, _, most_y = view.window.bounds
-    k = view.units_per_m
-    x_m, y_m = least_x + (box.x - view.x) / k, most_y - (box.y - view.y) / k
-    stands_on = shapely.box(x_m, y_m - box.height / k, x_m + box.width / k, y_m)
-    return bool(label.ground.intersection(stands_on).area >= _ON_ITS_GROUND * stands_on.area)
-
-
-def _beads(dimension: Dimension, view: View) -> list[Rectangle]:
-    """Small boxes along a measured length and its number, to keep other words off."""
-    (x1, y1), (x2, y2) = view.place(*dimension.start.xy), view.place(*dimension.end.xy)
-    count = max(2, int(math.hypot(x2 - x1, y2 - y1) / 14))
-    across = math.hypot(x2 - x1, y2 - y1) or 1.0
-    side = (-(y2 - y1) / across, (x2 - x1) / across)
-    side = side if side[1] < 0 else (-side[0], -side[1])
-    beads = []
-    for number in range(count + 1):
-        x, y = x1 + number * (x2 - x1) / count, y1 + number * (y2 - y1) / count
-        for lift in (0.0, 11.0):
-            beads.append(Rectangle(x=x + side[0] * lift - 5, y=y + side[1] * lift - 5, width=10, height=10))
-    return beads
-
-
-_CLASSES = {
-    LabelKind.RULING: "lab pencil",
-    LabelKind.FACT: "lab",
-    LabelKind.GROUND: "lab ground",
-    LabelKind.BOOK: "lab book",
-}
-
-
-def _label(placed: Placed) -> Iterator[str]:
-    box, label = placed.box, placed.label
-    x, y = box.x + box.width / 2, box.y
-    if placed.leader_from is not None:
-        ax, ay = placed.leader_from
-        yield f'<path class="leader" d="M{ax:.1f} {ay:.1f}L{x:.1f} {y + box.height / 2:.1f}"/>'
-    if label.kind is LabelKind.LETTER:
-        yield (
-            f'<g class="tag"><rect x="{x - 11:.1f}" y="{y - 3.5:.1f}" width="22" height="22"/>'
-            f'<text text-anchor="middle" x="{x:.1f}" y="{y + 13:.1f}">{escape(label.lines[0])}</text></g>'
-        )
-        return
-    for number, line in enumerate(label.lines):
-        yield (
-            f'<text class="{_CLASSES[label.kind]}" text-anchor="middle" x="{x:.1f}" y="{y + 12 + 15 * number:.1f}">{escape(line)}</text>'
-        )
