@@ -194,3 +194,17 @@ def test_a_list_of_facts_that_names_none_is_told(tmp_path: Path) -> None:
     forms = FORMS + '[barred]\nbarred_by = { type = "words", of = "fact", words = ["it_rained"], means = "facts" }\n'
     with pytest.raises(RuleDataError, match=r"forms\.toml, barred\.barred_by: there is no fact 'it_rained'"):
         catalogue(tmp_path, forms=forms)
+
+
+def test_an_edition_that_follows_another_keeps_what_was_seen_of_it(tmp_path: Path) -> None:
+    """The new edition states its limit alone, seen in its own book; how far and how are taken over, and were told from memory."""
+    editions = EDITIONS + 'follows = "old"\n'
+    start, _, own = SEARCH.partition("[search.in.new]")
+    files = catalogue(tmp_path, start + "[search.in.new]" + own.replace('as = "old"\n', ""), editions=editions)
+    book = open_book("new", [], files)
+    assert book.number("search.limit_min").citations[0].provenance == "seen in A printed book, page 3"
+    for citations in (book.word("search.way").citations, book.size("search.reach").citations):
+        assert citations[0].seen == "memory"
+    silent = open_book("new", [], catalogue(tmp_path, start, editions=editions))
+    cited = silent.number("search.limit_min")
+    assert (cited.value, cited.citations[0].edition, cited.citations[0].is_number_inferred) == (5, "new", True)
