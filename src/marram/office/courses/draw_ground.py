@@ -3,26 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from marram.course.course import Course
 from marram.office.courses.check_marking import MarkingCheck
 from marram.office.courses.find_places import PlacesFound, ShownPlace
 
+if TYPE_CHECKING:
+    from marram.sheets.scene.rendering import Rendering
 
-def draw_ground(course: Course, *, hole: int | None = None, names_all: bool = False) -> str:
+
+def draw_ground(course: Course, *, hole: int | None = None, names_all: bool = False, rendering: Rendering | None = None) -> str:
     """Draw a hole, or the whole course, for a screen.
 
     Args:
         course: The course.
         hole: Number of the hole; None for the whole course.
         names_all: Whether every green, tee, line and hole location is named.
+        rendering: How the drawing is wanted, from ``ask_drawing``; None for a file with words that chooses its window.
 
     Raises:
         SurveyError: There is no such hole, or nothing to draw.
     """
     from marram.sheets.drawn.course_drawing import draw_course
+    from marram.sheets.scene.rendering import AS_FILE
 
-    return draw_course(course, hole=hole, names_all=names_all)
+    return draw_course(course, hole=hole, names_all=names_all, rendering=rendering or AS_FILE)
 
 
 def draw_ground_on_paper(course: Course, *, hole: int | None, paper: str, scale: int | None, names_all: bool = False) -> str:
@@ -50,15 +56,17 @@ def draw_marking_found(check: MarkingCheck) -> Iterator[tuple[str, str]]:
     return draw_marking(check.course, [(found.book, found.size_m, found.places, found.why_untried) for found in check.under])
 
 
-def draw_place(found: PlacesFound, place: ShownPlace, *, is_paper: bool) -> str:
+def draw_place(found: PlacesFound, place: ShownPlace, *, is_paper: bool, rendering: Rendering | None = None) -> str:
     """Draw a place at which a procedure is shown, under every book asked.
 
     Args:
         found: What was found.
         place: The place.
         is_paper: For black and white paper at a stated scale, else for the screen.
+        rendering: How the drawing is wanted, from ``ask_drawing``; None for a file with words that chooses its window.
     """
     from marram.sheets.drawn.ruling_drawing import draw_rulings
+    from marram.sheets.scene.rendering import AS_FILE
 
     given = [(book, shown.ruling) for book, shown in zip(found.books, place.under, strict=True)]
-    return draw_rulings(place.incident, found.course, given, is_paper=is_paper)
+    return draw_rulings(place.incident, found.course, given, is_paper=is_paper, rendering=rendering or AS_FILE)

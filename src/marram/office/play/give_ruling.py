@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from marram.core.errors import FactsNeeded, IncidentError
 from marram.course.course import Course
@@ -15,6 +16,9 @@ from marram.rulebook.facts import refuse_contradiction
 from marram.rulings.case.incident import Incident
 from marram.rulings.case.ruling import Question, Ruling
 from marram.rulings.rule_on import rule_on, situations
+
+if TYPE_CHECKING:
+    from marram.sheets.scene.rendering import Rendering
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,21 +65,24 @@ def give_rulings(incident: Incident, opened: OpenCourse, books: Sequence[Book], 
     )
 
 
-def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None = None) -> str:
+def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None = None, rendering: Rendering | None = None) -> str:
     """Draw an incident with its rulings, to scale, as SVG.
 
     Args:
         rulings: The rulings.
         is_paper: For black and white paper at a stated scale, else for the screen.
         scale: On paper 1 to so many; None for the largest of a fair series that holds the chosen area.
+        rendering: How the drawing is wanted, from ``ask_drawing``; None for a file with words that chooses its window.
 
     Raises:
         SurveyError: The hole has no location, or the chosen area does not fit at the scale asked.
+        DataError: A scale is asked of a drawing without words.
     """
     from marram.sheets.drawn.ruling_drawing import draw_rulings
+    from marram.sheets.scene.rendering import AS_FILE
 
     given = [(one.book, one.ruling) for one in rulings.given]
-    return draw_rulings(rulings.incident, rulings.course, given, is_paper=is_paper, scale=scale)
+    return draw_rulings(rulings.incident, rulings.course, given, is_paper=is_paper, scale=scale, rendering=rendering or AS_FILE)
 
 
 def list_situations(book: Book) -> dict[str, str]:
