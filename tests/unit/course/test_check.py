@@ -136,6 +136,18 @@ def test_what_is_as_it_should_be_is_no_fault(course: Course) -> None:
     assert [fault.message for fault in check_course(course)] == []
 
 
+@pytest.mark.parametrize(
+    ("kind", "so"),
+    [
+        (KIND.PUTTING_GREEN, "spare (putting green) serves no hole, so it is a wrong green whichever hole is played."),
+        (KIND.TEEING_AREA, "spare (teeing area) serves no hole, so it is general area."),
+    ],
+)
+def test_what_a_green_or_tee_of_no_hole_is_while_a_hole_is_played(kind: FeatureKind, so: str) -> None:
+    """Rules of Golf (January 2019): a green but that of the hole being played is a wrong green; other tees are general area."""
+    assert only(nine(spare=made("spare", kind, box(0, 300, 20, 320)))).message == so
+
+
 def test_no_boundary_stops_everything() -> None:
     fault = only(nine(boundary=None))
     assert fault.kind is FaultKind.NO_BOUNDARY
