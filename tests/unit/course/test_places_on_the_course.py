@@ -14,6 +14,7 @@ from marram.course.frame import Position
 from marram.course.hole_locations import Side, place_location, tell_location
 from marram.course.holes import Hole
 from marram.course.locate import locate
+from marram.course.partition import polygons_of
 from marram.course.written_features import with_location
 from tests.support.ground import course, feature
 
@@ -38,7 +39,7 @@ def test_a_hole_location_off_the_green_is_refused(on_m: float, in_m: float, said
 
 def test_where_a_green_lies_in_two_stretches_a_place_may_fit_both() -> None:
     """A green like a U, open to the north: 20 m on, two arms of 10 m each, 20 m apart; 6 m in from the left is in both, 12 m in neither."""
-    arms = box(-20, 0, 20, 10).union(box(-20, 0, -10, 40)).union(box(10, 0, 20, 40))
+    arms = polygons_of(box(-20, 0, 20, 10).union(box(-20, 0, -10, 40)).union(box(10, 0, 20, 40)))
     green = feature("green", KIND.PUTTING_GREEN, arms, holes=(1,))
     hole = Hole(number=1, line=LineString([(0, -300), (0, 5)]), location=None, par=4, stroke_index=1, green=green)
     with pytest.raises(SurveyError, match="fits 2"):
