@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import exp, fsum, log
 
+from marram.core.words import counted
 from marram.evidence.effects import Interval, PairedDifference, paired_days, student
 from marram.evidence.guards import GuardWord, guard_either_way, guard_of
 from marram.evidence.rates import RARE_BELOW_EVENTS, PairedCounts, RateRatio, rate_ratio
@@ -70,8 +71,8 @@ class OneChange:
         yield from weighed_answers(self.change, self.records)
         for guard in self.change.guards:
             yield from self._of(outcomes()[guard.outcome])
-        for counted in {self.outcome.counted_by} - {""} if self.outcome is not None else ():
-            yield from (entry for entry in self.records.observations if entry.outcome == counted)
+        for counter in {self.outcome.counted_by} - {""} if self.outcome is not None else ():
+            yield from (entry for entry in self.records.observations if entry.outcome == counter)
 
     def _of(self, outcome: Outcome) -> list[Observation]:
         """Values of an outcome that are about this change, or about the day as a whole."""
@@ -144,7 +145,7 @@ class OneChange:
         if self.effect is None:
             return self._why_no_pair()
         if len(self.paired) < FEWEST_PAIRS:
-            return f"{len(self.paired)} pairs of days; {FEWEST_PAIRS} are the fewest that can show anything"
+            return f"{counted(len(self.paired), 'pair')} of days; {FEWEST_PAIRS} are the fewest that can show anything"
         if self.events is not None and self.events < RARE_BELOW_EVENTS:
             return f"{self.events} in all on both kinds of day; {RARE_BELOW_EVENTS} are the fewest that a mean of days can weigh"
         if not self.effect.has_spread:
