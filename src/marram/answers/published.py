@@ -28,6 +28,7 @@ from marram.answers.trials.draft_answer import TrialAnswer, TrialCheckAnswer, Tr
 from marram.answers.trials.guide_answer import GuideAnswer
 from marram.answers.trials.plan_answer import TrialPlanAnswer
 from marram.answers.trials.report_answer import TrialReportAnswer
+from marram.answers.trials.rerule_answer import RerulingAnswer
 
 ANSWERS: tuple[type[Answer], ...] = (
     ErrorAnswer,
@@ -67,6 +68,7 @@ ANSWERS: tuple[type[Answer], ...] = (
     ExercisePlanAnswer,
     ClarityAnswer,
     StationsAnswer,
+    RerulingAnswer,
 )
 
 

@@ -12,6 +12,7 @@ if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.course.course import Course
     from marram.course.numbering.proposals import HoleEntry
     from marram.interchange.field.exercise_files import BroughtBack, Task, WrittenIncident
+    from marram.interchange.field.incident_log import IncidentLog
     from marram.office.open_course import OpenCourse
     from marram.office.trials.plan_trial import ReadPlan
     from marram.records.rows import TrialRecords
@@ -125,6 +126,32 @@ class Workroom:
         from marram.interchange.field.trial_records import read_records
 
         return read_records(days, values, trial)
+
+    def incident_log(self, file: Path, course: Course, books: Sequence[Book]) -> IncidentLog:
+        """Open the incidents of a season, placed on a course.
+
+        Args:
+            file: The log.
+            course: The course.
+            books: The books that they are ruled under: they say which facts may be stated.
+
+        Raises:
+            IncidentError: The file, or one of its incidents, cannot be used.
+        """
+        from marram.interchange.field.incident_log import read_log
+        from marram.rulings.case.facts_of_situation import known_facts
+
+        return read_log(file, course, known_facts=known_facts(books[0].catalogue), added_kinds=books[0].catalogue.added_conditions)
+
+    def log_book(self, file: Path) -> str:
+        """Name of the book that a log says its incidents were ruled under.
+
+        Raises:
+            IncidentError: The file cannot be used.
+        """
+        from marram.interchange.field.incident_log import read_log_book
+
+        return read_log_book(file)
 
     def written_incidents(self, file: Path) -> tuple[WrittenIncident, ...]:
         """Open the written incidents of a clarity exercise.

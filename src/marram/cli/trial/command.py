@@ -16,6 +16,7 @@ _COMMANDS = {
     "report": ("marram.cli.trial.report", "report", "Say of each change whether it did what it was meant to."),
     "clarity": ("marram.cli.trial.clarity_command", "clarity", "Officials rule written incidents under both texts: draw it, weigh it."),
     "stations": ("marram.cli.trial.stations_command", "stations", "Players do tasks at stations under both texts: draw them, weigh them."),
+    "rerule": ("marram.cli.trial.rerule_command", "rerule", "Rule on the logged balls of a season again, under another book."),
     "guide": (
         "marram.cli.trial.guide_command",
         "guide",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Annotated, Literal, TypeVar
 
@@ -128,6 +128,25 @@ def read_incident(path: Path, course: Course, *, known_facts: frozenset[str], ad
 def parse_incident(text: str, course: Course, *, where: str, known_facts: frozenset[str], added_kinds: Collection[str] = ()) -> Incident:
     """Read an incident from the text of a TOML file."""
     raw = read_toml(text, where=where, hint=_HINT, error=IncidentError)
+    return incident_of(raw, course, where=where, known_facts=known_facts, added_kinds=added_kinds)
+
+
+def incident_of(
+    raw: Mapping[str, object], course: Course, *, where: str, known_facts: frozenset[str], added_kinds: Collection[str] = ()
+) -> Incident:
+    """Read an incident from the members of its table, and place it on a course.
+
+    Args:
+        raw: The members.
+        course: The course.
+        where: The place of the table, for errors.
+        known_facts: Names of the facts that the rule data may ask for.
+        added_kinds: Kinds of condition that the books asked add.
+
+    Raises:
+        IncidentError: The table cannot be used.
+        SurveyError: The course has no such hole.
+    """
     try:
         table = msgspec.convert(raw, IncidentTable)
     except msgspec.ValidationError as problem:
