@@ -7,11 +7,17 @@ from pathlib import Path
 
 import pytest
 
+from tests.support.recipes import writings
+
 ROOT = Path(__file__).resolve().parents[2]
 PAGES = [*sorted((ROOT / "docs" / "recipes").glob("*.md")), ROOT / "docs" / "glossary.md", ROOT / "CONTRIBUTING.md"]
 _PATH = re.compile(r"`((?:src|docs|tests|examples|benchmarks|builders|scripts)/[\w./-]+)`")
-_MADE_BY_RECIPE = {"tests/editions/2027/"}
-"""Places that a recipe says to make."""
+_MADE = {
+    "tests/editions/2027/",
+    "builders/mutants/found/",
+    *(file for page in PAGES if page.parent.name == "recipes" for file, _ in writings(page.name)),
+}
+"""Places that a recipe says to make, or that a run makes."""
 
 
 def paths_of(page: Path) -> list[str]:
@@ -22,7 +28,7 @@ def paths_of(page: Path) -> list[str]:
 def test_every_path_that_it_names_is_there(page: Path) -> None:
     paths = paths_of(page)
     assert paths, "no path was found: the check would pass without looking at anything"
-    assert [path for path in paths if path not in _MADE_BY_RECIPE and not (ROOT / path).exists()] == []
+    assert [path for path in paths if path not in _MADE and not (ROOT / path).exists()] == []
 
 
 def test_each_recipe_is_named_in_the_list_of_contributing() -> None:

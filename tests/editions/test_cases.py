@@ -58,6 +58,11 @@ def at(value: object) -> Position | None:
 
 def ruled(edition: str, case: Case) -> Ruling:
     """The ruling on the case's incident."""
+    return ruled_under(book(edition, str(case.get("local_rule", ""))), case)
+
+
+def ruled_under(under: Book, case: Case) -> Ruling:
+    """The ruling on the case's incident under a book."""
     facts = case.get("facts", {})
     assert isinstance(facts, dict)
     from_ = at(case.get("previous", [30, -250]))
@@ -74,7 +79,7 @@ def ruled(edition: str, case: Case) -> Ruling:
         estimated_at=at(case.get("estimated_at")),
         choice=Choice(back_m=5),
     )
-    return rule_on(incident, GROUND, book(edition, str(case.get("local_rule", ""))))
+    return rule_on(incident, GROUND, under)
 
 
 @pytest.mark.parametrize(("edition", "case"), named("rulings"))

@@ -10,6 +10,7 @@ from click.testing import CliRunner
 
 from marram.cli.book.command import book
 from marram.core.errors import RuleDataError
+from marram.rulebook.catalogue import Catalogue
 from marram.rulebook.facts import parse_facts, yes_no_facts
 from marram.rulebook.overlays.overlay import read_overlay
 from marram.rulebook.reading.files import packaged_catalogue
@@ -26,10 +27,10 @@ IN_CODE = {
 NOT_TERMS = {"condition"}
 
 
-def named_in_rule_data() -> set[str]:
+def named_in_rule_data(catalogue: Catalogue) -> set[str]:
     """Every fact that a case, a list of facts or a thing's `if_…` names."""
     found: set[str] = set()
-    for row in packaged_catalogue().rows.values():
+    for row in catalogue.rows.values():
         for spec in row.parts.values():
             if spec.of == "fact":
                 found |= set(spec.words)
@@ -40,7 +41,7 @@ def named_in_rule_data() -> set[str]:
 
 
 def test_every_fact_that_the_rule_data_names_has_a_question_and_the_reverse() -> None:
-    named = named_in_rule_data() | IN_CODE
+    named = named_in_rule_data(packaged_catalogue()) | IN_CODE
     assert len(named) > 100, "no facts were found: the check would pass without looking at anything"
     assert named == set(yes_no_facts(packaged_catalogue().facts))
 
