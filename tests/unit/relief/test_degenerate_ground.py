@@ -91,6 +91,15 @@ def test_lenses_of_circles_that_touch_or_fall_together(other_m: float, apart_m: 
     assert area_in_lens_m2(EVERYWHERE, (0, 0), 1.0, (apart_m, 0), other_m) == pytest.approx(share_m2, abs=1e-9)
 
 
+@pytest.mark.parametrize("east_m", [0.0, 0.1, 3.7, 1000.3])
+@pytest.mark.parametrize(("own_m", "other_m"), [(2.0, 1.0), (0.1, 0.2), (2.337, 411.7), (2.0, 500.0)])
+def test_circles_that_overlap_by_less_than_rounding_share_nothing(east_m: float, own_m: float, other_m: float) -> None:
+    """A lens of width w holds less than w times its chord 2 sqrt(2 w r): under 1e-9 m² for a nanometre and a radius of 500 m."""
+    for thin_m in (0.0, 1e-15, 1e-13, 1e-11, 1e-9):
+        other_x = math.nextafter(east_m + own_m + other_m - thin_m, 0)
+        assert area_in_lens_m2(EVERYWHERE, (east_m, 0), own_m, (other_x, 0), other_m) == pytest.approx(0, abs=1e-9)
+
+
 def test_empty_ground_and_an_empty_size_have_no_area() -> None:
     assert crescent(10).area_on_m2(Polygon()) == 0
     assert crescent(10).area_on_m2(MultiPolygon()) == 0

@@ -15,6 +15,8 @@ from shapely import orient_polygons
 from shapely.geometry import MultiPolygon, Polygon
 
 Circle = tuple[float, float, float]
+_THINNEST_M = 1e-9
+"""A lens thinner than this holds under 1e-9 m², and rounding may put its inner point outside it, where the sums mean nothing."""
 
 
 def lens_area_m2(first_m: float, second_m: float, between_m: float) -> float:
@@ -58,7 +60,7 @@ def area_in_lens_m2(
     Where one disc lies within the other, the smaller one is all that counts; where they are apart, nothing does.
     """
     between_m = math.hypot(other[0] - centre[0], other[1] - centre[1])
-    if between_m >= radius_m + other_radius_m or min(radius_m, other_radius_m) <= 0:
+    if between_m >= radius_m + other_radius_m - _THINNEST_M or min(radius_m, other_radius_m) <= 0:
         return 0.0
     if between_m + other_radius_m <= radius_m:
         return area_in_disc_m2(ground, other, other_radius_m)
