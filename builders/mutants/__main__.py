@@ -22,7 +22,7 @@ from builders.mutants.found import keep_found, read_found
 from builders.mutants.page import PAGE, Outcome, write_page
 
 ROOT = Path(__file__).resolve().parents[2]
-KEPT = Path(__file__).parent / "found"
+KEPT = Path(__file__).parent / "outcomes"
 SEED = "marram-2026"
 EACH, CONTROLS = 60, 50
 PROPERTIES = {
