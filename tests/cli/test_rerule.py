@@ -79,7 +79,7 @@ def test_a_ball_that_lacks_a_fact_is_not_told_and_its_question_is(tmp_path: Path
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("rounds = 3\n", "holds no incident"),
+        ('book = "2023"\nrounds = 3\n', "holds no incident"),
         ('[[incident]]\nid = "a"\n', "which book"),
         ('book = "2023"\nrounds = -1\n[[incident]]\nid = "a"\n', "above zero"),
         ('book = "2023"\n[[incident]]\nhole = 7\n', "id of its own"),
