@@ -8,21 +8,29 @@ from pathlib import Path
 import pytest
 
 from marram.core.errors import DataError
+from marram.core.terms import Club, Hand
 from marram.interchange.courses.course_geojson import read_course
-from marram.office.courses.draw_ground import draw_ground
+from marram.office.courses.draw_ground import draw_ground, draw_place
+from marram.office.courses.find_places import find_places
 from marram.office.drawing_asked import ask_drawing, drawing_style
 from marram.office.play.give_ruling import draw_ruling
-from tests.support.ruled_files import ruled_files
+from marram.rulings.case.incident import Player
+from tests.support.ruled_files import ruled_files, workroom
 
 _ROOT = Path(__file__).parents[3]
 _MOOR = _ROOT / "examples" / "courses" / "thimble-moor.geojson"
 _POND = _ROOT / "examples" / "incidents" / "pond-7.toml"
+_PLAYER = Player(hand=Hand.RIGHT, longest_club_in=45.0, club=Club.IRON)
 
 
 def test_several_drawings_stand_on_one_page_under_one_style_sheet() -> None:
     course = read_course(_MOOR)
     made = ruled_files(_POND, _MOOR, ("2023",))
+    four = ruled_files(_POND, _MOOR, ("2016", "draft-2017", "2019", "2023"))
+    found = find_places(workroom().course(_MOOR), "penalty-area-lateral-red", workroom().books(["2023"]), player=_PLAYER, count=1)
     drawings = [
+        draw_ruling(four, rendering=ask_drawing(on_page="four")),
+        draw_place(found, found.places[0], is_paper=False, rendering=ask_drawing(on_page="place")),
         draw_ground(course, hole=7, rendering=ask_drawing(on_page="plan")),
         draw_ruling(made, rendering=ask_drawing(on_page="ruling")),
         draw_ruling(made, rendering=ask_drawing(on_page="bare", has_words=False, width_px=390.0)),

@@ -120,6 +120,9 @@ def test_the_report_is_a_page_and_a_print(tmp_path: Path) -> None:
     html = page.read_text(encoding="utf-8")
     assert html.count("<figure>") == 6
     assert "harmed" in html
+    assert " style=" not in html
+    assert html.count('class="drawing"') == html.count("<figure>")
+    assert "Content-Security-Policy" in html
     first = words_of(paper.read_bytes())
     for words in ("Trial of four changes", "did what it was meant to", "mixed", "nobody met it"):
         assert words in first

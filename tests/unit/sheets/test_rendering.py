@@ -12,12 +12,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import box
 
-from marram.core.errors import DataError
+from marram.core.errors import DataError, SurveyError
 from marram.core.terms import FeatureKind
 from marram.course.frame import Position
 from marram.office.play.give_ruling import Rulings
 from marram.sheets.drawn.course_drawing import draw_course
+from marram.sheets.drawn.course_paper import Paper, draw_course_on_paper
 from marram.sheets.drawn.ruling_drawing import draw_rulings
+from marram.sheets.scene.palette import DAY, NIGHT
 from marram.sheets.scene.rendering import Bounds, Rendering
 from tests.support.ground import course, feature
 from tests.support.ruled_files import ruled_files
@@ -114,8 +116,6 @@ def test_a_window_on_paper_sets_the_scale() -> None:
 
 
 def test_a_light_is_asked_for() -> None:
-    from marram.sheets.scene.palette import NIGHT
-
     assert NIGHT.pencil in _draw(Rendering(palette=NIGHT))
     assert NIGHT.pencil not in _draw(Rendering())
 
@@ -174,3 +174,19 @@ def test_a_window_keeps_its_shape(x_m: float, y_m: float, width_m: float, height
     assert found is not None
     assert float(found[1]) == pytest.approx(width_px, abs=0.01)
     assert float(found[2]) == pytest.approx(width_px * height_m / width_m, abs=0.01)
+
+
+def test_a_window_on_a_sheet_of_paper_sets_the_scale() -> None:
+    # A4 upright leaves 182 mm by 249 mm for the map: 30 m by 40 m need 1:165 at least; lying they need 1:247. The series has 1:200.
+    asked: Bounds = (-15.0, -20.0, 15.0, 20.0)
+    assert "scale 1:200," in draw_course_on_paper(GROUND, hole=None, paper=Paper.A4, scale=None, window=asked)
+    with pytest.raises(SurveyError, match="At 1:150 the ground does not fit A4"):
+        draw_course_on_paper(GROUND, hole=None, paper=Paper.A4, scale=150, window=asked)
+    with pytest.raises(DataError, match="no inside"):
+        draw_course_on_paper(GROUND, hole=None, paper=Paper.A4, scale=None, window=(0.0, 0.0, 0.0, 0.0))
+
+
+def test_a_bare_file_has_the_light_that_is_asked() -> None:
+    svg = draw_course(GROUND, hole=None, rendering=Rendering(has_words=False, palette=NIGHT))
+    assert NIGHT.rough in svg
+    assert DAY.rough not in svg

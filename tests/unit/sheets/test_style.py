@@ -102,6 +102,15 @@ def test_pages_allow_their_own_style_and_nothing_else() -> None:
     assert "#1c1c1a" not in html
 
 
+def test_no_page_is_written_with_a_style_on_an_element_or_a_colour_of_its_own() -> None:
+    pages = sorted((_ROOT / "src" / "marram" / "sheets" / "templates").glob("*.html"))
+    assert len(pages) >= 5
+    for page in pages:
+        text = page.read_text(encoding="utf-8")
+        assert " style=" not in text, page.name
+        assert set(re.findall(r"#[0-9a-fA-F]{3,8}\b", text)) <= {"#fff"}, page.name  # white paper, where a page is printed
+
+
 def test_a_page_without_a_style_sheet_allows_none() -> None:
     assert "style-src 'none'" in seal_page('<head><meta charset="utf-8"></head>')
 

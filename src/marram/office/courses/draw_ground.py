@@ -10,7 +10,7 @@ from marram.office.courses.check_marking import MarkingCheck
 from marram.office.courses.find_places import PlacesFound, ShownPlace
 
 if TYPE_CHECKING:
-    from marram.sheets.scene.rendering import Rendering
+    from marram.sheets.scene.rendering import Bounds, Rendering
 
 
 def draw_ground(course: Course, *, hole: int | None = None, names_all: bool = False, rendering: Rendering | None = None) -> str:
@@ -31,7 +31,9 @@ def draw_ground(course: Course, *, hole: int | None = None, names_all: bool = Fa
     return draw_course(course, hole=hole, names_all=names_all, rendering=rendering or AS_FILE)
 
 
-def draw_ground_on_paper(course: Course, *, hole: int | None, paper: str, scale: int | None, names_all: bool = False) -> str:
+def draw_ground_on_paper(
+    course: Course, *, hole: int | None, paper: str, scale: int | None, names_all: bool = False, window: Bounds | None = None
+) -> str:
     """Draw a hole, or the whole course, for a sheet of paper at a stated scale.
 
     Args:
@@ -40,13 +42,15 @@ def draw_ground_on_paper(course: Course, *, hole: int | None, paper: str, scale:
         paper: The sheet: ``a4``, ``a3``, ``a2`` or ``a1``.
         scale: 1 to so many; None for the largest of a fair series that fits.
         names_all: Whether every green, tee, line and hole location is named.
+        window: Least x, least y, greatest x, greatest y of what must be seen, metres; None for the hole, or the whole course.
 
     Raises:
         SurveyError: There is no such hole, nothing to draw, or the scale does not fit.
+        DataError: The window cannot be drawn.
     """
     from marram.sheets.drawn.course_paper import Paper, draw_course_on_paper
 
-    return draw_course_on_paper(course, hole=hole, paper=Paper(paper), scale=scale, names_all=names_all)
+    return draw_course_on_paper(course, hole=hole, paper=Paper(paper), scale=scale, names_all=names_all, window=window)
 
 
 def draw_marking_found(check: MarkingCheck) -> Iterator[tuple[str, str]]:

@@ -14,6 +14,7 @@ from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
 from marram.sheets.drawn.hole_names import NO_BOUNDARY, MapMarks, with_any_boundary
 from marram.sheets.scene.border import draw_frame, draw_north, draw_proof_bar, draw_scale_bar, north_box
 from marram.sheets.scene.palette import PRINT
+from marram.sheets.scene.rendering import Bounds, refuse_window
 from marram.sheets.scene.scene import Scene, Window
 from marram.sheets.scene.style import page_of
 from marram.sheets.scene.svg import UNIT_MM, View, draw_view
@@ -72,7 +73,9 @@ class _Sheet:
         return self.width_mm - 2 * _SIDE_MM, self.height_mm - _HEAD_MM - _FOOT_MM
 
 
-def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scale: int | None, names_all: bool = False) -> str:
+def draw_course_on_paper(
+    course: Course, *, hole: int | None, paper: Paper, scale: int | None, names_all: bool = False, window: Bounds | None = None
+) -> str:
     """Draw a hole, or the whole course, at a scale: 1 m on the ground is 1000 / scale mm on the paper.
 
     Args:
@@ -81,22 +84,26 @@ def draw_course_on_paper(course: Course, *, hole: int | None, paper: Paper, scal
         paper: The sheet; portrait or landscape, whichever holds more.
         scale: 1 to so many; None for the largest of a fair series that fits.
         names_all: Whether every green, tee, line and hole location is named.
+        window: What must be seen; None for the hole, or the whole course. The sheet is filled about it.
 
     Raises:
         SurveyError: There is no such hole or nothing to draw it about, or the ground does not fit the sheet at that scale.
+        DataError: The window cannot be drawn.
     """
-    bounds = ground_to_show(course, hole)
+    if window is not None:
+        refuse_window(window)
+    bounds = window or ground_to_show(course, hole)
     sheet = _sheet(course, bounds, paper, scale)
     width_mm, height_mm = sheet.map_mm
     middle = Position(x_m=(bounds[0] + bounds[2]) / 2, y_m=(bounds[1] + bounds[3]) / 2)
-    window = Window(middle=middle, width_m=width_mm * sheet.scale / 1000, height_m=height_mm * sheet.scale / 1000)
-    view = View(window=window, x=_SIDE_MM / UNIT_MM, y=_HEAD_MM / UNIT_MM, units_per_m=1000 / sheet.scale / UNIT_MM, name="map")
+    shown_at = Window(middle=middle, width_m=width_mm * sheet.scale / 1000, height_m=height_mm * sheet.scale / 1000)
+    view = View(window=shown_at, x=_SIDE_MM / UNIT_MM, y=_HEAD_MM / UNIT_MM, units_per_m=1000 / sheet.scale / UNIT_MM, name="map")
     width, height = sheet.width_mm / UNIT_MM, sheet.height_mm / UNIT_MM
     title = course.name if hole is None else f"{course.name} · hole {hole}"
     shown = with_any_boundary(course)
     said = " ".join(word for word in (course.attribution, "" if shown is course else NO_BOUNDARY) if word)
     marks = marks_to_show(course, hole, names_all=names_all)
-    scene = _scene(shown, hole, window, marks)
+    scene = _scene(shown, hole, shown_at, marks)
     body = [
         f'<text class="t1" x="{view.x - 5:.1f}" y="{view.y - 34:.1f}">{escape(title)}</text>',
         f'<path class="line3" d="M{view.x - 5:.1f} {view.y - 22:.1f}H{width - view.x + 5:.1f}"/>',
