@@ -15,6 +15,7 @@ from marram.cli.course.places_command import places
 from marram.core.errors import DataError
 from marram.core.terms import FeatureKind
 from marram.interchange.courses.course_geojson import write_course
+from marram.rulebook import packaged_catalogue
 from marram.rulings.case.ruling import Option
 from tests.support.ground import course, feature, pond
 from tests.support.ruled_files import ruled_files
@@ -46,7 +47,7 @@ def run(*words: str, on: str = COURSE) -> Result:
 
 
 def test_json_is_one_object_and_equal_twice() -> None:
-    words = ("--procedure", "penalty-area-lateral-red", "--count", "3", "--json")
+    words = ("--procedure", "penalty-area-lateral-red", "--count", "3", "--book", "2023", "--json")
     first, second = run(*words), run(*words)
     assert first.exit_code == 0
     assert first.stdout == second.stdout
@@ -71,8 +72,13 @@ def test_a_place_on_the_demo_course_rules_the_same_from_its_file(tmp_path: Path,
     assert_same_ruling(tmp_path, COURSE, procedure)
 
 
+def test_without_a_book_the_latest_edition_is_asked() -> None:
+    answer = json.loads(run("--procedure", "relief.boundary-object-relief", "--json").stdout)
+    assert [book["book"] for book in answer["books"]] == [packaged_catalogue().latest]
+
+
 def assert_same_ruling(folder: Path, ground: str, procedure: str) -> None:
-    done = run("--procedure", procedure, "--count", "2", "--incidents", str(folder), "--json", on=ground)
+    done = run("--procedure", procedure, "--book", "2023", "--count", "2", "--incidents", str(folder), "--json", on=ground)
     assert done.exit_code == 0, done.output
     told = json.loads(done.stdout)["places"]
     files = sorted(folder.glob("*.toml"))
@@ -104,7 +110,7 @@ def test_each_place_is_drawn_and_told(tmp_path: Path) -> None:
 
 
 def test_no_place_is_an_answer() -> None:
-    done = run("--procedure", "relief.boundary-object-relief")
+    done = run("--procedure", "relief.boundary-object-relief", "--book", "2023")
     assert done.exit_code == 0
     assert "No place: 2023 does not allow it anywhere" in done.stdout
 

@@ -13,7 +13,8 @@ from click.testing import CliRunner
 
 from marram.cli.act.command import act as act_command
 from marram.rulings.acts.acts import rule_on_act
-from tests.support.told_keys import EDITIONS, base, changed_book
+from tests.support.editions import WRITTEN_FOR
+from tests.support.told_keys import base, changed_book
 
 LATE_ACTS = ("wrong-ball", "wrong-place-serious", "outside-teeing-area", "wrong-order-foursomes", "ball-found-after-time-played")
 BY_EDITION = {
@@ -24,7 +25,11 @@ BY_EDITION = {
 }
 
 
-@pytest.mark.parametrize("edition", EDITIONS)
+def test_no_edition_is_left_out_that_this_was_written_for() -> None:
+    assert tuple(BY_EDITION) == WRITTEN_FOR
+
+
+@pytest.mark.parametrize("edition", WRITTEN_FOR)
 @pytest.mark.parametrize("act", LATE_ACTS)
 def test_an_act_put_right_before_the_next_tee_has_a_time_on_the_last_hole(edition: str, act: str) -> None:
     word, words = BY_EDITION[edition]
@@ -60,7 +65,7 @@ def test_it_stands_in_the_answer_for_programs(edition: str, word: str) -> None:
     assert [turn["then"]["put_right_last_hole"] for turn in book["depends_on"]] == [""]
 
 
-@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize("edition", WRITTEN_FOR)
 def test_a_hole_not_finished_has_the_same_time(edition: str) -> None:
     place = {"before-leaving-the-green": "putting green is left", "before-the-card": "score card is returned"}[BY_EDITION[edition][0]]
     assert place in rule_on_act(base(edition), "hole-not-finished", {}).advice
