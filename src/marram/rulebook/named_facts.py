@@ -14,6 +14,7 @@ class NamedFact(StrEnum):
     AS_NEAR_AS_POSSIBLE = "as_near_as_possible"
     BALL_AT = "ball_at"
     BALL_ELSEWHERE = "ball_elsewhere"
+    BALL_LIES_IN_HAZARD = "ball_lies_in_hazard"
     BALL_IN_ZONE = "ball_in_zone"
     CHOSEN_POINT = "chosen_point"
     CHOSEN_REFERENCE = "chosen_reference"

@@ -59,6 +59,8 @@ def by_rule(rule: str, *editions: str) -> dict[str, str]:
 
 
 EXCEPTIONS: list[tuple[str, tuple[str, ...], dict[str, str], Consequence]] = [
+    # From memory: a loose impediment of the hazard in which the ball lies (Rules of Golf 2016, 13-4c and 23-1).
+    ("loose-impediment-before-replacing", ("ball_lies_in_hazard",), {"2016": "Decision 23-1/7"}, replace(GENERAL, ball=BallIs.REPLACED)),
     # On the green, at the hole, with the flagstick.
     ("flagstick-rest-against", ("all_below_lip",), {"2016": "17-4"}, HOLED),
     ("flagstick-rest-against", ("falls_in_when_stick_removed",), {"2016": "17-4"}, HOLED),

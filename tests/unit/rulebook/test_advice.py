@@ -14,7 +14,7 @@ _FROM_A_KEY = re.compile(r"(?:\bcosts? )?\{[^}]*\}")
 """What is filled in from the rule data may be told: an overlay changes it, and logic reads it."""
 _PLACE = re.compile(r"\bpenalty area", re.IGNORECASE)
 _COST = re.compile(
-    r"penalt|disqualif|\bcosts?\b|\bfree\b|\bwaive|\b(?:loses?|lost|loss of|forfeits?) (?:of )?(?:the |that |a )?hole\b"
+    r"penalt|disqualif|\bcosts?\b|(?<!gives no )\bfree\b|\bwaive|\b(?:loses?|lost|loss of|forfeits?) (?:of )?(?:the |that |a )?hole\b"
     r"|(?<!made )\b(?:one|two|three|four|\d+|more|fewer|no|extra) strokes?\b|\badds\b[^.;]*\bstroke",
     re.IGNORECASE,
 )
@@ -72,6 +72,7 @@ def test_a_cost_in_words_is_found(text: str) -> None:
         "The hole is played out.",
         "In time is before a stroke from the next tee.",
         "The ball is in play under stroke and distance.",
+        "It gives no free relief.",  # no cost: which reliefs are open stands in the row, and what an unplayable ball costs in its own
     ],
 )
 def test_what_is_no_cost_or_comes_from_a_key_may_stand(text: str) -> None:

@@ -32,7 +32,7 @@ def incident_toml(incident: Incident, *, title: str) -> str:
 
 
 def _lines(incident: Incident, title: str) -> Iterator[str]:
-    yield f"title = {_text(title)}"
+    yield f"title = {_text(' '.join(title.split()))}"
     yield f"hole = {incident.hole}"
     yield f"situation = {_text(incident.situation)}"
     yield f"form = {_text(incident.form.value)}"

@@ -137,7 +137,8 @@ def rule_on_object(book: Book, thing: str, area: Area, facts: Mapping[str, bool]
         facts: Named facts that are known, true or false.
     """
     row = f"{FAMILY}{thing}"
-    facts = answered_with_no(book, thing, _THING_ANSWERS) | dict(facts)
+    # Where the ball lies is said by the area, and so not asked.
+    facts = {NamedFact.BALL_LIES_IN_HAZARD.value: area in _HAZARDS} | answered_with_no(book, thing, _THING_ANSWERS) | dict(facts)
     kind, open_facts = _kind(book, row, facts)
     facts = answered_with_no(book, kind, _KIND_ANSWERS) | facts
     moving = f"{_MOVING}{kind}"
