@@ -14,7 +14,7 @@ from shapely.geometry.base import BaseGeometry
 
 from marram.course.partition import polygons_of
 from marram.relief.area.arcs import lens_area_m2
-from marram.relief.area.crescent_sums import COURSE, CRESCENT, OTHER_PENALTY_AREA, OWN_PENALTY_AREA, measure_crescents
+from marram.relief.area.crescent_sums import COURSE, CRESCENT, OTHER_PENALTY_AREA, OWN_PENALTY_AREA, measure_crescents, misses_disc
 from marram.relief.marking import kernel
 from marram.relief.marking.edges import measure_table
 from marram.relief.marking.small_rings import Ground, cut_into_rings
@@ -99,6 +99,25 @@ def test_zero_length_edges_and_double_corners_change_nothing() -> None:
 def test_ground_of_no_width_has_no_area() -> None:
     spike = Polygon([(-3, 0.3), (3, 0.3), (3, 0.3 + 1e-12), (-3, 0.3)])
     assert area_m2(spike, ORIGIN, (60.0, 0.0)) == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "misses"),
+    [
+        ((1, 5), (2, 5), True),  # both ends north of the disc
+        ((-9, 3), (9, 3), True),  # passes the centre 3 m off
+        ((-9, 1), (9, 1), False),  # and 1 m off
+        ((5, 0), (9, 0), True),  # its line meets the disc before the start
+        ((-9, 0), (-5, 0), True),  # or beyond the end
+        ((0, 1), (9, 9), False),  # begins within
+        ((9, 9), (0, -1), False),  # ends within
+        ((0, 5), (5, 0), True),  # 5 / sqrt(2) m off
+        ((0, 2.8), (2.8, 0), False),  # 1.98 m off
+    ],
+)
+def test_an_edge_misses_a_disc_of_two_metres(start: tuple[float, float], end: tuple[float, float], misses: bool) -> None:
+    assert misses_disc(*start, *end, 4.0) is misses
+    assert misses_disc(*end, *start, 4.0) is misses
 
 
 def test_ground_far_away_or_behind_a_gap_counts_nothing() -> None:

@@ -12,6 +12,7 @@ from marram.relief.area.band import Band
 from marram.relief.area.fan import Fan
 from marram.relief.area.lines import line_back
 from marram.relief.area.shapes import Crescent, clipped
+from marram.relief.clear.stance import Sample, clearance_m, parts_touched, sample_position
 
 HOLE = Position(x_m=0, y_m=0)
 
@@ -50,3 +51,13 @@ def test_a_line_straight_back_may_be_used_in_two_stretches() -> None:
     allowed = box(-90, 12, 90, 20).union(box(-90, 28, 90, 36))
     line = line_back(at(3, 4), HOLE, allowed)
     assert [pytest.approx(stretch) for stretch in line.intervals_m] == [(10, 20), (30, 40)]
+
+
+def test_a_foot_beside_a_ball_played_aslant_is_where_it_is_by_hand() -> None:
+    """Played along (0.6, 0.8), 1 m ahead and 2 m left is (0.6 - 1.6, 0.8 + 1.2) = (-1, 2): 3 m from a wall at x = 2, less the half foot."""
+    foot = Sample(ahead_m=1.0, left_m=2.0, radius_m=0.5, part="stance")
+    assert sample_position(HOLE, at(30, 40), foot).xy == pytest.approx((-1, 2))
+    assert clearance_m(HOLE, at(30, 40), (foot,), box(2, 0, 3, 4)) == pytest.approx(2.5)
+    assert clearance_m(HOLE, at(30, 40), (foot,), box(-2, 1, 0, 9)) == pytest.approx(-1.5)  # 1 m inside
+    assert parts_touched(HOLE, at(30, 40), (foot,), box(-0.6, 0, 3, 4)) == {"stance"}
+    assert parts_touched(HOLE, at(30, 40), (foot,), box(-0.4, 0, 3, 4)) == set()
