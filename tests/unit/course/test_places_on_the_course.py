@@ -98,9 +98,9 @@ def test_a_new_hole_location_takes_the_place_of_its_own_hole_alone() -> None:
     assert sorted(each.id for each in done.features) == ["edge", "green-1", "green-10", "hole-1", "hole-3", "line-1", "new", "tee-1"]
 
 
-def test_a_course_reads_the_same_after_it_was_asked() -> None:
+def test_two_courses_of_the_same_ground_read_the_same_whichever_was_asked() -> None:
     """What is kept to answer the next question sooner is no part of what a course is."""
-    ground = course()
-    before = repr(ground)
-    locate(ground, 1, Position(x_m=0.0, y_m=-100.0))
-    assert repr(ground) == before
+    asked, other = course(), course()
+    locate(asked, 1, Position(x_m=0.0, y_m=-100.0))
+    assert repr(asked) == repr(other)
+    assert asked == other
