@@ -81,9 +81,10 @@ def test_where_greens_of_two_holes_lie_over_each_other_each_hole_keeps_its_own()
     green, general = Area.PUTTING_GREEN, Area.GENERAL_AREA
     assert [locate(ground, 1, place).area for place in (shared, second, first)] == [green, general, green]
     assert [locate(ground, 2, place).area for place in (shared, second, first)] == [green, green, general]
-    (whole,) = ground.joined_areas(green, 2)
+    (first_whole,), (whole,) = ground.joined_areas(green, 1), ground.joined_areas(green, 2)
     assert whole.geometry.area == 30 * 12
     assert [each.id for each in whole.features] == ["green-2"]
+    assert [each.id for each in first_whole.features] == ["green-1"]
 
 
 def test_a_new_hole_location_takes_the_place_of_its_own_hole_alone() -> None:
