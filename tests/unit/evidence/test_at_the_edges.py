@@ -12,7 +12,9 @@ from marram.evidence.rates import pooled_ratio
 from marram.evidence.shares import steps
 from marram.evidence.sizes import least_effect, pairs_needed
 from marram.evidence.verdicts import Verdict, holm
+from marram.evidence.weighing.account import Missing, bounds_for_the_missing
 from marram.evidence.weighing.clustered import Answered, clustered_share
+from marram.records.outcomes import outcomes
 from marram.records.rows import Arm
 from tests.support.seasons import days_of, expecting, only, rows_of, steady, trial_of, weigh
 
@@ -115,3 +117,17 @@ def test_a_ratio_is_told_of_rates_and_of_nothing_else() -> None:
     minutes = only(weigh(trial_of(expecting("round_min", 5)), days, rows_of(days, "round_min", steady(230, 240))))
     assert minutes.ratio is None
     assert only(weigh(trial_of(expecting("penalty_strokes", 1)), days, [])).ratio is None
+
+
+def test_of_twenty_values_the_outermost_twentieth_is_the_last() -> None:
+    """A round of the trial day is missing: as low as 100 min it leaves the mean at 100, as high as 200 it makes it 1200 / 11.
+
+    The ordinary day has the mean (9 x 120 + 200) / 10 = 128.
+    """
+    trial, ordinary = days_of(1)
+    values = {trial.day: [100.0] * 10, ordinary.day: [120.0] * 9 + [200.0]}
+    missing = Missing(
+        expected={Arm.TRIAL: 11.0, Arm.ORDINARY: 10.0}, seen={Arm.TRIAL: 10, Arm.ORDINARY: 10}, by_day={trial.day: 1.0, ordinary.day: 0.0}
+    )
+    found = bounds_for_the_missing(outcomes()["round_min"], [(trial, ordinary)], values, missing)
+    assert found == pytest.approx((100 - 128, 1200 / 11 - 128))

@@ -87,7 +87,7 @@ def test_one_text_alone_is_told_and_not_judged() -> None:
 
 
 def test_a_second_answer_is_refused_as_is_nothing() -> None:
-    with pytest.raises(StudyError, match="twice"):
+    with pytest.raises(StudyError, match="o0 ruled i0 twice under the present text"):
         weigh_clarity([*rulings(1), rulings(1)[0]], matters=0.1)
     with pytest.raises(StudyError, match="Nothing"):
         weigh_clarity([], matters=0.1)
