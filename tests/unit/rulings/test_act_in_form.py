@@ -96,3 +96,19 @@ def test_times_that_run_backwards_are_told_with_the_event_before() -> None:
 
 def test_one_stroke_is_told_in_words() -> None:
     assert [stroke_words(strokes) for strokes in (1, 2, 3)] == ["one penalty stroke", "2 penalty strokes", "3 penalty strokes"]
+
+
+def test_repairing_the_green_is_another_act_than_taking_a_thing_away() -> None:
+    """Rules of Golf 2016, Rule 16-1c: spike marks are not repaired; Rules of Golf 2019, Rule 13.1c(2): they are."""
+    before, now = (rule_on_object(read_book(edition), "spike-mark", Area.PUTTING_GREEN, {}) for edition in ("2016", "2019"))
+    assert before.moved is not None and before.moved.act == "repair-spike-mark"
+    assert (before.may_be_moved, now.may_be_moved) == (MayMove.NO, MayMove.YES)
+    elsewhere = rule_on_object(read_book("2019"), "spike-mark", Area.GENERAL_AREA, {})
+    assert elsewhere.moved is None or elsewhere.moved.act != "repair-spike-mark"
+
+
+def test_a_path_gives_relief_in_the_general_area_and_none_in_a_penalty_area() -> None:
+    """Rules of Golf 2023, Rule 16.1a(2)."""
+    in_general, in_water = (rule_on_object(read_book("2023"), "path", area, {}).relief for area in (Area.GENERAL_AREA, Area.PENALTY_AREA))
+    assert "immovable-obstruction" in in_general
+    assert "immovable-obstruction" not in in_water

@@ -195,3 +195,10 @@ def test_which_delay_came_first_makes_no_difference() -> None:
 def test_a_stated_second_breach_is_not_counted_up_again() -> None:
     acts = [NamedAct(act="unreasonable-delay", facts={"second_breach": True}), NamedAct(act="unreasonable-delay", facts={})]
     assert {reading.total.strokes for reading in sum_of_acts(read_book("2019"), acts, Between.EVENT).readings} == {3}
+
+
+def test_a_penalty_that_was_left_out_is_named_besides() -> None:
+    """Rules of Golf 2023, Rule 3.3b(3): what is added is the penalty of the other act, which has to be told."""
+    alone, named = summed("2023", "score-too-low-unknown-penalty"), summed("2023", "score-too-low-unknown-penalty", "bunker-test-sand")
+    assert (alone.readings, alone.why_not) == ((), "name in `also` the act whose penalty was left out")
+    assert named.readings and named.why_not == ""
