@@ -14,7 +14,7 @@ from marram.course.frame import Frame
 from marram.course.numbering.matching import Matched, match_holes
 from marram.course.numbering.numbers import number_holes
 from marram.course.numbering.order import order_holes
-from marram.course.numbering.proposals import HoleEntry, propose_holes
+from marram.course.numbering.proposals import HoleEntry, propose_holes, with_features
 from marram.course.numbering.ways import Way, off_way_m, ways_to
 from tests.support.ground import feature
 
@@ -197,6 +197,13 @@ def test_lines_are_drawn_for_a_hole_with_green_and_tee_and_for_no_other() -> Non
     assert line.coords[0] == pytest.approx((0, 154))
     assert line.coords[-1] == pytest.approx((0, 0), abs=0.1)
     assert done.course.hole(2).line is None
+
+
+def test_features_put_to_a_hole_take_the_place_of_their_own_kind_alone() -> None:
+    hole = HoleEntry(number=4, green="old", tees=("one", "two"), line="line", location="pin")
+    assert with_features(hole, [GREEN]) == HoleEntry(number=4, green="green", tees=("one", "two"), line="line", location="pin")
+    changed = with_features(hole, [tee(0, 154), tee(9, 154)])
+    assert changed == HoleEntry(number=4, green="old", tees=("tee-0-154", "tee-9-154"), line="line", location="pin")
 
 
 # The order ------------------------------------------------------------------------------------------------------------
