@@ -8,13 +8,13 @@ import pytest
 from shapely.geometry import LineString, Point, box
 
 from marram.core.errors import SurveyError
-from marram.core.terms import Area, FeatureKind
+from marram.core.terms import Area, FeatureKind, Mark
 from marram.core.units import BALL_RADIUS_M
 from marram.course.frame import Position
 from marram.course.hole_locations import Side, place_location, tell_location
 from marram.course.holes import Hole
 from marram.course.locate import locate
-from marram.course.partition import polygons_of
+from marram.course.partition import make_partition, polygons_of
 from marram.course.written_features import with_location
 from tests.support.ground import course, feature
 
@@ -105,3 +105,16 @@ def test_two_courses_of_the_same_ground_read_the_same_whichever_was_asked() -> N
     locate(asked, 1, Position(x_m=0.0, y_m=-100.0))
     assert repr(asked) == repr(other)
     assert asked == other
+
+
+def test_of_ground_that_lies_under_other_ground_what_is_left_counts() -> None:
+    """A pond over half of a bunker of 100 m², and over nothing of another: areas 100, 50 and 100 m², and all 3600 m² once."""
+    features = [
+        feature("under", KIND.BUNKER, box(5, 0, 15, 10)),
+        feature("apart", KIND.BUNKER, box(30, 0, 40, 10)),
+        feature("pond", KIND.PENALTY_AREA, box(0, 0, 10, 10), mark=Mark.RED),
+    ]
+    pieces = make_partition(box(-10, -10, 50, 50), features)
+    areas_m2 = {piece.feature.id: piece.geometry.area for piece in pieces if piece.feature is not None}
+    assert areas_m2 == {"pond": 100, "under": 50, "apart": 100}
+    assert sum(piece.geometry.area for piece in pieces) == 60 * 60
