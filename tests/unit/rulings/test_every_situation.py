@@ -297,6 +297,19 @@ def test_a_dropping_zone(edition: str) -> None:
 
 
 @pytest.mark.parametrize("edition", EDITIONS)
+def test_of_two_dropping_zones_the_one_nearest_to_the_ball_serves(edition: str) -> None:
+    """The ball lies on a path at (41, -150): the zone of 16 m² is 10 m away, that of 4 m² about 150 m, beside the hole."""
+    path = feature("path", FeatureKind.IMMOVABLE_OBSTRUCTION, box(40, -160, 43, -140), what="path")
+    zones = (
+        feature("far", FeatureKind.DROPPING_ZONE, box(10, 0, 12, 2), holes=(1,)),
+        feature("near", FeatureKind.DROPPING_ZONE, box(50, -155, 54, -151), holes=(1,)),
+    )
+    zone = option_of(told("immovable-obstruction", at(41, -150), path, *zones, book=BOOKS[edition]), "dropping-zone")
+    assert zone.relief_area is not None
+    assert zone.relief_area.area_m2 == pytest.approx(16)
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
 def test_an_embedded_ball_in_fairway_and_rough(edition: str) -> None:
     """Rules of Golf (January 2016), Rule 25-2: closely mown ground; Rules of Golf (January 2019), Rule 16.3: the general area."""
     facts = {"in_own_pitch_mark": True, "below_ground_level": True, "trodden_in": False, "never_airborne": False, "embedded_by_drop": False}
