@@ -6,7 +6,7 @@ import sys
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import lru_cache
 from itertools import chain
@@ -84,11 +84,19 @@ def _named(row: Row, text: str) -> Iterator[str]:
 # What the telling code reads ------------------------------------------------------------------------------------------
 
 
+class _Forgetting(dict[tuple[str, str], object]):
+    """Holds what was looked up just now and owns to nothing: every look-up is made anew, and so is noted."""
+
+    def __contains__(self, asked: object) -> bool:
+        return False
+
+
 @dataclass(frozen=True)
 class Noting(Book):
-    """A book that notes which keys the telling code reads."""
+    """A book that notes which keys the telling code reads, each time that it does."""
 
     notes: frozenset[str] = frozenset()
+    _looked_up: dict[tuple[str, str], object] = field(default_factory=_Forgetting, init=False, compare=False, repr=False)
 
     def cited(self, key: str) -> Cited[Value]:
         """The value of a key; noted where the telling code asks for it."""
