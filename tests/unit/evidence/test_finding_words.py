@@ -29,6 +29,8 @@ def test_the_first_sentences_tell_both_kinds_of_day_the_difference_and_what_it_r
     assert first.count("less") == 3
     assert second.startswith("At least 5 min less was wanted. This rests on 8 pairs of days and 160 values")
     assert "fewer than one of a thousand" in second
+    wide = finding.effect.interval95
+    assert f"(95 % interval: {-wide.low:.2f} min less to {-wide.high:.2f} min less)" in first
 
 
 def test_more_is_told_as_more_and_counts_for_each_group() -> None:
@@ -87,6 +89,9 @@ def test_a_guard_says_which_way_is_worse_and_better_is_never_harm() -> None:
     (guard,) = only(weigh(trial_of(members), days, rows)).guards
     assert guard.word.value == "kept"
     assert "More would be worse, and up to 2 min may pass: kept" in guard_sentence(guard)
+    narrow = guard.interval90
+    assert narrow is not None
+    assert f"(90 % interval: {-narrow.low:.2f} min less to {-narrow.high:.2f} min less)" in guard_sentence(guard)
     either = ROUND | {"guards": '[{ outcome = "waiting_min", margin = 2, worse = "either" }]'}
     (changed,) = only(weigh(trial_of(either), days, rows)).guards
     assert changed.word.value == "harmed"

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option
+from marram.core.words import counted
 
 if TYPE_CHECKING:
     from marram.office.trials.rerule import Reruled, RuledAgain
@@ -41,7 +42,7 @@ def _text(found: Reruled) -> str:
     from marram.answers.trials.rerule_answer import reruling_answer
 
     before, after = found.books
-    lines = [f"{len(found.incidents)} balls that came up under {before.name}, ruled again under {after.name}."]
+    lines = [f"{counted(len(found.incidents), 'ball')} that came up under {before.name}, ruled again under {after.name}."]
     lines += [line for entry in found.incidents for line in _ball_lines(entry)]
     lines.append(f"Changed: {found.changed}. Cannot be told before a fact is known: {found.cannot_tell}.")
     if found.per_100 is not None and found.per_100_interval95 is not None:

@@ -211,11 +211,11 @@ def _turned(amount: float, outcome: Outcome, *, is_stated: bool = False) -> str:
 def _limits(interval: Interval, outcome: Outcome, level: int) -> str:
     if not interval.is_bounded:
         return "; the days bound nothing"
-    return f", with {level} % certainty between {_turned(interval.low, outcome)} and {_turned(interval.high, outcome)}"
+    return f" ({level} % interval: {_turned(interval.low, outcome)} to {_turned(interval.high, outcome)})"
 
 
 def _chance(p: float) -> str:
     """How often chance alone would show as much."""
     if p < 0.001:
-        return "chance alone would show as much in fewer than one of a thousand such trials"
-    return f"chance alone would show as much in about {p * 100:.1f} of a hundred such trials"
+        return "chance alone would show as much or more in fewer than one of a thousand such trials"
+    return f"chance alone would show as much or more in about {p * 100:.1f} of a hundred such trials"
