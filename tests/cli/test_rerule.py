@@ -46,6 +46,17 @@ def test_metres_in_the_place_of_club_lengths_change_areas_and_nothing_else() -> 
     }
 
 
+def test_a_penalty_that_a_trial_changes_is_told_as_that(tmp_path: Path) -> None:
+    trial = tmp_path / "dearer.toml"
+    change = 'key = "relief.unplayable-lateral.penalty_strokes"\nwas = 1\nnow = 2\nbecause = "Dearer."\n'
+    trial.write_text(f'title = "Dearer"\ndated = 2026-03-01\non = ["2023"]\n[[change]]\n{change}', encoding="utf-8")
+    incidents = ruled("--book", f"2023+{trial}")["incidents"]
+    assert isinstance(incidents, list)
+    changes = {entry["id"]: entry["changed"] for entry in incidents}
+    assert changes["unplayable-5"] == ["penalty"]
+    assert changes["pond-7"] == []
+
+
 def test_an_older_edition_changes_options() -> None:
     incidents = ruled("--book", "2016")["incidents"]
     assert isinstance(incidents, list)

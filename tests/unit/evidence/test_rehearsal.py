@@ -46,6 +46,12 @@ def test_lost_days_leave_too_little() -> None:
     assert found.verdicts[Verdict.TOO_LITTLE] == pytest.approx(1 - 0.9**6, abs=0.03)
 
 
+def test_more_than_a_fifth_of_the_pairs_lost_leaves_too_little_however_many_are_left() -> None:
+    """Of twelve pairs ten must be left: with three in ten lost a chance of 25.3 %, by the binomial, though six nearly always are."""
+    found = by_effect(rehearse([SEARCHES], pairs=12, lost=0.3, seasons=2000))[0.0]
+    assert found.verdicts[Verdict.TOO_LITTLE] == pytest.approx(1 - 0.2528, abs=0.03)
+
+
 def test_false_praise_over_four_changes_is_at_most_one_in_twenty_each_less() -> None:
     changes = [
         replace(SEARCHES, number=number, outcome=outcome)
