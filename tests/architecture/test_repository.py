@@ -1,5 +1,6 @@
 """What the repository may hold: nothing of one machine, no address of a registry, and no package outside the layers."""
 
+import ast
 import re
 import subprocess
 import tomllib
@@ -132,3 +133,21 @@ def test_what_the_package_needs_is_locked() -> None:
     needs = read_project()["project"]["dependencies"]
     names = {re.split(r"[<>=!~\[; ]", str(need), maxsplit=1)[0] for need in needs}
     assert names <= list_pins("requirements.lock").keys()
+
+
+def list_imports() -> set[str]:
+    """The outermost names that the package imports, wherever in a module it does so."""
+    trees = (ast.parse(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py"))
+    nodes = [node for tree in trees for node in ast.walk(tree)]
+    whole = {alias.name for node in nodes if isinstance(node, ast.Import) for alias in node.names}
+    parts = {node.module for node in nodes if isinstance(node, ast.ImportFrom) and node.module and not node.level}
+    return {name.partition(".")[0] for name in whole | parts}
+
+
+def test_the_package_imports_nothing_that_only_its_makers_install() -> None:
+    extras = read_project()["project"]["optional-dependencies"]["dev"]
+    assert isinstance(extras, list)
+    makers = {re.split(r"[<>=!~\[; ]", need, maxsplit=1)[0].lower() for need in extras} | {"yaml"}
+    imported = list_imports()
+    assert "statsmodels" in imported
+    assert imported & makers == set()
