@@ -83,6 +83,12 @@ class RecordError(DataError):
     code = "record"
 
 
+class HandicapError(DataError):
+    """A handicap, a rating, a score or a record of scores that cannot be used."""
+
+    code = "handicap"
+
+
 class StudyError(MarramError):
     """A plan or a report of a trial that cannot be made from what there is."""
 
