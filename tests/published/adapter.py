@@ -19,12 +19,14 @@ class Adapter:
         inputs: Names of inputs that must all be there; text besides them only describes the example.
         work_out: From the inputs to every value that can be checked, by name.
         gives: For tables of rows: names of the columns that it works out from the others.
+        to_decimals_shown: Whether every number is a measured one, which an example shows to some decimals; else numbers agree exactly.
     """
 
     topic: str
     inputs: frozenset[str]
     work_out: Callable[[Mapping[str, object]], Mapping[str, object]]
     gives: frozenset[str] = frozenset()
+    to_decimals_shown: bool = False
 
 
 def number(inputs: Mapping[str, object], name: str) -> float:

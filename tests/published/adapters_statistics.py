@@ -207,7 +207,7 @@ def _equal_means(inputs: Inputs) -> Values:
 
 
 def _adapter(topic: str, inputs: str, work_out: Callable[[Inputs], Values], *, gives: str = "") -> Adapter:
-    return Adapter(topic=topic, inputs=frozenset(inputs.split()), work_out=work_out, gives=frozenset(gives.split()))
+    return Adapter(topic=topic, inputs=frozenset(inputs.split()), work_out=work_out, gives=frozenset(gives.split()), to_decimals_shown=True)
 
 
 def _alphas(inputs: Inputs) -> Values:

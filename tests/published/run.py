@@ -15,12 +15,14 @@ from pathlib import Path
 import yaml
 
 from marram.core.errors import MarramError
-from tests.published.adapter import Adapter, Unfit, to_number
+from tests.published.adapter import Adapter, Unfit
+from tests.published.comparing import compare
 from tests.published.examination import LIST as QUESTIONS
 from tests.published.examination import Question, faults_of, read_questions
 from tests.published.examination import told as told_of_questions
 from tests.published.phrasings import LIST as PHRASINGS
 from tests.published.phrasings import Phrasing, read_phrasings, told, try_out
+from tests.published.referring import referred
 from tests.support.yaml_text import read_yaml
 
 HERE = Path(__file__).parent
@@ -37,6 +39,8 @@ class Example:
     inputs: Mapping[str, object]
     expected: Mapping[str, object]
     tolerances: Mapping[str, object] = field(default_factory=dict)
+    referred: Mapping[str, object] = field(default_factory=dict)
+    """The inputs with what they refer to in its place."""
 
 
 def read_content(path: Path) -> Mapping[str, object]:
@@ -62,7 +66,7 @@ def read_examples(content: Mapping[str, object]) -> list[list[Example]]:
     Raises:
         Unfit: One of them cannot be read.
     """
-    found = [[_example(entry, place, inputs)] for place, inputs in LISTS.items() for entry in _entries(content, place)]
+    found = [[_example(entry, place, inputs, content)] for place, inputs in LISTS.items() for entry in _entries(content, place)]
     return found + [_table(entry) for entry in _entries(content, TABLES)]
 
 
@@ -77,15 +81,17 @@ def _mapping(value: object) -> Mapping[str, object]:
     return value if isinstance(value, dict) else {}
 
 
-def _example(entry: Mapping[str, object], place: str, inputs: str) -> Example:
+def _example(entry: Mapping[str, object], place: str, inputs: str, content: Mapping[str, object]) -> Example:
     if not isinstance(entry.get("expected"), dict) or not entry["expected"]:
         raise Unfit(f"{place}, {entry['id']}: expected holds no values by name")
+    stated = {"title": str(entry.get("title", "")), **_mapping(entry.get(inputs))}
     return Example(
         name=str(entry["id"]),
         topic=str(entry.get("topic", "")),
-        inputs={"title": str(entry.get("title", "")), **_mapping(entry.get(inputs))},
+        inputs=stated,
         expected=_mapping(entry["expected"]),
         tolerances=_mapping(entry.get("tolerance_abs")),
+        referred=referred(stated, content),
     )
 
 
@@ -126,30 +132,12 @@ def find_faults(example: Example, adapters: Sequence[Adapter]) -> Iterator[str]:
         return
     expected = example.expected or {name: example.inputs[name] for name in adapter.gives}
     try:
-        found = adapter.work_out(example.inputs)
+        found = adapter.work_out(example.referred or example.inputs)
     except (MarramError, Unfit, ArithmeticError, LookupError, ValueError, TypeError) as problem:
         yield f"cannot be worked out: {type(problem).__name__}: {problem}"
         return
     for name, value in expected.items():
-        yield from _compare(name, value, found.get(name), example.tolerances.get(name))
-
-
-def _compare(name: str, expected: object, found: object, tolerance: object) -> Iterator[str]:
-    if found is None:
-        yield f"{name}: not worked out; expected {expected}"
-    elif isinstance(expected, int | float) and isinstance(found, int | float):
-        near = _half_a_decimal(expected) if tolerance is None else to_number(tolerance, name)
-        if not abs(found - expected) <= near:
-            yield f"{name}: expected {expected} within {near:g}, found {found}"
-    elif expected != found:
-        yield f"{name}: expected {expected}, found {found}"
-
-
-def _half_a_decimal(expected: float) -> float:
-    """Without a tolerance a value must agree to the decimals that it is written with; a whole number exactly."""
-    written = repr(expected)
-    decimals = 0 if "e" in written else len(written.partition(".")[2])
-    return 0.5 * 10**-decimals * (1 + 1e-9) if decimals else 0.0
+        yield from compare(name, value, found.get(name), example.tolerances.get(name), to_decimals_shown=adapter.to_decimals_shown)
 
 
 def run(path: Path) -> int:

@@ -1,0 +1,65 @@
+"""What an example refers to: the courses of its file, a part of one, and the cards and inputs of other examples."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+
+from tests.published.adapter import Unfit
+
+COURSES, EXAMPLES = "courses", "examples"
+_PARTS = {"front nine": (1, 9), "first nine": (1, 9), "back nine": (10, 18), "second nine": (10, 18), "": (1, 18)}
+_HOLES = re.compile(r"holes? (\d+)(?:\s*(?:-|–|to)\s*(\d+))?")
+
+
+def referred(inputs: Mapping[str, object], content: Mapping[str, object]) -> Mapping[str, object]:
+    """The inputs with what they refer to in its place; under `examples` the inputs and expected values of the whole file, by id.
+
+    Args:
+        inputs: The inputs of an example.
+        content: Its file.
+    """
+    found = dict(inputs) | {EXAMPLES: _by_id(content)}
+    if isinstance(inputs.get("course"), str) and content.get(COURSES):
+        found["course"] = course_of(str(inputs["course"]), content)
+    return found
+
+
+def _by_id(content: Mapping[str, object]) -> Mapping[str, Mapping[str, object]]:
+    listed = content.get(EXAMPLES)
+    entries = listed if isinstance(listed, list) else []
+    return {str(entry["id"]): entry for entry in entries if isinstance(entry, dict) and "id" in entry}
+
+
+def course_of(text: str, content: Mapping[str, object]) -> Mapping[str, object]:
+    """A course of the file, or some holes of one, such as ``course_A front nine`` or ``course_A holes 1-9``.
+
+    Raises:
+        Unfit: The file has no such course, or the part is not known.
+    """
+    courses = content.get(COURSES)
+    names = list(courses) if isinstance(courses, Mapping) else []
+    name = next((name for name in sorted(names, key=len, reverse=True) if text == name or text.startswith(f"{name} ")), None)
+    if name is None or not isinstance(courses, Mapping):
+        raise Unfit(f"the input course is {text!r}; the file has {', '.join(map(str, names)) or 'no courses'}")
+    first, last = _part(text.removeprefix(name).strip(" ,"), text)
+    cut = {key: _cut(value, first, last) for key, value in courses[name].items()}
+    return {**cut, "name": name, "holes": list(range(first, min(last, first + _length(cut) - 1) + 1))}
+
+
+def _part(words: str, text: str) -> tuple[int, int]:
+    if words in _PARTS:
+        return _PARTS[words]
+    found = _HOLES.fullmatch(words)
+    if found is None:
+        raise Unfit(f"the input course is {text!r}; the part {words!r} is not known")
+    return int(found[1]), int(found[2] or found[1])
+
+
+def _cut(value: object, first: int, last: int) -> object:
+    return list(value[first - 1 : last]) if isinstance(value, Sequence) and not isinstance(value, str) else value
+
+
+def _length(cut: Mapping[str, object]) -> int:
+    par = cut.get("par")
+    return len(par) if isinstance(par, list) else 18
