@@ -15,9 +15,10 @@ class Adapter:
     """Works out one kind of example.
 
     Attributes:
-        topic: The topic that it answers to.
+        topic: The topic that it answers to; empty where it takes any that no other adapter answers to.
         inputs: Names of inputs that must all be there; text besides them only describes the example.
-        work_out: From the inputs to every value that can be checked, by name.
+        work_out: From the inputs to every value that can be checked, by name. Among the inputs are the names of the values that are asked
+            for, under `asked`.
         gives: For tables of rows: names of the columns that it works out from the others.
         to_decimals_shown: Whether every number is a measured one, which an example shows to some decimals; else numbers agree exactly.
     """

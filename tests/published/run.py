@@ -112,14 +112,18 @@ def list_adapters() -> list[Adapter]:
 
 
 def find_adapter(example: Example, adapters: Sequence[Adapter]) -> Adapter | None:
-    """The adapter of the topic that takes every input; text may be left over, since it only describes the example."""
+    """The adapter of the topic that takes every input; text may be left over, since it only describes the example.
+
+    An adapter without a topic takes what no adapter of the topic takes.
+    """
     names = set(example.inputs)
     needed = {name for name, value in example.inputs.items() if not isinstance(value, str)}
     if example.topic == "table":
         fitting = [adapter for adapter in adapters if adapter.gives and adapter.inputs | adapter.gives == names]
     else:
-        of_topic = [adapter for adapter in adapters if adapter.topic == example.topic and not adapter.gives]
-        fitting = [adapter for adapter in of_topic if adapter.inputs <= names and needed <= adapter.inputs]
+        taking = [adapter for adapter in adapters if not adapter.gives and adapter.inputs <= names and needed <= adapter.inputs]
+        of_topic = [adapter for adapter in taking if adapter.topic == example.topic]
+        fitting = of_topic or [adapter for adapter in taking if not adapter.topic]
     return max(fitting, key=lambda adapter: len(adapter.inputs), default=None)
 
 
@@ -132,7 +136,7 @@ def find_faults(example: Example, adapters: Sequence[Adapter]) -> Iterator[str]:
         return
     expected = example.expected or {name: example.inputs[name] for name in adapter.gives}
     try:
-        found = adapter.work_out(example.referred or example.inputs)
+        found = adapter.work_out({**(example.referred or example.inputs), "asked": tuple(expected)})
     except (MarramError, Unfit, ArithmeticError, LookupError, ValueError, TypeError) as problem:
         yield f"cannot be worked out: {type(problem).__name__}: {problem}"
         return

@@ -6,8 +6,8 @@ import pytest
 
 from tests.published.run import Example, find_faults, list_adapters, main, read_content, read_examples
 
-STORED = Path(__file__).with_name("examples.yaml")
-EXAMPLES = read_examples(read_content(STORED))
+STORED = sorted(Path(__file__).parent.glob("*.yaml"))
+EXAMPLES = [table for path in STORED for table in read_examples(read_content(path))]
 
 
 @pytest.mark.parametrize("table", EXAMPLES, ids=lambda table: table[0].name)
