@@ -62,6 +62,27 @@ class Fraction:
         return tuple(sorted(found, key=lambda letters: (len(letters), letters)))
 
 
+def folded(plan: Fraction) -> Fraction:
+    """A fraction played again with every change turned round: no change then goes with a pair of others any more.
+
+    Args:
+        plan: The fraction; of all combinations there is nothing to turn round.
+
+    Raises:
+        StudyError: The days are all combinations already, or turning them round gives the same days again.
+    """
+    again = [tuple(not is_on for is_on in day) for day in plan.days]
+    if set(again) & set(plan.days):
+        raise StudyError("Turned round, the days are the same again.", where="fold_over", hint="Plan without it: it would free nothing.")
+    words = tuple(word for word in plan.words if len(word) % 2 == 0)
+    return Fraction(changes=plan.changes, generators=plan.generators, words=words, days=(*plan.days, *again))
+
+
+def has_usual_fraction(changes: int, days: int) -> bool:
+    """Whether there is a usual fraction for so many changes on so many days."""
+    return (changes, days) in _USUAL
+
+
 def usual_fraction(changes: int, days: int) -> Fraction:
     """The usual fraction for so many changes on so many days.
 
