@@ -20,7 +20,7 @@ def letters(plan: Fraction) -> dict[str, int]:
 
 
 def test_changes_that_touch_the_same_go_with_no_change_where_that_can_be_had() -> None:
-    """Five changes on eight days: AB, AC, AD, AE, BD and CE go with a change, so 1 and 2 must be given B and C, B and E, C and D or D and E."""
+    """Five changes on eight days: AB, AC, AD, AE, BD and CE go with a change, so 1 and 2 must be given BC, BE, CD or DE."""
     plan = usual_fraction(5, 8)
     meeting = {frozenset({1, 2})}
     given = give_letters([1, 2, 3, 4, 5], plan, meeting)
