@@ -10,8 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import exp, inf, isfinite, log
+from math import exp, inf, isfinite, log, sqrt
 from statistics import fmean, stdev
+from typing import Protocol
 
 from marram.core.errors import StudyError
 
@@ -39,9 +40,57 @@ class Interval:
         return Interval(low=-self.high, high=-self.low)
 
 
-_UNBOUNDED = Interval(low=-inf, high=inf)
+UNBOUNDED = Interval(low=-inf, high=inf)
+"""Where nothing bounds an effect."""
 NO_RATIO = Interval(low=0.0, high=inf)
 """Where nothing bounds a ratio."""
+
+
+class Effect(Protocol):
+    """What the values of an outcome say of a change, whatever was drawn: trial rules less ordinary rules, in the unit of the values."""
+
+    @property
+    def estimate(self) -> float:
+        """The difference."""
+
+    @property
+    def sd(self) -> float:
+        """The standard deviation of what one unit tells of the difference; 0 where there is no spread to be measured."""
+
+    @property
+    def interval95(self) -> Interval:
+        """Its 95 % interval."""
+
+    @property
+    def interval90(self) -> Interval:
+        """Its 90 % interval."""
+
+    @property
+    def p_t(self) -> float:
+        """Two-sided p of the t test; 1 where there is no spread."""
+
+    @property
+    def p_sign_flip(self) -> float | None:
+        """Two-sided p of the test that turns the coins; None where it is not made."""
+
+    @property
+    def trial_mean(self) -> float:
+        """Mean under trial rules."""
+
+    @property
+    def ordinary_mean(self) -> float:
+        """Mean under ordinary rules."""
+
+    @property
+    def units(self) -> int:
+        """How many of what was drawn it rests on."""
+
+    @property
+    def has_spread(self) -> bool:
+        """Whether units differ among themselves, so that an interval can be worked out."""
+
+    def limits(self, level: float) -> Interval:
+        """The interval at a level, such as 0.986."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,9 +128,23 @@ class PairedDifference:
         return len(self.differences)
 
     @property
+    def units(self) -> int:
+        """How many of what was drawn it rests on: pairs of days."""
+        return self.pairs
+
+    @property
     def has_spread(self) -> bool:
         """Whether the pairs differ among themselves, so that an interval can be worked out."""
         return self.sd > 0
+
+    def limits(self, level: float) -> Interval:
+        """The interval at a level, such as 0.986."""
+        from scipy.stats import ttest_1samp
+
+        if not self.has_spread:
+            return UNBOUNDED
+        found = ttest_1samp([value for _, value in self.differences], 0.0).confidence_interval(level)
+        return Interval(low=float(found.low), high=float(found.high))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +162,68 @@ class Ratio:
     interval95: Interval
     interval90: Interval
     log: PairedDifference
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitsDifference:
+    """What units that were drawn singly say: trial rules less ordinary rules, in the unit of the values.
+
+    Attributes:
+        estimate: The difference.
+        standard_error: Its standard error; 0 where there is no spread to be measured.
+        freedom: Degrees of freedom of Student's t.
+        units: How many units were drawn.
+        trial_mean: Mean under trial rules.
+        ordinary_mean: Mean under ordinary rules.
+    """
+
+    estimate: float
+    standard_error: float
+    freedom: int
+    units: int
+    trial_mean: float
+    ordinary_mean: float
+
+    @property
+    def sd(self) -> float:
+        """The standard deviation of what one unit tells of the difference."""
+        return self.standard_error * sqrt(self.units)
+
+    @property
+    def has_spread(self) -> bool:
+        """Whether units differ among themselves, so that an interval can be worked out."""
+        return self.standard_error > 0
+
+    @property
+    def interval95(self) -> Interval:
+        """Its 95 % interval."""
+        return self.limits(0.95)
+
+    @property
+    def interval90(self) -> Interval:
+        """Its 90 % interval."""
+        return self.limits(0.90)
+
+    @property
+    def p_t(self) -> float:
+        """Two-sided p of the t test; 1 where there is no spread."""
+        from scipy.special import stdtr
+
+        return float(2 * stdtr(self.freedom, -abs(self.estimate) / self.standard_error)) if self.has_spread else 1.0
+
+    @property
+    def p_sign_flip(self) -> float | None:
+        """No coins are turned: units drawn singly have none of their own."""
+        return None
+
+    def limits(self, level: float) -> Interval:
+        """The interval at a level, such as 0.986."""
+        from scipy.special import stdtrit
+
+        if not self.has_spread:
+            return UNBOUNDED
+        half = float(stdtrit(self.freedom, (1 + level) / 2)) * self.standard_error
+        return Interval(low=self.estimate - half, high=self.estimate + half)
 
 
 def paired_days(pairs: Sequence[tuple[str, float, float]], *, seed: int = 1) -> PairedDifference:
@@ -122,7 +247,7 @@ def paired_days(pairs: Sequence[tuple[str, float, float]], *, seed: int = 1) -> 
     largest = max(max(abs(trial), abs(ordinary)) for _, trial, ordinary in pairs)
     sd = stdev(values) if len(values) > 1 else 0.0
     sd = 0.0 if sd <= _NO_SPREAD * largest else sd
-    interval95, interval90, p_t = student(values) if sd else (_UNBOUNDED, _UNBOUNDED, 1.0)
+    interval95, interval90, p_t = student(values) if sd else (UNBOUNDED, UNBOUNDED, 1.0)
     return PairedDifference(
         estimate=fmean(values),
         sd=sd,

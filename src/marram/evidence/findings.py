@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
+from marram.core.words import counted
 from marram.evidence.verdicts import holm
 from marram.evidence.weighing.account import account_for
+from marram.evidence.weighing.by_pairs import ByPairs
+from marram.evidence.weighing.comparing import Comparing
 from marram.evidence.weighing.odd_rows import RuleLimits, limits_of, query_rows
 from marram.evidence.weighing.one_change import OneChange
 from marram.evidence.weighing.told_findings import TrialReport
@@ -15,7 +18,12 @@ from marram.rulebook.overlays.trial_terms import Status
 
 
 def weigh_trial(
-    trial: Overlay, records: TrialRecords, limits: RuleLimits | None = None, *, planned_pairs: int | None = None
+    trial: Overlay,
+    records: TrialRecords,
+    limits: RuleLimits | None = None,
+    *,
+    planned_pairs: int | None = None,
+    comparing: Callable[[TrialRecords], Comparing] = ByPairs,
 ) -> TrialReport:
     """Weigh every change of a trial.
 
@@ -23,14 +31,20 @@ def weigh_trial(
         trial: The trial as it was planned.
         records: What was recorded.
         limits: What the rules let no value go beyond, where the base of the trial says more than its changes do.
-        planned_pairs: Pairs that the plan has; None where there is no plan. Before its end a trial that is still open gets no word: looking
-            again and again would find praise by chance.
+        planned_pairs: Pairs, or what else is drawn, that the plan has; None where there is no plan. Before its end a trial that is still
+            open gets no word: looking again and again would find praise by chance.
+        comparing: How the design of the trial compares what was recorded.
     """
     asked = query_rows(records, {**(limits or {}), **limits_of(trial)})
-    played = len(asked.pairs())
+    compare = comparing(asked)
+    played, words = compare.played, compare.words
     is_interim = planned_pairs is not None and played < planned_pairs and trial.life.status in {Status.DRAFT, Status.OPEN}
-    interim = f"interim: {played} of {planned_pairs} pairs are played, and the plan has no word before its end" if is_interim else ""
-    weighed = [OneChange(change, trial, asked, interim=interim) for change in trial.changes]
+    interim = (
+        f"interim: {played} of {counted(planned_pairs or 0, words.unit)} are played, and the plan has no word before its end"
+        if is_interim
+        else ""
+    )
+    weighed = [OneChange(change, trial, asked, compare, interim=interim) for change in trial.changes]
     rows = {entry.change.number: entry.numbers for entry in weighed}
     raised, chance = _raised(weighed, rows)
     findings = tuple(entry.finding(raised, chance, rows) for entry in weighed)
@@ -40,6 +54,7 @@ def weigh_trial(
         findings=findings,
         pairs=played,
         is_interim=is_interim,
+        words=words,
         records=asked,
         rows=account_for(asked, tuple(rests_on.values())),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
@@ -22,18 +22,25 @@ class TrialDay:
     Attributes:
         day: Its name, such as ``d03``.
         dated: The date.
-        pair: Name of the pair of days that it belongs to.
-        arm: Under which rules it was played.
+        pair: Name of the pair of days that it belongs to, or of the event of two rounds; empty where it belongs to none.
+        arm: Under which rules it was played; None where rules differ within the day.
         course: The course.
+        period: Name of the span of time that it belongs to, such as the month; empty where none is meant.
         facts: What may confound and was written down: field size, start interval, wind, rain, green speed, hole locations.
     """
 
     day: str
     dated: date
     pair: str
-    arm: Arm
+    arm: Arm | None
     course: str
     facts: tuple[tuple[str, str], ...] = ()
+    period: str = ""
+
+    @property
+    def event(self) -> str:
+        """What it is held together by: its pair or event, else the day itself."""
+        return self.pair or self.day
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +58,9 @@ class Observation:
         form: Version of the form that an answer was given on; empty for what is no answer.
         question: Number of the question that was answered, among those that the change asks; None for what is no such answer.
         is_checked: Whether somebody looked at it again and says that it is right, odd as it is.
+        round: Number of the round of the event; None where a day or an event has one.
+        arm: Under which rules it was observed, where rules differ within a day; None where the day says it.
+        period: Name of the part of the day or of the span of time, such as the wave; empty where none is meant.
         where: Where it stands in the table; empty where it stands in none.
     """
 
@@ -64,6 +74,9 @@ class Observation:
     form: str = ""
     question: int | None = None
     is_checked: bool = False
+    round: int | None = None
+    arm: Arm | None = None
+    period: str = ""
     where: str = field(default="", compare=False)
 
 
@@ -78,6 +91,7 @@ class LeftOutRow:
         outcome: Its outcome; empty where it stands for several.
         is_query: Whether it is odd, and would be weighed if somebody said that it is right.
         rows: How many rows of the table it stands for.
+        arm: Under which rules it was observed; None where that is not known.
     """
 
     where: str
@@ -86,6 +100,7 @@ class LeftOutRow:
     outcome: str = ""
     is_query: bool = False
     rows: int = 1
+    arm: Arm | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +123,12 @@ class TrialRecords:
         """Each whole pair with its trial day and its ordinary day."""
         found = []
         for pair in dict.fromkeys(day.pair for day in self.days):
-            by_arm = {day.arm: day for day in self.days if day.pair == pair}
+            by_arm = {day.arm: day for day in self.days if day.pair == pair and day.arm is not None}
             if len(by_arm) == len(Arm):
                 found.append((pair, by_arm[Arm.TRIAL], by_arm[Arm.ORDINARY]))
         return found
+
+    def arm_finder(self) -> Callable[[Observation], Arm | None]:
+        """What tells of any value under which rules it was observed: as it says itself, else as its day says."""
+        arms = {day.day: day.arm for day in self.days}
+        return lambda entry: entry.arm or arms.get(entry.day)

@@ -117,7 +117,7 @@ def test_groups_of_one_day_do_not_count_as_days() -> None:
     (finding,) = weigh_trial(trial(), TrialRecords(days=days, observations=tuple(values))).findings
     assert finding.rows == 600
     assert finding.effect is not None
-    assert finding.effect.pairs == 6
+    assert finding.effect.units == 6
     assert finding.verdict is Verdict.NOT_SHOWN
     assert finding.pairs_to_settle is not None
     assert finding.pairs_to_settle > 6

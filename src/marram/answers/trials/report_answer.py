@@ -264,7 +264,7 @@ class RowsOfDayShape(Shape, frozen=True, kw_only=True):
     Attributes:
         outcome: The outcome.
         day: The day.
-        rules: Under which rules it was played.
+        rules: Under which rules it was played; empty where nothing says that.
         read: Rows read.
         weighed: Rows weighed.
         left_out: Why the others were not.
@@ -349,10 +349,10 @@ def _finding(finding: ChangeFinding, command: str, *, is_interim: bool) -> Chang
         rate_ratio=None if ratio is None else round(ratio.estimate, 4),
         rate_ratio_interval95=None if ratio is None else _ends(ratio.interval95),
         matters=None if expects is None else expects.matters,
-        randomised_units=0 if effect is None else effect.pairs,
+        randomised_units=0 if effect is None else effect.units,
         rows=finding.rows,
         p_t=None if effect is None else round(effect.p_t, 4),
-        p_sign_flip=None if effect is None else round(effect.p_sign_flip, 4),
+        p_sign_flip=None if effect is None else rounded(effect.p_sign_flip, 4),
         p_holm=rounded(finding.p_holm, 4),
         verdict=finding.verdict.value,
         reason=finding.reason,
@@ -456,7 +456,7 @@ def _rows(row: RowsOfDay) -> RowsOfDayShape:
     return RowsOfDayShape(
         outcome=row.outcome,
         day=row.day,
-        rules=row.arm.value,
+        rules="" if row.arm is None else row.arm.value,
         read=row.read,
         weighed=row.weighed,
         left_out=tuple(ReasonShape(reason=reason, rows=count) for reason, count in row.left_out),

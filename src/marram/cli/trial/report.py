@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, write_whole
+from marram.core.words import counted
 
 if TYPE_CHECKING:
     from marram.evidence.weighing.told_findings import ChangeFinding
@@ -51,7 +52,10 @@ def _text(reported: TrialReported) -> str:
     from marram.office.trials.report_trial import rows_told
 
     weighed, plan_stamp = reported.weighed, reported.plan_stamp or "no plan given"
-    lines = [f"{weighed.trial.title}  [plan {plan_stamp}, trial {reported.trial_stamp}]", f"{weighed.pairs} pairs of days."]
+    lines = [
+        f"{weighed.trial.title}  [plan {plan_stamp}, trial {reported.trial_stamp}]",
+        f"{counted(weighed.pairs, weighed.words.rests_on)}.",
+    ]
     for finding in weighed.findings:
         lines += ["", *_finding_lines(finding)]
     lines += ["", "What became of every row", *map(_wrapped, rows_told(reported))]

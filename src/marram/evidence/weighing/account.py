@@ -26,7 +26,7 @@ class RowsOfDay:
     Attributes:
         outcome: Name of the outcome.
         day: Name of the day.
-        arm: Under which rules it was played.
+        arm: Under which rules it was played; None for rows of which nothing says that, where rules differ within the day.
         read: Rows that were read.
         weighed: Rows that were weighed.
         left_out: Reasons with the number of rows that were left out for them.
@@ -34,7 +34,7 @@ class RowsOfDay:
 
     outcome: str
     day: str
-    arm: Arm
+    arm: Arm | None
     read: int
     weighed: int
     left_out: tuple[tuple[str, int], ...]
@@ -71,26 +71,26 @@ def account_for(records: TrialRecords, weighed: Sequence[Observation]) -> tuple[
         records: The records, with what was left out.
         weighed: The observations that some finding rests on.
     """
-    taken = Counter((entry.outcome, entry.day) for entry in weighed)
-    kept = Counter((entry.outcome, entry.day) for entry in records.observations)
-    reasons: dict[tuple[str, str], Counter[str]] = defaultdict(Counter)
+    arm_of, arms = records.arm_finder(), {day.day: day.arm for day in records.days}
+    taken = Counter((entry.outcome, entry.day, arm_of(entry)) for entry in weighed)
+    kept = Counter((entry.outcome, entry.day, arm_of(entry)) for entry in records.observations)
+    reasons: dict[tuple[str, str, Arm | None], Counter[str]] = defaultdict(Counter)
     for row in records.left_out:
         if row.day and row.outcome:
-            reasons[row.outcome, row.day][row.reason] += row.rows
+            reasons[row.outcome, row.day, row.arm or arms.get(row.day)][row.reason] += row.rows
     for key, count in kept.items():
         if count > taken[key]:
             reasons[key]["no verdict or answer rests on it"] += count - taken[key]
-    arms = {day.day: day.arm for day in records.days}
     return tuple(
         RowsOfDay(
             outcome=outcome,
             day=day,
-            arm=arms[day],
-            read=taken[outcome, day] + sum(reasons[outcome, day].values()),
-            weighed=taken[outcome, day],
-            left_out=tuple(sorted(reasons[outcome, day].items())),
+            arm=arm,
+            read=taken[outcome, day, arm] + sum(reasons[outcome, day, arm].values()),
+            weighed=taken[outcome, day, arm],
+            left_out=tuple(sorted(reasons[outcome, day, arm].items())),
         )
-        for outcome, day in sorted({*kept, *reasons})
+        for outcome, day, arm in sorted({*kept, *reasons}, key=lambda key: (key[0], key[1], key[2] or ""))
         if day in arms
     )
 
@@ -127,7 +127,7 @@ def _expected(
             if day.day in counted:
                 yield day.day, max(float(rows[day.day]), counted[day.day])
             elif is_event:
-                yield day.day, max(float(rows[day.day]), rows[day.day] * level[day.arm])
+                yield day.day, max(float(rows[day.day]), rows[day.day] * (level[day.arm] if day.arm is not None else 1.0))
             else:
                 of_other = max(rows[other.day], len(units[other.day])) * _field_ratio(day, other)
                 yield day.day, max(float(rows[day.day]), float(len(units[day.day])), of_other)

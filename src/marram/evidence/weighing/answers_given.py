@@ -60,8 +60,8 @@ class AnswersCompared:
     Attributes:
         outcome: The outcome.
         question: The question as the trial asks it.
-        better: For each pair the chance that an answer of the trial day is higher than one of the ordinary day, ties counted half,
-            less a half; the mean over the pairs with its intervals.
+        better: For each pair of days, or each day on which rules differ, the chance that an answer under trial rules is higher than one
+            under ordinary rules, ties counted half, less a half; the mean over them with its intervals.
     """
 
     outcome: Outcome
@@ -81,12 +81,12 @@ def answers_to(change: Change, records: TrialRecords) -> tuple[AnswersTold, ...]
         change: The change.
         records: What was recorded.
     """
-    arms = {day.day: day.arm for day in records.days}
-    met = _met(change, records)
+    arm_of, met = records.arm_finder(), _met(change, records)
     lots: dict[tuple[str, str, Arm, Met], list[Observation]] = defaultdict(list)
     for entry, question in _asked_of(change, records):
-        if entry.day in arms:
-            lots[entry.outcome, question, arms[entry.day], met.get((entry.day, entry.player), Met.NOT_KNOWN)].append(entry)
+        arm = arm_of(entry)
+        if arm is not None:
+            lots[entry.outcome, question, arm, met.get((entry.day, entry.round, entry.player), Met.NOT_KNOWN)].append(entry)
     return tuple(_told(outcomes()[key], question, arm, who, lots[key, question, arm, who]) for key, question, arm, who in sorted(lots))
 
 
@@ -97,15 +97,17 @@ def compare_answers(change: Change, records: TrialRecords) -> tuple[AnswersCompa
         change: The change.
         records: What was recorded.
     """
-    lots: dict[tuple[str, str], dict[str, list[float]]] = defaultdict(lambda: defaultdict(list))
+    arm_of, events = records.arm_finder(), {day.day: day.event for day in records.days}
+    lots: dict[tuple[str, str], dict[tuple[str, Arm | None], list[float]]] = defaultdict(lambda: defaultdict(list))
     for entry, question in _asked_of(change, records):
-        lots[entry.outcome, question][entry.day].append(entry.value)
+        if entry.day in events:
+            lots[entry.outcome, question][events[entry.day], arm_of(entry)].append(entry.value)
     found = []
-    for (key, question), by_day in sorted(lots.items()):
+    for (key, question), by_side in sorted(lots.items()):
         chances = [
-            (pair, _chance_of_higher(by_day[trial.day], by_day[ordinary.day]), 0.5)
-            for pair, trial, ordinary in records.pairs()
-            if by_day.get(trial.day) and by_day.get(ordinary.day)
+            (event, _chance_of_higher(by_side[event, Arm.TRIAL], by_side[event, Arm.ORDINARY]), 0.5)
+            for event in dict.fromkeys(events.values())
+            if by_side.get((event, Arm.TRIAL)) and by_side.get((event, Arm.ORDINARY))
         ]
         if len(chances) >= FEWEST_PAIRS:
             found.append(AnswersCompared(outcome=outcomes()[key], question=question, better=paired_days(chances)))
@@ -131,13 +133,13 @@ def _asked_of(change: Change, records: TrialRecords) -> Iterator[tuple[Observati
             yield entry, ""
 
 
-def _met(change: Change, records: TrialRecords) -> dict[tuple[str, str], Met]:
-    """By day and player, whether the change was met."""
-    found: dict[tuple[str, str], Met] = {}
+def _met(change: Change, records: TrialRecords) -> dict[tuple[str, int | None, str], Met]:
+    """By day, round and player, whether the change was met."""
+    found: dict[tuple[str, int | None, str], Met] = {}
     for entry in records.observations:
         if entry.outcome == MET and entry.player and entry.change in {None, change.number}:
-            is_met = entry.value > 0 or found.get((entry.day, entry.player)) is Met.MET
-            found[entry.day, entry.player] = Met.MET if is_met else Met.NOT_MET
+            key = (entry.day, entry.round, entry.player)
+            found[key] = Met.MET if entry.value > 0 or found.get(key) is Met.MET else Met.NOT_MET
     return found
 
 

@@ -6,14 +6,14 @@ tighter of the two limits, on both kinds of day alike, and what is then left of 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from math import fsum
 
-from marram.evidence.effects import PairedDifference, paired_days
+from marram.evidence.effects import Effect
 from marram.evidence.shares import ShareDifference, share_difference
 from marram.records.outcomes import Outcome, Weighing
-from marram.records.rows import Arm, Observation, TrialDay
+from marram.records.rows import Arm, Observation, TrialRecords
 from marram.rulebook.overlays.overlay import Change
 
 _FOUND = "ball_found"
@@ -32,16 +32,16 @@ class ByDefinition:
 
     limit: float
     share_of_difference: float
-    restricted: PairedDifference
+    restricted: Effect
     found: ShareDifference | None
 
 
 def by_definition(
     change: Change,
     outcome: Outcome,
-    effect: PairedDifference,
-    paired: Sequence[tuple[str, TrialDay, TrialDay]],
+    effect: Effect,
     values: Sequence[Observation],
+    compare: Callable[[Sequence[Observation]], Effect | None],
 ) -> ByDefinition | None:
     """What of an effect the change makes by definition; None where it sets no limit on the outcome.
 
@@ -49,17 +49,15 @@ def by_definition(
         change: The change.
         outcome: The outcome.
         effect: The effect, whole.
-        paired: The pairs that it was worked out from.
         values: The values of the outcome.
+        compare: How the design of the trial compares such values.
     """
     tighter = _tighter_limit(change, outcome)
     if tighter is None:
         return None
-    cut: dict[str, list[float]] = {}
-    for entry in values:
-        cut.setdefault(entry.day, []).append(min(entry.value, tighter))
-    means = {day: fsum(found) / len(found) for day, found in cut.items()}
-    restricted = paired_days([(pair, means[trial.day], means[ordinary.day]) for pair, trial, ordinary in paired])
+    restricted = compare([replace(entry, value=min(entry.value, tighter)) for entry in values])
+    if restricted is None:
+        return None
     return ByDefinition(
         limit=tighter,
         share_of_difference=effect.estimate - restricted.estimate,
@@ -68,9 +66,13 @@ def by_definition(
     )
 
 
-def share_found(observations: Sequence[Observation], arms: Mapping[str, Arm]) -> ShareDifference | None:
+def share_found(records: TrialRecords) -> ShareDifference | None:
     """Share of balls found in time on trial days less that on ordinary days; None where either side has no search."""
-    found = {arm: [entry.value for entry in observations if entry.outcome == _FOUND and arms.get(entry.day) is arm] for arm in Arm}
+    arm_of, found = records.arm_finder(), {arm: list[float]() for arm in Arm}
+    for entry in records.observations:
+        arm = arm_of(entry) if entry.outcome == _FOUND else None
+        if arm is not None:
+            found[arm].append(entry.value)
     if not all(found.values()):
         return None
     trial, ordinary = found[Arm.TRIAL], found[Arm.ORDINARY]

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator
 
+from marram.core.words import counted
+from marram.evidence.design_words import PAIRED, DesignWords
 from marram.evidence.effects import Interval
 from marram.evidence.rates import RateRatio
 from marram.evidence.weighing.answers_given import AnswersCompared, AnswersTold, Met
@@ -40,37 +42,40 @@ def _sentences(finding: ChangeFinding) -> Iterator[str]:
     if effect is None or outcome is None or expects is None:
         return
     wanted = -expects.matters if expects.direction is Direction.DOWN else expects.matters
+    trial, ordinary = map(finding.words.on, Arm)
     yield (
-        f"{outcome.means} {_amount(effect.trial_mean, outcome)} on trial days, {_amount(effect.ordinary_mean, outcome)} on ordinary days: "
-        f"{_turned(effect.estimate, outcome)} on trial days{_limits(effect.interval95, outcome, 95)}."
+        f"{outcome.means} {_amount(effect.trial_mean, outcome)} {trial}, {_amount(effect.ordinary_mean, outcome)} {ordinary}: "
+        f"{_turned(effect.estimate, outcome)} {trial}{_limits(effect.interval95, outcome, 95, finding.words)}."
     )
-    rests_on = f"This rests on {effect.pairs} pairs of days and {finding.rows} values"
+    rests_on = f"This rests on {counted(effect.units, finding.words.rests_on)} and {finding.rows} values"
     yield f"At least {_turned(wanted, outcome, is_stated=True)} was wanted. {rests_on}; {_chance(effect.p_t)}."
     yield from _shared(finding)
     yield from _defined(finding, outcome)
     yield from _missing(finding, outcome)
     if finding.ratio is not None:
-        yield from _ratio_sentences(finding.ratio)
+        yield from _ratio_sentences(finding.ratio, finding.words)
     yield from _turning(finding)
     if finding.pairs_to_settle is not None:
-        yield f"About {finding.pairs_to_settle} pairs in all would settle it."
+        yield f"About {counted(finding.pairs_to_settle, finding.words.unit)} in all would settle it."
 
 
 def _turning(finding: ChangeFinding) -> Iterator[str]:
     """The single pairs on which the word hangs."""
+    unit, single = finding.words.unit, "days" if finding.words.is_of_days else f"{finding.words.unit}s"
     if len(finding.turned_by) == 1:
-        yield f"It hangs on single days: without pair {finding.turned_by[0]} alone the word would be another."
+        yield f"It hangs on single {single}: without {unit} {finding.turned_by[0]} alone the word would be another."
     elif finding.turned_by:
-        yield f"It hangs on single days: without any one of the pairs {', '.join(finding.turned_by)} the word would be another."
+        yield f"It hangs on single {single}: without any one of the {unit}s {', '.join(finding.turned_by)} the word would be another."
 
 
 def _shared(finding: ChangeFinding) -> Iterator[str]:
     """What no day tells apart."""
     if finding.together and finding.overall_together is not None:
         was = "was" if len(finding.together) == 1 else "were"
+        what, one = ("the days show", "day") if finding.words.is_of_days else ("is shown", finding.words.unit)
         yield (
-            f"{_numbers(finding.together)} {was} in force on the same days and to move the same: what the days show is theirs together, "
-            f"and no day says which of them did it. Together: {finding.overall_together.value}."
+            f"{_numbers(finding.together)} {was} in force on the same days and to move the same: what {what} is theirs together, "
+            f"and no {one} says which of them did it. Together: {finding.overall_together.value}."
         )
     if finding.also_touched_by:
         yield f"{_numbers(finding.also_touched_by)} may have moved it too: there the trial watches it as well."
@@ -87,16 +92,17 @@ def _defined(finding: ChangeFinding, outcome: Outcome) -> Iterator[str]:
     part = finding.by_definition
     if part is None:
         return
+    both = "both kinds of day" if finding.words.is_of_days else "the values under both sets of rules"
     yield (
         f"Of this, {_turned(part.share_of_difference, outcome)} comes of the limit itself, since whatever would have gone on is cut at "
-        f"{part.limit:g} {outcome.unit}. With both kinds of day cut there, {_turned(part.restricted.estimate, outcome)} is left"
-        f"{_limits(part.restricted.interval95, outcome, 95)}."
+        f"{part.limit:g} {outcome.unit}. With {both} cut there, {_turned(part.restricted.estimate, outcome)} is left"
+        f"{_limits(part.restricted.interval95, outcome, 95, finding.words)}."
     )
     if part.found is not None:
         ends, way = part.found.interval95, "fewer" if part.found.estimate < 0 else "more"
         yield (
-            f"Balls found in time: {abs(part.found.estimate):.0%} of all searches {way} on trial days (95 %: {ends.low:+.0%} to "
-            f"{ends.high:+.0%})."
+            f"Balls found in time: {abs(part.found.estimate):.0%} of all searches {way} {finding.words.on(Arm.TRIAL)} "
+            f"(95 %: {ends.low:+.0%} to {ends.high:+.0%})."
         )
 
 
@@ -104,7 +110,7 @@ def _missing(finding: ChangeFinding, outcome: Outcome) -> Iterator[str]:
     """How much is missing, and what it could turn."""
     if finding.missing is None or finding.missing_bounds is None:
         return
-    shares = [f"{finding.missing.share(arm):.0%} of those of {arm.value} days" for arm in Arm if finding.missing.share(arm) > 0]
+    shares = [f"{finding.missing.share(arm):.0%} of those of {finding.words.kind(arm)}" for arm in Arm if finding.missing.share(arm) > 0]
     low, high = finding.missing_bounds
     yield (
         f"Values are missing: {' and '.join(shares) or 'a few'}. Had they all been as low or as high as the outermost twentieth of what "
@@ -112,37 +118,38 @@ def _missing(finding: ChangeFinding, outcome: Outcome) -> Iterator[str]:
     )
 
 
-def _ratio_sentences(ratio: RateRatio) -> Iterator[str]:
-    counted = f"{ratio.trial_count} on trial days and {ratio.ordinary_count} on ordinary days"
+def _ratio_sentences(ratio: RateRatio, words: DesignWords) -> Iterator[str]:
+    trial, ordinary = map(words.on, Arm)
+    both = f"{ratio.trial_count} {trial} and {ratio.ordinary_count} {ordinary}"
     if ratio.is_rare:
         ends, estimate = ratio.pooled.interval95, ratio.pooled.estimate
-        told = "no ratio" if estimate is None else f"{estimate:.2f} times as often on trial days"
+        told = "no ratio" if estimate is None else f"{estimate:.2f} times as often {trial}"
         top = f"{ends.high:.2f}" if ends.is_bounded else "any number"
-        yield f"Counted so seldom, {counted}, that the exact limits hold: {told}, between {ends.low:.2f} and {top} times (95 %)."
+        yield f"Counted so seldom, {both}, that the exact limits hold: {told}, between {ends.low:.2f} and {top} times (95 %)."
     elif ratio.ratio.interval95.is_bounded:
-        ends, often = ratio.ratio.interval95, f"{ratio.ratio.estimate:.2f} times as often on trial days"
-        yield f"Counted: {counted}; {often}, between {ends.low:.2f} and {ends.high:.2f} (95 %)."
+        ends, often = ratio.ratio.interval95, f"{ratio.ratio.estimate:.2f} times as often {trial}"
+        yield f"Counted: {both}; {often}, between {ends.low:.2f} and {ends.high:.2f} (95 %)."
 
 
-def guard_sentence(guard: GuardFinding) -> str:
+def guard_sentence(guard: GuardFinding, words: DesignWords = PAIRED) -> str:
     """What is said of something that must not get worse."""
     outcome = guard.outcome
     asked = (
         f"{outcome.means} {_WORSE[guard.worse]}, and up to {_amount(guard.margin, outcome, is_stated=True)} may pass: {guard.word.value}"
     )
     if guard.interval90 is None or guard.estimate is None:
-        return f"{asked}; too few pairs have values."
-    told = f"{asked}; {_turned(guard.estimate, outcome)} on trial days{_limits(guard.interval90, outcome, 90)}."
+        return f"{asked}; {guard.reason or f'too few {words.unit}s have values'}."
+    told = f"{asked}; {_turned(guard.estimate, outcome)} {words.on(Arm.TRIAL)}{_limits(guard.interval90, outcome, 90, words)}."
     if guard.ratio is not None and guard.ratio.is_rare:
-        told += "".join(f" {sentence}" for sentence in _ratio_sentences(guard.ratio))
+        told += "".join(f" {sentence}" for sentence in _ratio_sentences(guard.ratio, words))
     return told
 
 
-def answer_sentence(lot: AnswersTold) -> str:
+def answer_sentence(lot: AnswersTold, words: DesignWords = PAIRED) -> str:
     """What one lot of players answered to one question."""
     asked = f"“{lot.question}”" if lot.question else lot.outcome.means.rstrip(".")
     who = {Met.MET: "players who met it", Met.NOT_MET: "players who did not meet it", Met.NOT_KNOWN: "players of whom nobody knows whether"}
-    day = "" if lot.arm is Arm.TRIAL else ", on ordinary days"
+    day = "" if lot.arm is Arm.TRIAL else f", {words.on(lot.arm)}"
     named = f"{who[lot.met]}{' they met it' if lot.met is Met.NOT_KNOWN else ''}{day}"
     what = "say yes" if lot.outcome.kind is Weighing.SHARE else "give one of the two best of five"
     ends = lot.top_two.interval95
@@ -153,41 +160,40 @@ def answer_sentence(lot: AnswersTold) -> str:
     )
 
 
-def compared_sentence(compared: AnswersCompared) -> str:
+def compared_sentence(compared: AnswersCompared, words: DesignWords = PAIRED) -> str:
     """Answers of trial days held against those of ordinary days."""
     asked = f"“{compared.question}”" if compared.question else compared.outcome.means.rstrip(".")
     ends = compared.better.interval95
     limits = f", between {0.5 + ends.low:.0%} and {0.5 + ends.high:.0%} (95 %)" if ends.is_bounded else ""
+    of_trial, of_ordinary, events = (
+        ("of a trial day", "of its ordinary day", "pair of days") if words.is_of_days else (*map(words.on, Arm), "day")
+    )
     return (
-        f"{asked}: an answer of a trial day is higher than one of its ordinary day with a chance of "
-        f"{compared.chance_of_better:.0%}{limits}; half is no difference. {compared.better.pairs} pairs of days."
+        f"{asked}: an answer {of_trial} is higher than one {of_ordinary} with a chance of "
+        f"{compared.chance_of_better:.0%}{limits}; half is no difference. {counted(compared.better.pairs, events)}."
     )
 
 
 def account_sentences(report: TrialReport) -> tuple[str, ...]:
     """What became of every row, by outcome and kind of day."""
-    read: Counter[tuple[str, Arm]] = Counter()
-    weighed: Counter[tuple[str, Arm]] = Counter()
-    reasons: dict[tuple[str, Arm], Counter[str]] = defaultdict(Counter)
+    read: Counter[tuple[str, Arm | None]] = Counter()
+    weighed: Counter[tuple[str, Arm | None]] = Counter()
+    reasons: dict[tuple[str, Arm | None], Counter[str]] = defaultdict(Counter)
     for row in report.rows:
         key = (row.outcome, row.arm)
         read[key] += row.read
         weighed[key] += row.weighed
         reasons[key].update(dict(row.left_out))
-    return tuple(_account(outcome, arm, read, weighed, reasons) for outcome, arm in sorted(read))
+    return tuple(
+        _account(f"{outcome}, {'rules not known' if arm is None else report.words.kind(arm)}", read[key], weighed[key], reasons[key])
+        for key in sorted(read, key=lambda key: (key[0], key[1] or ""))
+        for outcome, arm in (key,)
+    )
 
 
-def _account(
-    outcome: str,
-    arm: Arm,
-    read: Counter[tuple[str, Arm]],
-    weighed: Counter[tuple[str, Arm]],
-    reasons: dict[tuple[str, Arm], Counter[str]],
-) -> str:
-    key = (outcome, arm)
-    told = f"{outcome}, {arm.value} days: {read[key]} read, {weighed[key]} weighed"
-    left = [f"{count} not: {reason}" for reason, count in reasons[key].most_common(_MOST_REASONS)]
-    return f"{told}{'; ' if left else ''}{'; '.join(left)}."
+def _account(what: str, read: int, weighed: int, reasons: Counter[str]) -> str:
+    left = [f"{count} not: {reason}" for reason, count in reasons.most_common(_MOST_REASONS)]
+    return f"{what}: {read} read, {weighed} weighed{'; ' if left else ''}{'; '.join(left)}."
 
 
 def _amount(value: float, outcome: Outcome, *, is_stated: bool = False) -> str:
@@ -208,9 +214,9 @@ def _turned(amount: float, outcome: Outcome, *, is_stated: bool = False) -> str:
     return f"{told} {outcome.unit} {'less' if amount < 0 else 'more'}"
 
 
-def _limits(interval: Interval, outcome: Outcome, level: int) -> str:
+def _limits(interval: Interval, outcome: Outcome, level: int, words: DesignWords) -> str:
     if not interval.is_bounded:
-        return "; the days bound nothing"
+        return f"; the {words.mean_of} bound nothing"
     return f" ({level} % interval: {_turned(interval.low, outcome)} to {_turned(interval.high, outcome)})"
 
 

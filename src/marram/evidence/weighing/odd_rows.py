@@ -46,38 +46,40 @@ def query_rows(records: TrialRecords, limits: RuleLimits) -> TrialRecords:
     """
     days = {day.day: day for day in records.days}
     both = _days_under_both(records.days)
-    why: dict[int, str] = {}
+    arm_of, why = records.arm_finder(), dict[int, str]()
     for number, entry in enumerate(records.observations):
         if entry.is_checked or entry.day not in days:
             continue
         if entry.day in both:
             why[number] = both[entry.day]
-        elif beyond := _beyond(entry, days[entry.day], limits):
+        elif beyond := _beyond(entry, arm_of(entry), limits):
             why[number] = beyond
     for number, reason in (*_slips(records), *_pasted(records), *_answered_twice(records)):
         why.setdefault(number, reason)
     kept = tuple(entry for number, entry in enumerate(records.observations) if number not in why)
-    queried = tuple(_queried(records.observations[number], reason) for number, reason in sorted(why.items()))
+    queried = tuple(as_query(records.observations[number], reason) for number, reason in sorted(why.items()))
     return replace(records, observations=kept, left_out=(*records.left_out, *queried))
 
 
-def _queried(entry: Observation, reason: str) -> LeftOutRow:
+def as_query(entry: Observation, reason: str) -> LeftOutRow:
+    """A row that is not weighed until somebody says that it is right."""
     where = entry.where or f"day {entry.day}, {entry.outcome}"
-    return LeftOutRow(where=where, reason=reason, day=entry.day, outcome=entry.outcome, is_query=True)
+    return LeftOutRow(where=where, reason=reason, day=entry.day, outcome=entry.outcome, is_query=True, arm=entry.arm)
 
 
 def _days_under_both(days: Sequence[TrialDay]) -> dict[str, str]:
     """Days of whole pairs that lie on one course and date under both sets of rules: the coin drew days, and this was none."""
     arms: dict[tuple[str, str], set[Arm]] = defaultdict(set)
     for day in days:
-        arms[day.course, day.dated.isoformat()].add(day.arm)
-    mixed = {day.pair for day in days if day.course and len(arms[day.course, day.dated.isoformat()]) > 1}
+        if day.arm is not None:
+            arms[day.course, day.dated.isoformat()].add(day.arm)
+    mixed = {day.event for day in days if day.course and len(arms[day.course, day.dated.isoformat()]) > 1}
     reason = "its pair has a course that was played under both sets of rules on one date: look at the dates and courses of the days"
-    return {day.day: reason for day in days if day.pair in mixed}
+    return {day.day: reason for day in days if day.event in mixed}
 
 
-def _beyond(entry: Observation, day: TrialDay, limits: RuleLimits) -> str:
-    limit = limits.get((entry.outcome, day.arm))
+def _beyond(entry: Observation, arm: Arm | None, limits: RuleLimits) -> str:
+    limit = None if arm is None else limits.get((entry.outcome, arm))
     if limit is None or entry.value <= limit:
         return ""
     unit = outcomes()[entry.outcome].unit
@@ -122,7 +124,7 @@ def _pasted(records: TrialRecords) -> Iterator[tuple[int, str]]:
 
 
 def _told(entry: Observation) -> tuple[object, ...]:
-    return (entry.value, entry.group, entry.player, entry.hole, entry.change, entry.question)
+    return (entry.value, entry.group, entry.player, entry.hole, entry.change, entry.question, entry.round, entry.arm)
 
 
 def _answered_twice(records: TrialRecords) -> Iterator[tuple[int, str]]:
@@ -131,7 +133,7 @@ def _answered_twice(records: TrialRecords) -> Iterator[tuple[int, str]]:
     for number, entry in enumerate(records.observations):
         if not entry.player or not outcomes()[entry.outcome].is_answer:
             continue
-        key = (entry.day, entry.outcome, entry.player, entry.change, entry.question)
+        key = (entry.day, entry.outcome, entry.player, entry.change, entry.question, entry.round)
         if key in seen and not entry.is_checked:
             yield number, f"{entry.player} has answered that already on that day"
         seen.add(key)

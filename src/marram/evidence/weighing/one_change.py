@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from math import exp, fsum, log
+from functools import partial
+from math import fsum
 
 from marram.core.words import counted
-from marram.evidence.effects import Interval, PairedDifference, paired_days, student
+from marram.evidence.effects import Effect, Interval
 from marram.evidence.guards import GuardWord, guard_either_way, guard_of
-from marram.evidence.rates import RARE_BELOW_EVENTS, PairedCounts, RateRatio, rate_ratio
+from marram.evidence.rates import RARE_BELOW_EVENTS
 from marram.evidence.verdicts import (
     FEWEST_PAIRS,
     MOST_MISSING,
@@ -22,13 +23,13 @@ from marram.evidence.verdicts import (
     pairs_to_settle,
     verdict_of,
 )
-from marram.evidence.weighing.account import bounds_for_the_missing, missing_of
 from marram.evidence.weighing.answers_given import MET, answers_to, compare_answers, weighed_answers
 from marram.evidence.weighing.by_definition import ByDefinition, by_definition, share_found
+from marram.evidence.weighing.comparing import Compared, Comparing
 from marram.evidence.weighing.together import also_touched_by, together_with
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding
 from marram.records.outcomes import Outcome, Weighing, Worse, outcomes
-from marram.records.rows import Arm, Observation, TrialDay, TrialRecords
+from marram.records.rows import Arm, Observation, TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.overlays.trial_terms import Direction, Guard
 
@@ -39,16 +40,17 @@ FALSE_PRAISE = 0.05
 class OneChange:
     """One change while it is weighed."""
 
-    def __init__(self, change: Change, trial: Overlay, records: TrialRecords, *, interim: str = "") -> None:
+    def __init__(self, change: Change, trial: Overlay, records: TrialRecords, comparing: Comparing, *, interim: str = "") -> None:
         self.change, self.trial, self.records, self.interim = change, trial, records, interim
+        self.comparing = comparing
         self.outcome = None if change.expects is None else outcomes()[change.expects.outcome]
         self.values = [] if self.outcome is None else self._of(self.outcome)
         self.numbers = frozenset(map(id, self.values))
         self.events = int(fsum(entry.value for entry in self.values)) if self.outcome and self.outcome.kind is Weighing.RATE else None
-        self.missing = None if self.outcome is None else missing_of(self.outcome, self.values, records)
-        self.pairs = [] if self.outcome is None else _whole_pairs(self.values, records)
-        self.paired = [] if self.outcome is None else _paired(self.outcome, self.values, self.pairs)
-        self.effect = paired_days(self.paired) if self.paired else None
+        self.never = "" if self.outcome is None else comparing.why_never(self.outcome)
+        self.compared = None if self.outcome is None or self.never else comparing.compare(self.outcome, self.values)
+        self.missing = None if self.compared is None else self.compared.missing
+        self.effect = None if self.compared is None else self.compared.effect
         met = self._of(outcomes()[MET])
         self.met = int(fsum(entry.value for entry in met)) if met else None
 
@@ -91,9 +93,9 @@ class OneChange:
             change=self.change,
             outcome=self.outcome,
             effect=self.effect,
-            ratio=None if self.outcome is None else self._ratio(self.outcome, self.values, self.pairs),
+            ratio=None if self.compared is None else self.compared.ratio(),
             rows=len(self.values),
-            missing_share=self._missing_pairs(),
+            missing_share=self._missing_units,
             missing=self.missing,
             missing_bounds=self._bounds(),
             p_holm=raised.get(number),
@@ -110,29 +112,12 @@ class OneChange:
             answers=answers_to(self.change, self.records),
             answers_compared=compare_answers(self.change, self.records),
             met=self.met,
+            words=self.comparing.words,
         )
 
-    def _missing_pairs(self) -> float:
-        pairs = len(self.records.pairs())
-        return 1 - len(self.paired) / pairs if pairs else 1.0
-
-    def _ratio(self, outcome: Outcome, values: Sequence[Observation], pairs: Pairs) -> RateRatio | None:
-        """Counts with their exposure: a value of zero is a group or player to whom it could have happened."""
-        if outcome.kind is not Weighing.RATE or not pairs:
-            return None
-        by_day = _by_day(values)
-        return rate_ratio(
-            [
-                PairedCounts(
-                    pair=pair,
-                    trial_count=int(fsum(by_day[trial.day])),
-                    trial_exposure=len(by_day[trial.day]),
-                    ordinary_count=int(fsum(by_day[ordinary.day])),
-                    ordinary_exposure=len(by_day[ordinary.day]),
-                )
-                for pair, trial, ordinary in pairs
-            ]
-        )
+    @property
+    def _missing_units(self) -> float:
+        return 1.0 if self.compared is None else self.compared.missing_units
 
     def why_too_little(self) -> str:
         """Why nothing can be said; empty where something can."""
@@ -142,40 +127,49 @@ class OneChange:
             return self.interim
         if self.met == 0:
             return "nobody met it"
-        if self.effect is None:
-            return self._why_no_pair()
-        if len(self.paired) < FEWEST_PAIRS:
-            return f"{counted(len(self.paired), 'pair')} of days; {FEWEST_PAIRS} are the fewest that can show anything"
-        if self.events is not None and self.events < RARE_BELOW_EVENTS:
-            return f"{self.events} in all on both kinds of day; {RARE_BELOW_EVENTS} are the fewest that a mean of days can weigh"
-        if not self.effect.has_spread:
-            return "the pairs show no spread, so that nothing can be said of how sure it is"
-        return self._why_missing()
+        if self.never:
+            return self.never
+        if self.effect is None or self.compared is None:
+            return self._why_no_unit()
+        return self._why_few(self.compared, self.effect) or self._why_missing()
 
-    def _why_no_pair(self) -> str:
-        arms = {day.day: day.arm for day in self.records.days}
-        sides = {arms[entry.day] for entry in self.values if entry.day in arms}
+    def _why_few(self, compared: Compared, effect: Effect) -> str:
+        words = self.comparing.words
+        if compared.fewest < FEWEST_PAIRS:
+            each = "" if words.is_of_days else " on each side"
+            return f"{counted(compared.fewest, words.rests_on)}{each}; {FEWEST_PAIRS} are the fewest that can show anything"
+        if self.events is not None and self.events < RARE_BELOW_EVENTS:
+            what = "on both kinds of day" if words.is_of_days else "under both sets of rules"
+            return f"{self.events} in all {what}; {RARE_BELOW_EVENTS} are the fewest that a mean of {words.mean_of} can weigh"
+        if not effect.has_spread:
+            return f"the {words.unit}s show no spread, so that nothing can be said of how sure it is"
+        return ""
+
+    def _why_no_unit(self) -> str:
+        arm_of, words = self.records.arm_finder(), self.comparing.words
+        sides = {arm for entry in self.values if (arm := arm_of(entry)) is not None}
         if len(sides) == 1:
-            return f"it was recorded on {sides.pop().value} days alone, so that there is nothing to hold it against"
-        return "no pair of days has values on both days"
+            return f"it was recorded {words.on(sides.pop())} alone, so that there is nothing to hold it against"
+        return words.none_whole
 
     def _why_missing(self) -> str:
-        pairs = self._missing_pairs()
-        if pairs > MOST_MISSING:
-            return f"{pairs:.0%} of the {len(self.records.pairs())} pairs have no values"
+        units, words = self._missing_units, self.comparing.words
+        if units > MOST_MISSING:
+            return f"{units:.0%} of the {counted(self.comparing.played, words.unit)} have no values"
         if self.missing is None or self.outcome is None:
             return ""
         arm, share = self.missing.worst
         if share <= MOST_MISSING:
             return ""
-        other = "ordinary" if arm is Arm.TRIAL else "trial"
-        how = "" if self.outcome.is_one_each else f", held against {other} days"
-        return f"{share:.0%} of the values of {arm.value} days are missing{how}; at most {MOST_MISSING:.0%} may be"
+        other = Arm.ORDINARY if arm is Arm.TRIAL else Arm.TRIAL
+        how = "" if self.outcome.is_one_each else f", held against {words.kind(other)}"
+        return f"{share:.0%} of the values of {words.kind(arm)} are missing{how}; at most {MOST_MISSING:.0%} may be"
 
     def _verdict(self, chance: float) -> tuple[Verdict, str]:
         """The word, and why it is not a better one where the numbers alone would give that."""
         wanted, matters = self._wanted(self.effect), self._matters
-        verdict = verdict_of(wanted, matters=matters, pairs=len(self.paired), missing_share=self._missing_pairs())
+        fewest = 0 if self.compared is None else self.compared.fewest
+        verdict = verdict_of(wanted, matters=matters, pairs=fewest, missing_share=self._missing_units)
         if not is_praise(verdict):
             return verdict, ""
         if chance > FALSE_PRAISE:
@@ -190,55 +184,41 @@ class OneChange:
         assert self.change.expects is not None
         return self.change.expects.matters
 
-    def _wanted(self, effect: PairedDifference | None) -> Wanted:
+    def _wanted(self, effect: Effect | None) -> Wanted:
         assert effect is not None
         return as_wanted(effect.estimate, effect.interval95, effect.interval90, is_less_wanted=self.wants_less)
 
     def _turned_by(self, verdict: Verdict) -> tuple[str, ...]:
-        """Pairs without each of which praise would be none, or what is no praise would be."""
+        """Units without each of which praise would be none, or what is no praise would be."""
+        if self.compared is None:
+            return ()
         found = []
-        for name, _, _ in self.paired:
-            rest = [trial - ordinary for other, trial, ordinary in self.paired if other != name]
-            if len(set(rest)) == 1:
-                continue
-            wide, narrow, _ = student(rest)
-            wanted = as_wanted(fsum(rest) / len(rest), wide, narrow, is_less_wanted=self.wants_less)
-            without = verdict_of(wanted, matters=self._matters, pairs=max(len(rest), FEWEST_PAIRS))
+        for name, effect in self.compared.without_each():
+            without = verdict_of(self._wanted(effect), matters=self._matters, pairs=max(effect.units, FEWEST_PAIRS))
             if is_praise(without) is not is_praise(verdict):
                 found.append(name)
         return tuple(found)
 
     def _bounds(self) -> tuple[float, float] | None:
-        if self.outcome is None or self.missing is None or not self.pairs:
-            return None
-        return bounds_for_the_missing(
-            self.outcome, [(trial, ordinary) for _, trial, ordinary in self.pairs], _by_day(self.values), self.missing
-        )
+        return None if self.compared is None else self.compared.bounds()
 
     def _by_definition(self) -> ByDefinition | None:
         if self.outcome is None or self.effect is None:
             return None
-        found = by_definition(self.change, self.outcome, self.effect, self.pairs, self.values)
-        arms = {day.day: day.arm for day in self.records.days}
-        return None if found is None else replace(found, found=share_found(self.records.observations, arms))
+        compare = partial(self.comparing.effect_of, self.outcome)
+        found = by_definition(self.change, self.outcome, self.effect, self.values, compare)
+        return None if found is None else replace(found, found=share_found(self.records))
 
     def _to_settle(self) -> int | None:
         if self.effect is None:
             return None
-        return pairs_to_settle(self._wanted(self.effect).estimate, self.effect.sd, matters=self._matters, pairs=self.effect.pairs)
+        return pairs_to_settle(self._wanted(self.effect).estimate, self.effect.sd, matters=self._matters, pairs=self.effect.units)
 
     def _guard(self, guard: Guard) -> GuardFinding:
         outcome = outcomes()[guard.outcome]
-        values = self._of(outcome)
-        pairs = _whole_pairs(values, self.records)
-        missing = missing_of(outcome, values, self.records)
-        effect = paired_days(_paired(outcome, values, pairs)) if len(pairs) >= FEWEST_PAIRS else None
-        is_open = (
-            effect is None
-            or bool(self.interim)
-            or missing.worst[1] > MOST_MISSING
-            or len(pairs) < (1 - MOST_MISSING) * len(self.records.pairs())
-        )
+        compared, never = self.comparing.compare(outcome, self._of(outcome)), self.comparing.why_never(outcome)
+        effect = compared.effect if compared.fewest >= FEWEST_PAIRS and not never else None
+        is_open = effect is None or bool(self.interim) or compared.missing.worst[1] > MOST_MISSING or compared.missing_units > MOST_MISSING
         worse = worse_of(guard)
         return GuardFinding(
             outcome=outcome,
@@ -246,7 +226,8 @@ class OneChange:
             worse=worse,
             estimate=None if effect is None else effect.estimate,
             interval90=None if effect is None else effect.interval90,
-            ratio=self._ratio(outcome, values, pairs),
+            ratio=None if never else compared.ratio(),
+            reason=never,
             word=GuardWord.OPEN if effect is None or is_open else guard_word(effect.interval90, guard.margin, worse),
         )
 
@@ -261,32 +242,3 @@ def guard_word(interval90: Interval, margin: float, worse: Worse) -> GuardWord:
     if worse is Worse.EITHER:
         return guard_either_way(interval90, margin)
     return guard_of(interval90.turned() if worse is Worse.UP else interval90, margin)
-
-
-Pairs = Sequence[tuple[str, TrialDay, TrialDay]]
-
-
-def _by_day(values: Sequence[Observation]) -> dict[str, list[float]]:
-    found: dict[str, list[float]] = {}
-    for entry in values:
-        found.setdefault(entry.day, []).append(entry.value)
-    return found
-
-
-def _whole_pairs(values: Sequence[Observation], records: TrialRecords) -> Pairs:
-    """Pairs that have values on both days."""
-    days = {entry.day for entry in values}
-    return [(pair, trial, ordinary) for pair, trial, ordinary in records.pairs() if trial.day in days and ordinary.day in days]
-
-
-def _paired(outcome: Outcome, values: Sequence[Observation], pairs: Pairs) -> list[tuple[str, float, float]]:
-    """One value for each day of each pair: days are what was randomised, not groups or players."""
-    days = {name: _of_day(outcome, found) for name, found in _by_day(values).items()}
-    return [(pair, days[trial.day], days[ordinary.day]) for pair, trial, ordinary in pairs]
-
-
-def _of_day(outcome: Outcome, values: Sequence[float]) -> float:
-    """The value of a day: the mean, and for times that run long now and then the geometric mean."""
-    if outcome.kind is Weighing.LOG_MEAN:
-        return exp(fsum(map(log, values)) / len(values))
-    return fsum(values) / len(values)

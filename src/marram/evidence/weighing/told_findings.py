@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from marram.evidence.effects import Interval, PairedDifference
+from marram.evidence.design_words import PAIRED, DesignWords
+from marram.evidence.effects import Effect, Interval
 from marram.evidence.guards import GuardWord
 from marram.evidence.rates import RateRatio
 from marram.evidence.verdicts import Overall, Verdict
@@ -28,6 +29,7 @@ class GuardFinding:
         interval90: Its 90 % interval.
         ratio: How many times as often on trial days, for what is counted; None for anything else.
         word: What is said of it.
+        reason: Why the design of the trial cannot judge it; empty where it can.
     """
 
     outcome: Outcome
@@ -37,6 +39,7 @@ class GuardFinding:
     interval90: Interval | None
     ratio: RateRatio | None
     word: GuardWord
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,10 +49,10 @@ class ChangeFinding:
     Attributes:
         change: The change.
         outcome: What was to show it; None where nothing was expected.
-        effect: Trial days less ordinary days; None where no pair has values on both days.
+        effect: Trial rules less ordinary rules; None where no unit has values on both sides.
         ratio: How many times as often on trial days, for what is counted; None for anything else.
         rows: Values that were weighed.
-        missing_share: Part of the pairs without values on both days.
+        missing_share: Part of the units without values.
         missing: How many values are missing, by set of rules; None where nothing was expected.
         missing_bounds: Between which ends the effect lies, whatever the missing values were; None where none is missing.
         p_holm: p of the t test, raised for the number of outcomes weighed together; what several changes share counts once.
@@ -62,15 +65,16 @@ class ChangeFinding:
         together: The other changes that the same values speak of, so that no day says which of them did it.
         also_touched_by: Other changes that observe or guard the same outcome.
         by_definition: What of the effect the change makes by definition; None where it sets no limit on the outcome.
-        turned_by: Pairs without each of which the word would be another.
+        turned_by: Units without each of which the word would be another.
         answers: What players answered, each question and each lot of players by itself.
         answers_compared: Answers of trial days held against those of ordinary days.
         met: How often it was met on trial days; None where nobody recorded that.
+        words: What the design calls what it draws.
     """
 
     change: Change
     outcome: Outcome | None
-    effect: PairedDifference | None
+    effect: Effect | None
     ratio: RateRatio | None
     rows: int
     missing_share: float
@@ -90,6 +94,7 @@ class ChangeFinding:
     answers: tuple[AnswersTold, ...]
     answers_compared: tuple[AnswersCompared, ...]
     met: int | None
+    words: DesignWords = PAIRED
 
     @property
     def fair(self) -> AnswersTold | None:
@@ -105,10 +110,11 @@ class TrialReport:
     Attributes:
         trial: The trial.
         findings: One for each change, in order.
-        pairs: Whole pairs of days.
+        pairs: Whole pairs of days, or what else was drawn.
         records: The records, with what was left out and what was queried.
         rows: What became of every row, by outcome and day.
         is_interim: Whether the plan has more pairs than were played and the trial is still open: then nothing has a word yet.
+        words: What the design calls what it draws.
     """
 
     trial: Overlay
@@ -117,3 +123,4 @@ class TrialReport:
     records: TrialRecords
     rows: tuple[RowsOfDay, ...]
     is_interim: bool = False
+    words: DesignWords = PAIRED

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
 from marram.core.errors import RecordError
+from marram.interchange.field.arms_of_values import with_arms
 from marram.interchange.field.written_dates import date_written, time_written_s
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
 from marram.records.outcomes import Outcome, Per, find_outcome, outcomes
@@ -17,16 +18,18 @@ from marram.rulebook.overlays.overlay import Overlay
 
 _DAYS: dict[str, list[str]] = {
     "day": [], "date": [], "pair": [], "rules": ["book", "arm"], "course": [], "field": [], "start interval": [], "wind": [], "rain": [],
-    "green speed": [], "hole locations": [], "note": [],
+    "green speed": [], "hole locations": [], "wash-out": [], "note": [], "period": [],
 }  # fmt: skip
-_FACTS = ("field", "start interval", "wind", "rain", "green speed", "hole locations", "note")
+_FACTS = ("field", "start interval", "wind", "rain", "green speed", "hole locations", "wash-out", "note")
 _VALUES: dict[str, list[str]] = {
     name: [] for name in ("day", "outcome", "value", "group", "player", "hole", "change", "question", "form", "from", "to", "checked")
-}
+} | {"round": [], "arm": [], "period": ["wave"]}
+_BOTH = "both"
+"""What stands under rules where they differ within the day."""
 _ASKED = frozenset({"asked_step", "asked_yes"})
 _YES = {"yes": 1.0, "no": 0.0, "true": 1.0, "false": 0.0}
 _SECONDS_IN = {"s": 1, "min": 60}
-_MOST_HOLE, _FEW = 36, 5
+_MOST_HOLE, _FEW, _ROUNDS = 36, 5, 2
 _CLOCK_PART = re.compile(r"\d{1,2}", re.ASCII)
 _HINT = "See docs/formats/trial-records.md."
 
@@ -44,7 +47,7 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRec
         RecordError: Rows have faults, all of them told by row and column.
     """
     days, named, faults = _read_days(days_file)
-    observations, left_out, more = _read_values(values_file, trial, named)
+    observations, left_out, more = _read_values(values_file, trial, named, {day.day: day for day in days})
     if faults.told and more.told:
         both = Faults(where=f"{faults.where} and {more.where}", error=RecordError, hint=_HINT)
         both.told = [f"{table.where}, {told}" for table in (faults, more) for told in table.told]
@@ -62,7 +65,7 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRec
 
 def _read_days(path: Path) -> tuple[list[TrialDay], frozenset[str], Faults]:
     """The days that can be read, and the names of all of them: a day with a fault is told once, not again for each of its values."""
-    table = read_table(path, _DAYS, [["day", "date", "pair", "rules"]], what="a table of days", error=RecordError)
+    table = read_table(path, _DAYS, [["day", "date", "rules"]], what="a table of days", error=RecordError)
     faults = Faults(where=table.where, error=RecordError, hint=_HINT)
     days: list[TrialDay] = []
     read_rows(table, faults, lambda row: days.extend(_day(row)))
@@ -71,8 +74,10 @@ def _read_days(path: Path) -> tuple[list[TrialDay], frozenset[str], Faults]:
     for name, count in Counter(day.day for day in days).items():
         if count > 1:
             faults.add(f"day {name}", "stands in the table more than once: a day has one set of rules")
-    for pair in dict.fromkeys(day.pair for day in days):
-        arms = sorted(day.arm.value for day in days if day.pair == pair)
+    if len({day.arm is None for day in days}) > 1:
+        faults.add("column rules", f"some days are {_BOTH} and others are not: they are days of two trials; give each its own table")
+    for pair in dict.fromkeys(day.pair for day in days if day.pair and day.arm is not None):
+        arms = sorted(_BOTH if day.arm is None else day.arm.value for day in days if day.pair == pair)
         if arms != [Arm.ORDINARY.value, Arm.TRIAL.value] and pair not in unread:
             faults.add(f"pair {pair}", f"has {', '.join(arms)}; expected one day under each: repeat or drop it as a pair")
     return days, named, faults
@@ -81,15 +86,18 @@ def _read_days(path: Path) -> tuple[list[TrialDay], frozenset[str], Faults]:
 def _day(row: RowReader) -> list[TrialDay]:
     name, pair, rules = row.text("day"), row.text("pair"), row.text("rules").lower()
     dated = _date(row)
-    for column, text in (("day", name), ("pair", pair)):
+    period, known = row.text("period"), (*Arm, _BOTH)
+    is_alone = rules == _BOTH or bool(period)  # a day on which rules differ, or that is one of a span of time, needs no like
+    for column, text in (("day", name), ("pair", pair or is_alone)):
         if not text:
             row.fault(column, "is empty")
-    if rules not in list(Arm):
-        row.fault("rules", f"{rules!r}; expected one of {', '.join(Arm)}")
-    if not name or not pair or dated is None or rules not in list(Arm):
+    if rules not in known:
+        row.fault("rules", f"{rules!r}; expected one of {', '.join(known)}")
+    if not name or not (pair or is_alone) or dated is None or rules not in known:
         return []
     facts = tuple((fact, row.text(fact)) for fact in _FACTS if row.text(fact))
-    return [TrialDay(day=name, dated=dated, pair=pair, arm=Arm(rules), course=row.text("course"), facts=facts)]
+    arm = None if rules == _BOTH else Arm(rules)
+    return [TrialDay(day=name, dated=dated, pair=pair, arm=arm, course=row.text("course"), facts=facts, period=period)]
 
 
 def _date(row: RowReader) -> date | None:
@@ -100,7 +108,9 @@ def _date(row: RowReader) -> date | None:
     return found
 
 
-def _read_values(path: Path, trial: Overlay, days: frozenset[str]) -> tuple[list[Observation], list[LeftOutRow], Faults]:
+def _read_values(
+    path: Path, trial: Overlay, named: frozenset[str], days: Mapping[str, TrialDay]
+) -> tuple[list[Observation], list[LeftOutRow], Faults]:
     table = read_table(
         path, _VALUES, [["day", "outcome", "value"], ["day", "outcome", "from", "to"]], what="a table of values", error=RecordError
     )
@@ -113,7 +123,7 @@ def _read_values(path: Path, trial: Overlay, days: frozenset[str]) -> tuple[list
 
     def take(row: RowReader) -> None:
         where = f"{table.where}, row {row.row.number}"
-        observation = _value(row, days, trial, where)
+        observation = _value(row, named, trial, where)
         if observation is None:
             return
         if observation.outcome not in wanted and observation.outcome not in _ASKED:
@@ -124,7 +134,12 @@ def _read_values(path: Path, trial: Overlay, days: frozenset[str]) -> tuple[list
             found.append(observation)
 
     read_rows(table, faults, take)
-    seen = Counter((entry.day, entry.outcome, entry.group, entry.player, entry.hole, entry.change) for entry in found if _is_one(entry))
+    found = with_arms(found, days, faults)
+    seen = Counter(
+        (entry.day, entry.outcome, entry.group, entry.player, entry.hole, entry.change, entry.round, entry.period)
+        for entry in found
+        if _is_one(entry)
+    )
     for key, count in seen.items():
         if count > 1:
             faults.add(f"day {key[0]}", f"{key[1]} stands {count} times for group {key[2] or '-'}, player {key[3] or '-'}")
@@ -132,7 +147,7 @@ def _read_values(path: Path, trial: Overlay, days: frozenset[str]) -> tuple[list
 
 
 def _left_out(observation: Observation, reason: str) -> LeftOutRow:
-    return LeftOutRow(where=observation.where, reason=reason, day=observation.day, outcome=observation.outcome)
+    return LeftOutRow(where=observation.where, reason=reason, day=observation.day, outcome=observation.outcome, arm=observation.arm)
 
 
 def _is_one(entry: Observation) -> bool:
@@ -159,7 +174,10 @@ def _value(row: RowReader, days: frozenset[str], trial: Overlay, where: str) -> 
     checked = row.text("checked").lower()
     if checked and checked not in _YES:
         row.fault("checked", f"{checked!r}; expected yes or no")
-    if value is None or day not in days:
+    arm = row.text("arm").lower()
+    if arm and arm not in list(Arm):
+        row.fault("arm", f"{arm!r}; expected one of {', '.join(Arm)}")
+    if value is None or day not in days or (arm and arm not in list(Arm)):
         return None
     return Observation(
         day=day,
@@ -172,6 +190,9 @@ def _value(row: RowReader, days: frozenset[str], trial: Overlay, where: str) -> 
         form=row.text("form"),
         question=question,
         is_checked=_YES.get(checked, 0.0) > 0,
+        round=row.whole("round", least=1, most=_ROUNDS),
+        arm=Arm(arm) if arm else None,
+        period=row.text("period"),
         where=where,
     )
 
@@ -242,13 +263,13 @@ def _without_outside_days(
     observations: Sequence[Observation], days: Sequence[TrialDay], trial: Overlay
 ) -> tuple[list[Observation], list[LeftOutRow]]:
     """Rounds under the trial outside its window are not weighed, and with each goes its pair."""
-    outside = {day.pair for day in days if day.arm is Arm.TRIAL and not trial.life.holds_on(day.dated)}
-    gone = {day.day: day.pair for day in days if day.pair in outside}
+    outside = {day.event for day in days if day.arm is not Arm.ORDINARY and not trial.life.holds_on(day.dated)}
+    gone = {day.day: f"{'pair' if day.pair else 'day'} {day.event}" for day in days if day.event in outside}
     kept = [entry for entry in observations if entry.day not in gone]
     counts = Counter(gone[entry.day] for entry in observations if entry.day in gone)
     return kept, [
-        LeftOutRow(where=f"pair {pair}", reason=f"{count} values: the trial day lies outside the window of the trial")
-        for pair, count in counts.items()
+        LeftOutRow(where=event, reason=f"{count} values: the trial day lies outside the window of the trial")
+        for event, count in counts.items()
     ]
 
 
@@ -259,7 +280,7 @@ def _remarks(observations: Sequence[Observation], days: Sequence[TrialDay]) -> l
         if len(values) >= _FEW and len(set(values)) == 1:
             found.append(f"All {len(values)} values of {key} are {values[0]:g}: look how they were written down.")
     for fact in ("start interval", "green speed", "hole locations"):
-        told = {(day.pair, dict(day.facts).get(fact, "")) for day in days if dict(day.facts).get(fact)}
+        told = {(day.pair, dict(day.facts).get(fact, "")) for day in days if day.pair and dict(day.facts).get(fact)}
         uneven = [pair for pair, count in Counter(pair for pair, _ in told).items() if count > 1]
         if uneven:
             found.append(

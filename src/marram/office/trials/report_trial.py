@@ -71,8 +71,9 @@ def report_file(reported: TrialReported, command: str, form: str) -> bytes:
 def finding_lines(finding: ChangeFinding) -> tuple[str, ...]:
     """What is said of one change: its words, what was measured, its guards and the answers of players, each a sentence."""
     reason = f" ({finding.reason})" if finding.reason else ""
-    guards = [f"Must not get worse. {guard_sentence(guard)}" for guard in finding.guards]
-    answers = [*map(answer_sentence, finding.answers), *map(compared_sentence, finding.answers_compared)]
+    guards = [f"Must not get worse. {guard_sentence(guard, finding.words)}" for guard in finding.guards]
+    answers = [answer_sentence(lot, finding.words) for lot in finding.answers]
+    answers += [compared_sentence(compared, finding.words) for compared in finding.answers_compared]
     return (
         f"{change_words(finding.change)}. Verdict: {finding.verdict.value}{reason}.",
         *finding_sentences(finding),

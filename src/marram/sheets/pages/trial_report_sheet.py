@@ -9,6 +9,7 @@ import msgspec
 
 from marram.core.errors import DataError
 from marram.core.field_names import Field
+from marram.core.words import counted
 from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
 from marram.records.outcomes import Worse
@@ -105,8 +106,7 @@ def _pages(report: TrialReport, stamps: Mapping[str, str | None], departures: Se
     courses = ", ".join(dict.fromkeys(day.course for day in records.days if day.course))
     return ReportPages(
         title=trial.title,
-        summary=f"{report.pairs} pairs of days{span}{', on ' + courses if courses else ''}: one day of each pair under the trial rules, by "
-        "the coin. Days are weighed, not groups or players: groups of one day wait for each other.",
+        summary=f"{counted(report.pairs, report.words.rests_on)}{span}{', on ' + courses if courses else ''}: {report.words.how}",
         stamps=f"Plan {stamps['plan_stamp'] or 'not given'}, trial {stamps['trial_stamp']}",
         pages=tuple(_page(finding) for finding in report.findings),
         departures=(*departures, *records.remarks),
@@ -129,10 +129,13 @@ def _page(finding: ChangeFinding) -> ChangePage:
         verdict=f"{finding.verdict.value}{reason}",
         lines=finding_sentences(finding),
         drawings=tuple(_drawings(finding)),
-        guards=tuple(map(guard_sentence, finding.guards)),
+        guards=tuple(guard_sentence(guard, finding.words) for guard in finding.guards),
         answers=() if finding.fair is None else tuple(zip(_STEPS, finding.fair.counts, strict=True)),
         answers_words=_answers_words(finding),
-        asked=(*map(answer_sentence, finding.answers), *map(compared_sentence, finding.answers_compared)),
+        asked=(
+            *(answer_sentence(lot, finding.words) for lot in finding.answers),
+            *(compared_sentence(compared, finding.words) for compared in finding.answers_compared),
+        ),
     )
 
 
