@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 
 if TYPE_CHECKING:
-    from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, PlannedTrial
+    from marram.office.trials.plan_trial import DrawnUnit, PlannedChange, PlannedOutlook, PlannedTrial
 
 
 class DrawnDaysShape(Shape, frozen=True, kw_only=True):
@@ -22,6 +22,24 @@ class DrawnDaysShape(Shape, frozen=True, kw_only=True):
     pair: str
     first_day: str
     second_day: str
+
+
+class DrawnUnitShape(Shape, frozen=True, kw_only=True):
+    """Something that was drawn, as it fell.
+
+    Attributes:
+        unit: Its name.
+        rules: Under which rules it plays, one for each of its rounds or spans of time.
+        day: Name of its day or event; empty where it has none.
+        group: Name of the group; empty where it is none.
+        period: The part of the day that it plays in; empty where there is one.
+    """
+
+    unit: str
+    rules: tuple[str, ...]
+    day: str
+    group: str
+    period: str
 
 
 class PlannedGuardShape(Shape, frozen=True, kw_only=True):
@@ -107,6 +125,8 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
         pairs: The pairs, as the coin fell.
         seed_commitment: What is made public of the seed before the first day.
         changes: The changes.
+        drawn: What was drawn besides pairs of days, such as groups; left out for paired days.
+        advice: What must hold for the design to be believed; left out for paired days.
     """
 
     schema: Literal["marram.trial-plan/1"] = "marram.trial-plan/1"
@@ -118,6 +138,8 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
     pairs: tuple[DrawnDaysShape, ...]
     seed_commitment: str
     changes: tuple[PlannedChangeShape, ...]
+    drawn: tuple[DrawnUnitShape, ...] | UnsetType = UNSET
+    advice: tuple[str, ...] | UnsetType = UNSET
 
 
 def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
@@ -131,7 +153,14 @@ def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
         pairs=tuple(DrawnDaysShape(pair=each.pair, first_day=each.first_day, second_day=each.second_day) for each in planned.pairs),
         seed_commitment=planned.seed_commitment,
         changes=tuple(map(_change, planned.changes)),
+        drawn=planned.drawn if planned.drawn is UNSET else tuple(map(_drawn, planned.drawn)),
+        advice=planned.advice,
     )
+
+
+def _drawn(drawn: DrawnUnit) -> DrawnUnitShape:
+    rules = tuple(arm.value for arm in drawn.rules)
+    return DrawnUnitShape(unit=drawn.unit, rules=rules, day=drawn.day, group=drawn.group, period=drawn.period)
 
 
 def _change(change: PlannedChange) -> PlannedChangeShape:

@@ -9,6 +9,7 @@ import click
 
 from marram.cli.common import json_option, write_whole
 from marram.core.field_names import Field
+from marram.office.trials.designs.design_names import DesignName
 
 if TYPE_CHECKING:
     from marram.office.trials.plan_trial import PlannedChange, PlannedTrial, Spread
@@ -18,7 +19,11 @@ _WIDTH = 100
 
 @click.command()
 @click.argument("trial", type=click.Path(exists=True, path_type=Path, dir_okay=False))
-@click.option("--pairs", default=10, show_default=True, type=click.IntRange(1, 500), help="Pairs of days.")
+@click.option("--design", type=click.Choice([name.value for name in DesignName]), help="What is drawn; paired-days if not given.")
+@click.option("--pairs", type=click.IntRange(1, 500), help="Pairs of days; 10 if not given.")
+@click.option("--days", type=click.IntRange(1, 500), help="Days, or events of two rounds, of a design without pairs.")
+@click.option("--groups", type=click.IntRange(1, 100), help="Groups that are drawn on each day.")
+@click.option("--waves", type=click.IntRange(1, 2), help="Waves of a day in which groups are drawn: the first alone, or both.")
 @click.option("--seed", required=True, help="Text from which the coin is thrown; keep it closed until the last day.")
 @click.option("--sd", "spreads", multiple=True, metavar="OUTCOME=NUMBER", help="From a pilot: sd of the difference of two days of a pair.")
 @click.option("--met", "meetings", multiple=True, metavar="CHANGE=NUMBER", help="How often a player meets a change in a round.")
@@ -27,13 +32,17 @@ _WIDTH = 100
 @click.option(
     "--leave-out", "left_out", multiple=True, type=int, metavar="CHANGE", help="A change that days on the course are not to judge."
 )
-@click.option("--within-a-day", is_flag=True, help="Draw groups inside one day instead of days.")
+@click.option("--within-a-day", is_flag=True, help="Draw groups inside each day instead of days, as --design groups-within-a-day.")
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the plan to a file.")
 @json_option
 def plan(
     trial: Path,
     *,
-    pairs: int,
+    design: str | None,
+    pairs: int | None,
+    days: int | None,
+    groups: int | None,
+    waves: int | None,
     seed: str,
     spreads: tuple[str, ...],
     meetings: tuple[str, ...],
@@ -44,19 +53,31 @@ def plan(
     out: Path | None,
     as_json: bool,
 ) -> None:
-    """Plan a TRIAL in pairs of days: what each change can show, which day of each pair comes under the trial rules; frozen and stamped."""
+    """Plan a TRIAL in pairs of days or by another design: what each change can show, what is drawn for which rules; frozen and stamped."""
     from marram.answers.shape import json_text
     from marram.answers.trials.plan_answer import trial_plan_answer
-    from marram.office.trials.plan_trial import design_drawn, plan_trial
+    from marram.office.trials.designs.known_designs import plan_by_design
+    from marram.office.trials.designs.trial_design import AskedPlan
     from marram.office.workroom import Workroom
 
-    spread, design = _spread(spreads, meetings, players, lost), design_drawn(within_a_day=within_a_day)
-    planned = plan_trial(Workroom().trial(trial), spread, pairs=pairs, seed=seed, design=design, left_out=frozenset(left_out))
+    asked = AskedPlan(seed=seed, pairs=pairs, days=days, groups=groups, waves=waves, left_out=frozenset(left_out))
+    spread = _spread(spreads, meetings, players, lost)
+    planned = plan_by_design(Workroom().trial(trial), spread, asked, _design(design, is_within_a_day=within_a_day))
     content = json_text(trial_plan_answer(planned))
     if out is not None:
         write_whole(out, content + "\n")
         click.echo(f"Written: {out}", err=True)
     click.echo(content if as_json else _text(planned))
+
+
+def _design(name: str | None, *, is_within_a_day: bool) -> DesignName:
+    from marram.core.errors import StudyError
+
+    if is_within_a_day:
+        usual = "paired days of the whole field"
+        message = f"Only {usual} are planned here: groups of one day wait for each other, and one day's field shares its day."
+        raise StudyError(message, where="--within-a-day", hint=f"Plan {usual}.")
+    return DesignName(name or DesignName.PAIRED_DAYS)
 
 
 def _spread(spreads: tuple[str, ...], meetings: tuple[str, ...], players: int, lost: float) -> Spread:

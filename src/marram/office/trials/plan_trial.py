@@ -54,6 +54,25 @@ class PlannedDays:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnUnit:
+    """Something that was drawn, as it fell: a group of a day, a day of half of the field.
+
+    Attributes:
+        unit: Its name.
+        rules: Under which rules it plays, one for each of its rounds or spans of time.
+        day: Name of its day or event; empty where it has none.
+        group: Name of the group; empty where it is none.
+        period: The part of the day that it plays in; empty where there is one.
+    """
+
+    unit: str
+    rules: tuple[Arm, ...]
+    day: str = ""
+    group: str = ""
+    period: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedGuard:
     """What a change must not make worse, and by how much it may."""
 
@@ -133,6 +152,8 @@ class PlannedTrial:
         pairs: The pairs, as the coin fell.
         seed_commitment: What is made public of the seed before the first day.
         changes: The changes.
+        drawn: What was drawn besides pairs of days, such as groups; not there for paired days.
+        advice: What must hold for the design to be believed; not there for paired days.
     """
 
     trial: str
@@ -142,6 +163,8 @@ class PlannedTrial:
     pairs: tuple[PlannedDays, ...]
     seed_commitment: str
     changes: tuple[PlannedChange, ...]
+    drawn: tuple[DrawnUnit, ...] | UnsetType = UNSET
+    advice: tuple[str, ...] | UnsetType = UNSET
 
     @property
     def stamp(self) -> str:
@@ -157,11 +180,15 @@ class ReadPlan:
         stamp: Its stamp.
         trial_stamp: Stamp of the trial that it was made for.
         pairs: The pairs, as the coin fell.
+        design: What was drawn.
+        drawn: What was drawn besides pairs of days.
     """
 
     stamp: str
     trial_stamp: str
     pairs: tuple[DrawnPair, ...]
+    design: Design = Design.PAIRED_DAYS
+    drawn: tuple[DrawnUnit, ...] = ()
 
 
 class _FrozenPair(msgspec.Struct):
@@ -177,6 +204,8 @@ class _FrozenPlan(msgspec.Struct):
 
     trial_stamp: str
     pairs: list[_FrozenPair]
+    design: Design = Design.PAIRED_DAYS
+    drawn: list[DrawnUnit] = []
 
 
 def trial_stamp(trial: Overlay) -> str:
@@ -189,41 +218,28 @@ def _stamp(text: str) -> str:
     return f"{digest[:4]} {digest[4:8]}"
 
 
-def design_drawn(*, within_a_day: bool) -> Design:
-    """What the coin draws: groups inside one day, or days."""
-    return Design.GROUPS_IN_A_DAY if within_a_day else Design.PAIRED_DAYS
-
-
 def _frozen_text(content: object) -> str:
     """The text whose digest is the stamp of a plan; it stays as it is, or every plan that was frozen would look altered."""
     return json.dumps(content, sort_keys=True, ensure_ascii=False, indent=1)
 
 
-def plan_trial(
-    trial: Overlay, spread: Spread, *, pairs: int, seed: str, design: Design = Design.PAIRED_DAYS, left_out: frozenset[int] = frozenset()
-) -> PlannedTrial:
-    """The plan of a trial, as it is written down and frozen.
+def plan_trial(trial: Overlay, spread: Spread, *, pairs: int, seed: str, left_out: frozenset[int] = frozenset()) -> PlannedTrial:
+    """The plan of a trial in paired days, as it is written down and frozen.
 
     Args:
         trial: The trial.
         spread: What a pilot told.
         pairs: Pairs of days.
         seed: Text from which the coin is thrown, kept closed until the last day.
-        design: What the coin draws.
         left_out: Changes that days on the course are not to judge; they go to a station or a clarity exercise.
 
     Raises:
         StudyError: A change cannot be answered by the plan; every reason is given, with what to do instead.
     """
-    if design is not Design.PAIRED_DAYS:
-        message = (
-            f"Only {Design.PAIRED_DAYS.value} are planned here: groups of one day wait for each other, and one day's field shares its day."
-        )
-        raise StudyError(message, where=trial.name, hint=f"Plan {Design.PAIRED_DAYS.value}.")
     planned, refused = {}, []
     for change in (change for change in trial.changes if change.number not in left_out):
         try:
-            planned[change.number] = _plan_change(change, spread, pairs=pairs, seed=seed, design=design)
+            planned[change.number] = _plan_change(change, spread, pairs=pairs, seed=seed)
         except StudyError as problem:
             refused.append(f"change {change.number}: {problem.message} {problem.hint}".rstrip())
     if refused or not planned:
@@ -235,7 +251,7 @@ def plan_trial(
     return PlannedTrial(
         trial=trial.title,
         trial_stamp=trial_stamp(trial),
-        design=design.value,
+        design=Design.PAIRED_DAYS.value,
         power=drawn.power,
         pairs=tuple(PlannedDays(pair=pair.pair, first_day=pair.first.value, second_day=pair.second.value) for pair in drawn.pairs),
         seed_commitment=drawn.commitment,
@@ -245,18 +261,18 @@ def plan_trial(
     )
 
 
-def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str, design: Design) -> TrialPlan:
+def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str) -> TrialPlan:
     if change.expects is None:
         raise StudyError("Nothing is expected of it.", hint="Write expects = { outcome, direction, matters }.")
     key = change.expects.outcome
-    if key not in spread.sd and design is Design.PAIRED_DAYS:
+    if key not in spread.sd:
         unit = outcomes()[key].effect_unit
         hint = f"Give `sd={key}=NUMBER` in {unit}, from a pilot: the standard deviation of the difference of two days of a pair."
         raise StudyError(f"How much {key} differs between two days of a pair is not given.", hint=hint)
     met = spread.met.get(change.number)
     expected = None if met is None else meetings_expected(per_player_round=met, players=spread.players, pairs=pairs)
-    primary = Primary(outcome=key, matters=change.expects.matters, sd_of_difference=spread.sd.get(key, 1.0))
-    return plan([primary], pairs=pairs, seed=seed, design=design, expected_meetings=expected, power=USUAL_POWER)
+    primary = Primary(outcome=key, matters=change.expects.matters, sd_of_difference=spread.sd[key])
+    return plan([primary], pairs=pairs, seed=seed, expected_meetings=expected, power=USUAL_POWER)
 
 
 def _rehearsed(trial: Overlay, planned: Mapping[int, TrialPlan], spread: Spread, pairs: int) -> Mapping[int, tuple[PlannedOutlook, ...]]:
@@ -349,7 +365,7 @@ def read_plan(text: str, *, where: str) -> ReadPlan:
     if not is_whole:
         raise StudyError("The plan was altered after it was frozen.", where=where, hint="Use the file as `plan_trial()` wrote it.")
     pairs = tuple(DrawnPair(pair=row.pair, first=row.first_day, second=row.second_day) for row in frozen.pairs)
-    return ReadPlan(stamp=stamp, trial_stamp=frozen.trial_stamp, pairs=pairs)
+    return ReadPlan(stamp=stamp, trial_stamp=frozen.trial_stamp, pairs=pairs, design=frozen.design, drawn=tuple(frozen.drawn))
 
 
 def refuse_changed_trial(frozen: ReadPlan, trial: Overlay) -> None:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from marram.evidence.findings import weigh_trial
 from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
 from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
-from marram.office.trials.plan_trial import ReadPlan, departures, refuse_changed_trial, trial_stamp
+from marram.office.trials.designs.known_designs import design_of
+from marram.office.trials.plan_trial import ReadPlan, refuse_changed_trial, trial_stamp
 from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.values import value_words
@@ -43,11 +43,12 @@ def report_trial(trial: Overlay, records: TrialRecords, frozen: ReadPlan | None)
     """
     if frozen is not None:
         refuse_changed_trial(frozen, trial)
+    design = design_of(frozen, records)
     return TrialReported(
-        weighed=weigh_trial(trial, records, planned_pairs=None if frozen is None else len(frozen.pairs)),
+        weighed=design.weigh(trial, records, frozen),
         plan_stamp=None if frozen is None else frozen.stamp,
         trial_stamp=trial_stamp(trial),
-        departures=() if frozen is None else departures(frozen, records),
+        departures=() if frozen is None else design.departures(frozen, records),
     )
 
 

@@ -1,0 +1,11 @@
+"""What designs are asked for by: one short name each."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class DesignName(StrEnum):
+    """The designs that can be planned."""
+
+    PAIRED_DAYS = "paired-days"

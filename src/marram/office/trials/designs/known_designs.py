@@ -1,0 +1,48 @@
+"""The designs that are known, and which of them a plan or a table of records belongs to."""
+
+from __future__ import annotations
+
+from marram.core.errors import StudyError
+from marram.office.trials.designs.design_names import DesignName
+from marram.office.trials.designs.paired_days import PairedDays
+from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
+from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
+from marram.records.rows import TrialRecords
+from marram.rulebook.overlays.overlay import Overlay
+
+DESIGNS: tuple[TrialDesign, ...] = (PairedDays(),)
+"""Every design, the usual one first."""
+
+
+def plan_by_design(trial: Overlay, spread: Spread, asked: AskedPlan, name: DesignName = DesignName.PAIRED_DAYS) -> PlannedTrial:
+    """Plan a trial by a design.
+
+    Args:
+        trial: The trial.
+        spread: What a pilot told.
+        asked: What is asked for.
+        name: The design.
+
+    Raises:
+        StudyError: The plan cannot answer its question; every reason is given, with what to do instead.
+    """
+    return {design.name: design for design in DESIGNS}[name].plan(trial, spread, asked)
+
+
+def design_of(frozen: ReadPlan | None, records: TrialRecords) -> TrialDesign:
+    """The design by which records are weighed: as the plan says, else as the tables show.
+
+    Args:
+        frozen: The plan as it was frozen; None where there is none.
+        records: The records.
+
+    Raises:
+        StudyError: The plan is of something that days on the course do not judge.
+    """
+    if frozen is None:
+        return DESIGNS[0]
+    found = [design for design in DESIGNS if design.design is frozen.design]
+    if not found:
+        hint = f"Days are weighed by: {', '.join(design.design for design in DESIGNS)}."
+        raise StudyError(f"The plan is of a {frozen.design}.", where="plan", hint=hint)
+    return found[0]

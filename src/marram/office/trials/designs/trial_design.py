@@ -1,0 +1,73 @@
+"""What every design of a trial can do: plan itself or refuse, tell where play departed from the plan, and weigh what was recorded."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from dataclasses import dataclass
+
+from marram.evidence.plan import Design
+from marram.evidence.weighing.told_findings import TrialReport
+from marram.office.trials.designs.design_names import DesignName
+from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
+from marram.records.rows import TrialRecords
+from marram.rulebook.overlays.overlay import Overlay
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedPlan:
+    """What a plan is asked for.
+
+    Attributes:
+        seed: Text from which everything is drawn, kept closed until the last day.
+        pairs: Pairs of days; None where the design's own number is to be taken, or it has none.
+        days: Days, or events of two rounds; None as for pairs.
+        groups: Groups on a day; None as for pairs.
+        waves: Waves of a day; None as for pairs.
+        left_out: Changes that days on the course are not to judge; they go to a station or a clarity exercise.
+    """
+
+    seed: str
+    pairs: int | None = None
+    days: int | None = None
+    groups: int | None = None
+    waves: int | None = None
+    left_out: frozenset[int] = frozenset()
+
+
+class TrialDesign(ABC):
+    """A design of a trial.
+
+    Attributes:
+        name: What it is asked for by.
+        design: What a frozen plan of it says under `design`.
+    """
+
+    name: DesignName
+    design: Design
+
+    @abstractmethod
+    def plan(self, trial: Overlay, spread: Spread, asked: AskedPlan) -> PlannedTrial:
+        """The plan, drawn, as it is frozen.
+
+        Args:
+            trial: The trial.
+            spread: What a pilot told.
+            asked: What is asked for.
+
+        Raises:
+            StudyError: It cannot answer its question; every reason is given, with what to do instead.
+        """
+
+    @abstractmethod
+    def departures(self, frozen: ReadPlan, records: TrialRecords) -> tuple[str, ...]:
+        """Where play did not go as it was drawn."""
+
+    @abstractmethod
+    def weigh(self, trial: Overlay, records: TrialRecords, frozen: ReadPlan | None) -> TrialReport:
+        """Weigh what was recorded.
+
+        Args:
+            trial: The trial.
+            records: What was recorded.
+            frozen: The plan as it was frozen; None where there is none.
+        """
