@@ -6,17 +6,19 @@ from collections import Counter
 from collections.abc import Sequence
 
 from marram.core.errors import HandicapError
+from marram.rulebook.handicap_words import PlusGivesFrom
 
 FULL_ROUND, HALF_ROUND = 18, 9
 
 
-def strokes_on_hole(handicap: int, place: int, holes: int = FULL_ROUND) -> int:
+def strokes_on_hole(handicap: int, place: int, holes: int = FULL_ROUND, plus_from: PlusGivesFrom = PlusGivesFrom.HIGHEST_INDEX) -> int:
     """Strokes that a player receives on one hole; below zero where a plus handicap gives a stroke back.
 
     Args:
         handicap: Strokes over all the holes; below zero for a plus handicap.
         place: The hole's place in the order in which strokes are taken, from 1: in a round of 18 its stroke index.
         holes: So many holes are played.
+        plus_from: Where a plus handicap gives its first stroke.
 
     Raises:
         HandicapError: There is no such place among so many holes.
@@ -26,6 +28,8 @@ def strokes_on_hole(handicap: int, place: int, holes: int = FULL_ROUND) -> int:
     """
     if not 1 <= place <= holes:
         raise HandicapError(f"A stroke index of {place} cannot be.", hint=f"Expected 1 to {holes}.")
+    if handicap < 0 and plus_from is PlusGivesFrom.LOWEST_INDEX:
+        place = holes + 1 - place
     # Division rounds down for a plus handicap too, so that the last places give first.
     return (handicap - place + holes) // holes
 
@@ -50,12 +54,15 @@ def places_in_order(stroke_indexes: Sequence[int]) -> tuple[int, ...]:
     return tuple(order.index(index) + 1 for index in stroke_indexes)
 
 
-def strokes_by_hole(handicap: int, stroke_indexes: Sequence[int]) -> tuple[int, ...]:
+def strokes_by_hole(
+    handicap: int, stroke_indexes: Sequence[int], plus_from: PlusGivesFrom = PlusGivesFrom.HIGHEST_INDEX
+) -> tuple[int, ...]:
     """Strokes received on each hole, in the order of the holes; together they are the handicap.
 
     Args:
         handicap: A Course or Playing Handicap for these holes; below zero for a plus handicap.
         stroke_indexes: Stroke index of each hole that is played. Nine holes may keep their indexes out of 18 or be numbered 1 to 9.
+        plus_from: Where a plus handicap gives its first stroke.
 
     Raises:
         HandicapError: The stroke indexes are no such list.
@@ -63,4 +70,4 @@ def strokes_by_hole(handicap: int, stroke_indexes: Sequence[int]) -> tuple[int, 
     Source:
         Rules of Handicapping 2020 and 2024, Appendix E (nine holes in the order of their indexes) and Appendix C.
     """
-    return tuple(strokes_on_hole(handicap, place, len(stroke_indexes)) for place in places_in_order(stroke_indexes))
+    return tuple(strokes_on_hole(handicap, place, len(stroke_indexes), plus_from) for place in places_in_order(stroke_indexes))

@@ -8,6 +8,7 @@ from enum import StrEnum
 from marram.core.terms import Area, FeatureKind, Mark
 from marram.rulebook.drop_words import DropsEnd, LineTouched, MovedAway, PreviousSpot, RedropCase, TouchedElsewhere, WithoutChance
 from marram.rulebook.form_of_play_words import ClubsAs, DelayAs, LateAs, NotHoledOut, TakesAfter
+from marram.rulebook.handicap_words import HANDICAP_WORDS
 from marram.rulebook.values import PartSpec
 
 
@@ -233,7 +234,7 @@ def faults_of_words(stated: Mapping[str, Mapping[str, PartSpec]]) -> Iterator[tu
     Args:
         stated: The parts of each form and row that is there.
     """
-    for (name, part), known in WORDS.items():
+    for (name, part), known in (*WORDS.items(), *HANDICAP_WORDS.items()):
         spec = stated.get(name, {}).get(part)
         if spec is None:
             continue

@@ -156,3 +156,9 @@ def read_catalogue(folder: Traversable) -> Catalogue:
 def packaged_catalogue() -> Catalogue:
     """The rule data that comes with Marram, read once a process."""
     return read_catalogue(resources.files("marram.rulebook").joinpath("data"))
+
+
+@lru_cache(maxsize=1)
+def packaged_handicapping() -> Catalogue:
+    """The Rules of Handicapping that come with Marram, editions of their own, read once a process."""
+    return read_catalogue(resources.files("marram.rulebook").joinpath("handicapping"))
