@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from marram.core.words import counted
+from marram.evidence.guards import GuardWord
 from marram.evidence.plan import Design
+from marram.evidence.verdicts import Overall, Verdict
 from marram.records.rows import Arm
 
 
@@ -21,6 +24,11 @@ class DesignWords:
         none_whole: What is said where no unit has values on both sides.
         is_of_days: Whether whole days are played under one set of rules.
         how: What was drawn, and why it is that which is weighed.
+        sides: What days under trial rules and days under ordinary rules are called; empty for just that.
+        no_spread: What is said where nothing measures how sure an effect is; empty for what is said of units that are all alike.
+        parts: What has values or has none, several of it, where that is less than what is drawn.
+        cleared_of: What is taken out of an effect, as the sentence of the effect says it; empty where nothing is.
+        went_with: What each word becomes where time may have done it as well as the rules; empty where the draw shows a cause.
     """
 
     design: Design
@@ -30,14 +38,25 @@ class DesignWords:
     none_whole: str
     is_of_days: bool
     how: str
+    sides: tuple[str, ...] = ()
+    no_spread: str = ""
+    parts: str = ""
+    cleared_of: str = ""
+    went_with: Mapping[str, str] = field(default_factory=dict)
+
+    def said(self, word: Verdict | Overall | GuardWord) -> str:
+        """A word as this design may say it."""
+        return self.went_with.get(word.value, word.value)
 
     def kind(self, arm: Arm) -> str:
         """What was played under a set of rules: trial days, or rounds under trial rules."""
+        if self.sides:
+            return self.sides[list(Arm).index(arm)]
         return f"{arm.value} days" if self.is_of_days else f"rounds under {arm.value} rules"
 
     def on(self, arm: Arm) -> str:
         """Where something was observed: on trial days, or under trial rules."""
-        return f"on {arm.value} days" if self.is_of_days else f"under {arm.value} rules"
+        return f"on {self.kind(arm)}" if self.is_of_days else f"under {arm.value} rules"
 
     def count(self, number: int) -> str:
         """So many of what is drawn."""
@@ -53,4 +72,40 @@ PAIRED = DesignWords(
     is_of_days=True,
     how="one day of each pair under the trial rules, by the coin. Days are weighed, not groups or players: groups of one day wait for "
     "each other.",
+)
+CHANGES = DesignWords(
+    design=Design.CHANGES_OVER_DAYS,
+    unit="day",
+    rests_on="day",
+    mean_of="days",
+    none_whole="these days do not tell it from the other changes",
+    is_of_days=True,
+    how="on each day some of the changes were on and others not, in drawn order, so that the days tell each change from the others. Days "
+    "are weighed, not groups or players: groups of one day wait for each other.",
+    no_spread="too few days were played alike to see how much days differ by themselves; what stands out is a hint and no more",
+)
+STEPS = DesignWords(
+    design=Design.STEPPED,
+    unit="course",
+    rests_on="course",
+    mean_of="courses",
+    none_whole="no course has values under both sets of rules",
+    is_of_days=True,
+    how="one after another the courses went over to the trial rules, at steps that were drawn. Each course is held against itself and each "
+    "period against the courses that had not yet gone over, and the limits come of the draw of the steps. What went with the rules is "
+    "told, not what they caused.",
+    no_spread="the steps could have been dealt out in too few ways to bound anything",
+    parts="periods of the courses",
+    cleared_of="with courses and season taken out ",
+    went_with={
+        Verdict.DOES_IT.value: "went with it: clearly enough to matter",
+        Verdict.DOES_IT_SIZE_OPEN.value: "went with it; the size is still uncertain",
+        Verdict.WORKS_LESS.value: "went with it, but with less than asked for",
+        Verdict.NO_DIFFERENCE.value: "went with no difference that matters",
+        Verdict.OPPOSITE.value: "went with the opposite, by enough to matter",
+        Verdict.OPPOSITE_SLIGHT.value: "went with the opposite, slightly or uncertain in size",
+        Overall.DID.value: "went with what it was meant to do",
+        Overall.DID_NOT.value: "did not go with what it was meant to do",
+        GuardWord.HARMED.value: "went with harm",
+    },
 )

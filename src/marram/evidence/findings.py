@@ -8,13 +8,16 @@ from marram.core.words import counted
 from marram.evidence.verdicts import holm
 from marram.evidence.weighing.account import account_for
 from marram.evidence.weighing.by_pairs import ByPairs
-from marram.evidence.weighing.comparing import Comparing
-from marram.evidence.weighing.odd_rows import RuleLimits, limits_of, query_rows
+from marram.evidence.weighing.comparing import Comparing, ComparingApart
+from marram.evidence.weighing.odd_rows import RuleLimits, limited_by, limits_of, query_rows
 from marram.evidence.weighing.one_change import OneChange
-from marram.evidence.weighing.told_findings import TrialReport
+from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
 from marram.records.rows import TrialRecords
-from marram.rulebook.overlays.overlay import Overlay
+from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.overlays.trial_terms import Status
+
+Finish = Callable[[ChangeFinding, OneChange], ChangeFinding]
+"""What a design or a plan adds to a finding."""
 
 
 def weigh_trial(
@@ -24,6 +27,7 @@ def weigh_trial(
     *,
     planned_pairs: int | None = None,
     comparing: Callable[[TrialRecords], Comparing] = ByPairs,
+    finish: Sequence[Finish] = (),
 ) -> TrialReport:
     """Weigh every change of a trial.
 
@@ -34,8 +38,9 @@ def weigh_trial(
         planned_pairs: Pairs, or what else is drawn, that the plan has; None where there is no plan. Before its end a trial that is still
             open gets no word: looking again and again would find praise by chance.
         comparing: How the design of the trial compares what was recorded.
+        finish: What is said besides of each finding, by design or plan.
     """
-    asked = query_rows(records, {**(limits or {}), **limits_of(trial)})
+    asked = query_rows(records, {**(limits or {}), **limits_of(trial)}, limited_by(trial))
     compare = comparing(asked)
     played, words = compare.played, compare.words
     is_interim = planned_pairs is not None and played < planned_pairs and trial.life.status in {Status.DRAFT, Status.OPEN}
@@ -44,10 +49,10 @@ def weigh_trial(
         if is_interim
         else ""
     )
-    weighed = [OneChange(change, trial, asked, compare, interim=interim) for change in trial.changes]
-    rows = {entry.change.number: entry.numbers for entry in weighed}
+    weighed = [OneChange(change, trial, *_apart(change, asked, compare), interim=interim) for change in trial.changes]
+    rows = {entry.change.number: frozenset({entry.change.number}) if _is_apart(compare) else entry.numbers for entry in weighed}
     raised, chance = _raised(weighed, rows)
-    findings = tuple(entry.finding(raised, chance, rows) for entry in weighed)
+    findings = tuple(_finished(entry.finding(raised, chance, rows), entry, finish) for entry in weighed)
     rests_on = {id(entry): entry for one in weighed for entry in one.rests_on()}
     return TrialReport(
         trial=trial,
@@ -58,6 +63,22 @@ def weigh_trial(
         records=asked,
         rows=account_for(asked, tuple(rests_on.values())),
     )
+
+
+def _is_apart(compare: Comparing) -> bool:
+    """Whether the days tell each change from the others."""
+    return isinstance(compare, ComparingApart)
+
+
+def _apart(change: Change, records: TrialRecords, compare: Comparing) -> tuple[TrialRecords, Comparing]:
+    """The records as they stand for one change, and how they are compared for it."""
+    return compare.apart(change.number) if isinstance(compare, ComparingApart) else (records, compare)
+
+
+def _finished(finding: ChangeFinding, entry: OneChange, finish: Sequence[Finish]) -> ChangeFinding:
+    for step in finish:
+        finding = step(finding, entry)
+    return finding
 
 
 def _raised(weighed: Sequence[OneChange], rows: Mapping[int, frozenset[int]]) -> tuple[dict[int, float], dict[int, float]]:

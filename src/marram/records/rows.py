@@ -26,6 +26,7 @@ class TrialDay:
         arm: Under which rules it was played; None where rules differ within the day.
         course: The course.
         period: Name of the span of time that it belongs to, such as the month; empty where none is meant.
+        changes: Numbers of the changes that were on, where days differ in which of them were; None where all of the trial were.
         facts: What may confound and was written down: field size, start interval, wind, rain, green speed, hole locations.
     """
 
@@ -36,6 +37,7 @@ class TrialDay:
     course: str
     facts: tuple[tuple[str, str], ...] = ()
     period: str = ""
+    changes: tuple[int, ...] | None = None
 
     @property
     def event(self) -> str:

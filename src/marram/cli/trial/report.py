@@ -72,7 +72,7 @@ def _finding_lines(finding: ChangeFinding) -> list[str]:
     """What is said of one change, its line first."""
     from marram.office.trials.report_trial import finding_lines
 
-    head = f"{finding.change.number}. {finding.change.aim.rstrip('.') or finding.change.key}: {finding.overall.value}"
+    head = f"{finding.change.number}. {finding.change.aim.rstrip('.') or finding.change.key}: {finding.words.said(finding.overall)}"
     return [_wrapped(head), *(fill(line, _WIDTH, initial_indent="   ", subsequent_indent="   ") for line in finding_lines(finding))]
 
 

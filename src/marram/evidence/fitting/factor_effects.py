@@ -16,13 +16,12 @@ from math import prod, sqrt
 from statistics import fmean, median
 
 from marram.core.errors import StudyError
-from marram.evidence.effects import Interval
+from marram.evidence.effects import UNBOUNDED, Interval
 from marram.evidence.fitting.least_squares import Fitted, chance, fit, independent, indicators, limits
 
 LETTERS = "ABCDEFG"
 FEWEST_FREEDOM = 5
 """Fewest degrees of freedom for a word: as many as the fewest pairs of days leave."""
-_UNBOUNDED = Interval(low=float("-inf"), high=float("inf"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,17 +49,53 @@ class FactorEffect:
         estimate: Days with it less days without it.
         standard_error: Its standard error; 0 where nothing measures it.
         freedom: Degrees of freedom of the standard error.
-        interval95: 95 % interval.
-        interval90: 90 % interval.
         p: Two-sided p; 1 where nothing measures the spread.
+        trial_mean: Mean over the days with it.
+        ordinary_mean: Mean over the days without it.
+        units: How many days it rests on.
     """
 
     estimate: float
     standard_error: float
     freedom: int
-    interval95: Interval
-    interval90: Interval
     p: float
+    trial_mean: float
+    ordinary_mean: float
+    units: int
+
+    @property
+    def has_spread(self) -> bool:
+        """Whether enough days were played alike to measure how sure it is."""
+        return self.standard_error > 0 and self.freedom >= FEWEST_FREEDOM
+
+    @property
+    def sd(self) -> float:
+        """Standard deviation of what one day tells of it."""
+        return self.standard_error * sqrt(self.units)
+
+    @property
+    def interval95(self) -> Interval:
+        """Its 95 % interval."""
+        return self.limits(0.95)
+
+    @property
+    def interval90(self) -> Interval:
+        """Its 90 % interval."""
+        return self.limits(0.90)
+
+    def limits(self, level: float) -> Interval:
+        """The interval at a level, such as 0.986."""
+        return limits(self.estimate, self.standard_error, self.freedom, level) if self.standard_error > 0 else UNBOUNDED
+
+    @property
+    def p_t(self) -> float:
+        """Two-sided p of Student's t."""
+        return self.p
+
+    @property
+    def p_sign_flip(self) -> float | None:
+        """None: no coin is turned."""
+        return None
 
     @property
     def f(self) -> float:
@@ -106,7 +141,7 @@ def factor_effects(days: Sequence[PlayedDay]) -> FactorEffects:
     kept = independent(columns)
     fitted = fit(values, [columns[place] for place in kept])
     told = {effects[place - len(ground)]: number for number, place in enumerate(kept) if place >= len(ground)}
-    found = {effect: _effect(fitted, number) for effect, number in told.items()}
+    found = {effect: _effect(fitted, number, days, effect) for effect, number in told.items()}
     return FactorEffects(
         of=found,
         untold=tuple(letter for letter in letters if letter not in found),
@@ -130,18 +165,19 @@ def _signs(days: Sequence[PlayedDay], effect: str) -> list[float]:
     return [float(prod(1 if day.on[LETTERS.index(letter)] else -1 for letter in effect)) for day in days]
 
 
-def _effect(fitted: Fitted, number: int) -> FactorEffect:
+def _effect(fitted: Fitted, number: int, days: Sequence[PlayedDay], effect: str) -> FactorEffect:
     """An effect is twice its coefficient, since from minus one to plus one are two steps."""
     estimate = 2 * fitted.coefficients[number]
     error = 2 * sqrt(fitted.residual_variance * fitted.spreads[number])
-    is_measured = error > 0
+    signs = _signs(days, effect)
     return FactorEffect(
         estimate=estimate,
         standard_error=error,
         freedom=fitted.freedom,
-        interval95=limits(estimate, error, fitted.freedom, 0.95) if is_measured else _UNBOUNDED,
-        interval90=limits(estimate, error, fitted.freedom, 0.90) if is_measured else _UNBOUNDED,
-        p=chance(estimate, error, fitted.freedom) if is_measured else 1.0,
+        p=chance(estimate, error, fitted.freedom) if error > 0 else 1.0,
+        trial_mean=fmean(day.value for day, sign in zip(days, signs, strict=True) if sign > 0),
+        ordinary_mean=fmean(day.value for day, sign in zip(days, signs, strict=True) if sign < 0),
+        units=len(days),
     )
 
 

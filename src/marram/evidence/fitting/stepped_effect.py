@@ -54,8 +54,6 @@ class SteppedEffect:
 
     Attributes:
         estimate: Periods under trial rules less periods under ordinary rules, courses and periods taken out.
-        interval95: 95 % interval by the draw; unbounded where there are too few ways.
-        interval90: 90 % interval by the draw.
         p: Two-sided p by the draw.
         ways: Ways in which the steps could have been dealt out.
         is_exact: Whether every way was gone through; otherwise some were drawn from a fixed seed.
@@ -64,11 +62,10 @@ class SteppedEffect:
         trial_mean: Mean over the periods under trial rules.
         ordinary_mean: Mean over the periods under ordinary rules.
         units: How many courses.
+        ends: For each way, between which effects it would have shown as much: all lower ends in order, and all upper ends from the top.
     """
 
     estimate: float
-    interval95: Interval
-    interval90: Interval
     p: float
     ways: int
     is_exact: bool
@@ -77,6 +74,43 @@ class SteppedEffect:
     trial_mean: float
     ordinary_mean: float
     units: int
+    ends: tuple[tuple[float, ...], tuple[float, ...]]
+
+    @property
+    def has_spread(self) -> bool:
+        """Whether the draw bounds the effect."""
+        return self.interval90.is_bounded and self.interval90.low < self.interval90.high
+
+    @property
+    def sd(self) -> float:
+        """0: the draw gives limits and no spread of one course."""
+        return 0.0
+
+    @property
+    def interval95(self) -> Interval:
+        """Its 95 % interval by the draw; without ends where there are too few ways."""
+        return self.limits(0.95)
+
+    @property
+    def interval90(self) -> Interval:
+        """Its 90 % interval by the draw."""
+        return self.limits(0.90)
+
+    def limits(self, level: float) -> Interval:
+        """The interval at a level, such as 0.986: effects that the draw does not rule out."""
+        lows, highs = self.ends
+        spare = int((1 - level) * len(lows) + _SAME)
+        return Interval(low=lows[spare], high=highs[spare])
+
+    @property
+    def p_t(self) -> float:
+        """Two-sided p by the draw."""
+        return self.p
+
+    @property
+    def p_sign_flip(self) -> float | None:
+        """The same: what is turned is the draw."""
+        return self.p
 
 
 def ways_of(switches: Sequence[int]) -> int:
@@ -113,8 +147,6 @@ def stepped_effect(cells: Sequence[Cell], switches: Mapping[str, int], *, seed: 
     since = _by_time(cells, switches, ground)
     return SteppedEffect(
         estimate=tested.estimate,
-        interval95=tested.interval(0.05),
-        interval90=tested.interval(0.10),
         p=tested.p,
         ways=total,
         is_exact=total <= EXACT_UP_TO_WAYS,
@@ -123,6 +155,7 @@ def stepped_effect(cells: Sequence[Cell], switches: Mapping[str, int], *, seed: 
         trial_mean=fmean(cell.value for cell, on in zip(cells, played, strict=True) if on),
         ordinary_mean=fmean(cell.value for cell, on in zip(cells, played, strict=True) if not on),
         units=len(units),
+        ends=(tested.lows, tested.highs),
     )
 
 
@@ -173,13 +206,6 @@ class _Tested:
     p: float
     lows: tuple[float, ...]
     highs: tuple[float, ...]
-
-    def interval(self, alpha: float) -> Interval:
-        """Effects that the draw does not rule out."""
-        spare = int(alpha * len(self.lows) + _SAME)
-        if spare >= len(self.lows):
-            return Interval(low=self.estimate, high=self.estimate)
-        return Interval(low=self.lows[spare], high=self.highs[spare])
 
 
 def _tested(

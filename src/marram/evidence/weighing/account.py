@@ -118,8 +118,8 @@ def _expected(
     outcome: Outcome, rows: Counter[str], pairs: Sequence[tuple[TrialDay, TrialDay]], records: TrialRecords
 ) -> Iterator[tuple[str, float]]:
     """How many values each day should have."""
-    units = _units(outcome, records)
-    counted = _counted(outcome, records)
+    units = units_of_days(outcome, records)
+    counted = counted_on_days(outcome, records)
     is_event = not (outcome.is_one_each or outcome.per is Per.GROUP_HOLE)
     level = _as_many_on_both_sides(rows, pairs) if is_event else {}
     for pair in pairs:
@@ -156,7 +156,7 @@ def _number(text: str) -> float:
         return 0.0
 
 
-def _units(outcome: Outcome, records: TrialRecords) -> dict[str, set[str]]:
+def units_of_days(outcome: Outcome, records: TrialRecords) -> dict[str, set[str]]:
     """The groups, or the players, that any value of a day names."""
     found: dict[str, set[str]] = defaultdict(set)
     if outcome.is_one_each:
@@ -167,7 +167,7 @@ def _units(outcome: Outcome, records: TrialRecords) -> dict[str, set[str]]:
     return found
 
 
-def _counted(outcome: Outcome, records: TrialRecords) -> dict[str, float]:
+def counted_on_days(outcome: Outcome, records: TrialRecords) -> dict[str, float]:
     """How many values there should be by what was counted on the day."""
     found: dict[str, float] = defaultdict(float)
     for entry in records.observations:

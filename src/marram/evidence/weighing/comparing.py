@@ -7,14 +7,14 @@ what of them is missing.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 from marram.evidence.design_words import DesignWords
 from marram.evidence.effects import Effect
 from marram.evidence.rates import RateRatio
 from marram.evidence.weighing.account import Missing
 from marram.records.outcomes import Outcome
-from marram.records.rows import Observation
+from marram.records.rows import Observation, TrialRecords
 
 
 class Compared(Protocol):
@@ -65,3 +65,11 @@ class Comparing(Protocol):
 
     def why_never(self, outcome: Outcome) -> str:
         """Why the design cannot judge such an outcome, whatever was recorded; empty where it can."""
+
+
+@runtime_checkable
+class ComparingApart(Protocol):
+    """How a design compares that tells each change from the others."""
+
+    def apart(self, change: int) -> tuple[TrialRecords, Comparing]:
+        """The records with the days that had the change on as trial days, and how they are compared for it."""

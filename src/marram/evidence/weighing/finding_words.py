@@ -45,16 +45,18 @@ def _sentences(finding: ChangeFinding) -> Iterator[str]:
     trial, ordinary = map(finding.words.on, Arm)
     yield (
         f"{outcome.means} {_amount(effect.trial_mean, outcome)} {trial}, {_amount(effect.ordinary_mean, outcome)} {ordinary}: "
-        f"{_turned(effect.estimate, outcome)} {trial}{_limits(effect.interval95, outcome, 95, finding.words)}."
+        f"{finding.words.cleared_of}{turned_words(effect.estimate, outcome)} {trial}"
+        f"{limit_words(effect.interval95, outcome, 95, finding.words)}."
     )
     rests_on = f"This rests on {counted(effect.units, finding.words.rests_on)} and {finding.rows} values"
-    yield f"At least {_turned(wanted, outcome, is_stated=True)} was wanted. {rests_on}; {_chance(effect.p_t)}."
+    yield f"At least {turned_words(wanted, outcome, is_stated=True)} was wanted. {rests_on}; {_chance(effect.p_t)}."
     yield from _shared(finding)
     yield from _defined(finding, outcome)
     yield from _missing(finding, outcome)
     if finding.ratio is not None:
         yield from _ratio_sentences(finding.ratio, finding.words)
     yield from _turning(finding)
+    yield from finding.besides
     if finding.pairs_to_settle is not None:
         yield f"About {counted(finding.pairs_to_settle, finding.words.unit)} in all would settle it."
 
@@ -75,7 +77,7 @@ def _shared(finding: ChangeFinding) -> Iterator[str]:
         what, one = ("the days show", "day") if finding.words.is_of_days else ("is shown", finding.words.unit)
         yield (
             f"{_numbers(finding.together)} {was} in force on the same days and to move the same: what {what} is theirs together, "
-            f"and no {one} says which of them did it. Together: {finding.overall_together.value}."
+            f"and no {one} says which of them did it. Together: {finding.words.said(finding.overall_together)}."
         )
     if finding.also_touched_by:
         yield f"{_numbers(finding.also_touched_by)} may have moved it too: there the trial watches it as well."
@@ -94,9 +96,9 @@ def _defined(finding: ChangeFinding, outcome: Outcome) -> Iterator[str]:
         return
     both = "both kinds of day" if finding.words.is_of_days else "the values under both sets of rules"
     yield (
-        f"Of this, {_turned(part.share_of_difference, outcome)} comes of the limit itself, since whatever would have gone on is cut at "
-        f"{part.limit:g} {outcome.unit}. With {both} cut there, {_turned(part.restricted.estimate, outcome)} is left"
-        f"{_limits(part.restricted.interval95, outcome, 95, finding.words)}."
+        f"Of this, {turned_words(part.share_of_difference, outcome)} comes of the limit itself, since whatever would have gone on is cut "
+        f"at {part.limit:g} {outcome.unit}. With {both} cut there, {turned_words(part.restricted.estimate, outcome)} is left"
+        f"{limit_words(part.restricted.interval95, outcome, 95, finding.words)}."
     )
     if part.found is not None:
         ends, way = part.found.interval95, "fewer" if part.found.estimate < 0 else "more"
@@ -114,7 +116,7 @@ def _missing(finding: ChangeFinding, outcome: Outcome) -> Iterator[str]:
     low, high = finding.missing_bounds
     yield (
         f"Values are missing: {' and '.join(shares) or 'a few'}. Had they all been as low or as high as the outermost twentieth of what "
-        f"was seen, the difference would lie between {_turned(low, outcome)} and {_turned(high, outcome)}."
+        f"was seen, the difference would lie between {turned_words(low, outcome)} and {turned_words(high, outcome)}."
     )
 
 
@@ -134,12 +136,11 @@ def _ratio_sentences(ratio: RateRatio, words: DesignWords) -> Iterator[str]:
 def guard_sentence(guard: GuardFinding, words: DesignWords = PAIRED) -> str:
     """What is said of something that must not get worse."""
     outcome = guard.outcome
-    asked = (
-        f"{outcome.means} {_WORSE[guard.worse]}, and up to {_amount(guard.margin, outcome, is_stated=True)} may pass: {guard.word.value}"
-    )
+    may_pass = f"up to {_amount(guard.margin, outcome, is_stated=True)} may pass"
+    asked = f"{outcome.means} {_WORSE[guard.worse]}, and {may_pass}: {words.said(guard.word)}"
     if guard.interval90 is None or guard.estimate is None:
         return f"{asked}; {guard.reason or f'too few {words.unit}s have values'}."
-    told = f"{asked}; {_turned(guard.estimate, outcome)} {words.on(Arm.TRIAL)}{_limits(guard.interval90, outcome, 90, words)}."
+    told = f"{asked}; {turned_words(guard.estimate, outcome)} {words.on(Arm.TRIAL)}{limit_words(guard.interval90, outcome, 90, words)}."
     if guard.ratio is not None and guard.ratio.is_rare:
         told += "".join(f" {sentence}" for sentence in _ratio_sentences(guard.ratio, words))
     return told
@@ -204,7 +205,7 @@ def _amount(value: float, outcome: Outcome, *, is_stated: bool = False) -> str:
     return f"{told}{_EACH[outcome.per]}" if outcome.unit == "count" else f"{told} {outcome.unit}"
 
 
-def _turned(amount: float, outcome: Outcome, *, is_stated: bool = False) -> str:
+def turned_words(amount: float, outcome: Outcome, *, is_stated: bool = False) -> str:
     """A difference as so much more or less; one that was stated beforehand as it was stated."""
     told = f"{abs(amount):g}" if is_stated else f"{abs(amount):.2f}"
     if outcome.kind is Weighing.SHARE:
@@ -214,10 +215,11 @@ def _turned(amount: float, outcome: Outcome, *, is_stated: bool = False) -> str:
     return f"{told} {outcome.unit} {'less' if amount < 0 else 'more'}"
 
 
-def _limits(interval: Interval, outcome: Outcome, level: int, words: DesignWords) -> str:
+def limit_words(interval: Interval, outcome: Outcome, level: int, words: DesignWords) -> str:
+    """The interval of an effect, in brackets."""
     if not interval.is_bounded:
         return f"; the {words.mean_of} bound nothing"
-    return f" ({level} % interval: {_turned(interval.low, outcome)} to {_turned(interval.high, outcome)})"
+    return f" ({level} % interval: {turned_words(interval.low, outcome)} to {turned_words(interval.high, outcome)})"
 
 
 def _chance(p: float) -> str:

@@ -142,7 +142,7 @@ class OneChange:
             what = "on both kinds of day" if words.is_of_days else "under both sets of rules"
             return f"{self.events} in all {what}; {RARE_BELOW_EVENTS} are the fewest that a mean of {words.mean_of} can weigh"
         if not effect.has_spread:
-            return f"the {words.unit}s show no spread, so that nothing can be said of how sure it is"
+            return words.no_spread or f"the {words.unit}s show no spread, so that nothing can be said of how sure it is"
         return ""
 
     def _why_no_unit(self) -> str:
@@ -155,7 +155,7 @@ class OneChange:
     def _why_missing(self) -> str:
         units, words = self._missing_units, self.comparing.words
         if units > MOST_MISSING:
-            return f"{units:.0%} of the {counted(self.comparing.played, words.unit)} have no values"
+            return f"{units:.0%} of the {words.parts or counted(self.comparing.played, words.unit)} have no values"
         if self.missing is None or self.outcome is None:
             return ""
         arm, share = self.missing.worst

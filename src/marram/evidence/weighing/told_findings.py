@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from marram.evidence.design_words import PAIRED, DesignWords
 from marram.evidence.effects import Effect, Interval
+from marram.evidence.fitting.adjusted_pairs import AdjustedDifference
 from marram.evidence.guards import GuardWord
 from marram.evidence.rates import RateRatio
 from marram.evidence.verdicts import Overall, Verdict
@@ -70,6 +71,8 @@ class ChangeFinding:
         answers_compared: Answers of trial days held against those of ordinary days.
         met: How often it was met on trial days; None where nobody recorded that.
         words: What the design calls what it draws.
+        besides: What the design says besides, each a sentence.
+        adjusted: The effect adjusted for what the plan names; None where it names nothing.
     """
 
     change: Change
@@ -95,6 +98,8 @@ class ChangeFinding:
     answers_compared: tuple[AnswersCompared, ...]
     met: int | None
     words: DesignWords = PAIRED
+    besides: tuple[str, ...] = ()
+    adjusted: AdjustedDifference | None = None
 
     @property
     def fair(self) -> AnswersTold | None:

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from marram.core.errors import RecordError
 from marram.interchange.field.arms_of_values import with_arms
+from marram.interchange.field.changes_of_days import changes_on, rules_of
 from marram.interchange.field.written_dates import date_written, time_written_s
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
 from marram.records.outcomes import Outcome, Per, find_outcome, outcomes
@@ -18,7 +19,7 @@ from marram.rulebook.overlays.overlay import Overlay
 
 _DAYS: dict[str, list[str]] = {
     "day": [], "date": [], "pair": [], "rules": ["book", "arm"], "course": [], "field": [], "start interval": [], "wind": [], "rain": [],
-    "green speed": [], "hole locations": [], "wash-out": [], "note": [], "period": [],
+    "green speed": [], "hole locations": [], "wash-out": [], "note": [], "period": [], "changes": [],
 }  # fmt: skip
 _FACTS = ("field", "start interval", "wind", "rain", "green speed", "hole locations", "wash-out", "note")
 _VALUES: dict[str, list[str]] = {
@@ -46,7 +47,7 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRec
     Raises:
         RecordError: Rows have faults, all of them told by row and column.
     """
-    days, named, faults = _read_days(days_file)
+    days, named, faults = _read_days(days_file, len(trial.changes))
     observations, left_out, more = _read_values(values_file, trial, named, {day.day: day for day in days})
     if faults.told and more.told:
         both = Faults(where=f"{faults.where} and {more.where}", error=RecordError, hint=_HINT)
@@ -63,12 +64,12 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRec
     )
 
 
-def _read_days(path: Path) -> tuple[list[TrialDay], frozenset[str], Faults]:
+def _read_days(path: Path, changes: int) -> tuple[list[TrialDay], frozenset[str], Faults]:
     """The days that can be read, and the names of all of them: a day with a fault is told once, not again for each of its values."""
-    table = read_table(path, _DAYS, [["day", "date", "rules"]], what="a table of days", error=RecordError)
+    table = read_table(path, _DAYS, [["day", "date", "rules"], ["day", "date", "changes"]], what="a table of days", error=RecordError)
     faults = Faults(where=table.where, error=RecordError, hint=_HINT)
     days: list[TrialDay] = []
-    read_rows(table, faults, lambda row: days.extend(_day(row)))
+    read_rows(table, faults, lambda row: days.extend(_day(row, changes)))
     named = frozenset(str(row.cells.get("day")) for row in table.rows)
     unread = {str(row.cells.get("pair")) for row in table.rows if str(row.cells.get("day")) not in {day.day for day in days}}
     for name, count in Counter(day.day for day in days).items():
@@ -76,18 +77,24 @@ def _read_days(path: Path) -> tuple[list[TrialDay], frozenset[str], Faults]:
             faults.add(f"day {name}", "stands in the table more than once: a day has one set of rules")
     if len({day.arm is None for day in days}) > 1:
         faults.add("column rules", f"some days are {_BOTH} and others are not: they are days of two trials; give each its own table")
-    for pair in dict.fromkeys(day.pair for day in days if day.pair and day.arm is not None):
+    if len({day.changes is None for day in days}) > 1:
+        faults.add(
+            "column changes", "some days say which changes were on and others do not; write none where the ordinary rules were played"
+        )
+    for pair in dict.fromkeys(day.pair for day in days if day.pair and day.arm is not None and day.changes is None):
         arms = sorted(_BOTH if day.arm is None else day.arm.value for day in days if day.pair == pair)
         if arms != [Arm.ORDINARY.value, Arm.TRIAL.value] and pair not in unread:
             faults.add(f"pair {pair}", f"has {', '.join(arms)}; expected one day under each: repeat or drop it as a pair")
     return days, named, faults
 
 
-def _day(row: RowReader) -> list[TrialDay]:
-    name, pair, rules = row.text("day"), row.text("pair"), row.text("rules").lower()
+def _day(row: RowReader, changes: int) -> list[TrialDay]:
+    on = changes_on(row, changes)
+    name, pair, rules = row.text("day"), row.text("pair"), rules_of(row, on)
     dated = _date(row)
     period, known = row.text("period"), (*Arm, _BOTH)
-    is_alone = rules == _BOTH or bool(period)  # a day on which rules differ, or that is one of a span of time, needs no like
+    # a day on which rules differ, that is one of a span of time, or that says which changes were on, needs no like
+    is_alone = rules == _BOTH or bool(period) or on is not None
     for column, text in (("day", name), ("pair", pair or is_alone)):
         if not text:
             row.fault(column, "is empty")
@@ -97,7 +104,7 @@ def _day(row: RowReader) -> list[TrialDay]:
         return []
     facts = tuple((fact, row.text(fact)) for fact in _FACTS if row.text(fact))
     arm = None if rules == _BOTH else Arm(rules)
-    return [TrialDay(day=name, dated=dated, pair=pair, arm=arm, course=row.text("course"), facts=facts, period=period)]
+    return [TrialDay(day=name, dated=dated, pair=pair, arm=arm, course=row.text("course"), facts=facts, period=period, changes=on)]
 
 
 def _date(row: RowReader) -> date | None:

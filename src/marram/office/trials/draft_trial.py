@@ -154,7 +154,7 @@ def touched_by(trial: Overlay, book: Book) -> tuple[Touched, ...]:
     return tuple(
         Touched(
             change=change,
-            situations=_situations(laid, procedures),
+            situations=situations_of(laid, procedures),
             procedures=procedures,
             acts=acts,
             with_changes=tuple(
@@ -180,7 +180,8 @@ def _reach(book: Book, trial: Overlay, change: Change) -> tuple[tuple[str, ...],
     return procedures, (row.removeprefix(_ACT),) if row.startswith(_ACT) else ()
 
 
-def _situations(book: Book, procedures: Sequence[str]) -> tuple[str, ...]:
+def situations_of(book: Book, procedures: Sequence[str]) -> tuple[str, ...]:
+    """Situations of a book that lead to any of some procedures, also by way of another."""
     rows = [row for row in book.catalogue.rows if row.startswith(_SITUATION) and book.has_row(row)]
     named = [row for row in rows if _all_procedures(book, book.words(f"{row}.procedures").value) & set(procedures)]
     return tuple(row.removeprefix(_SITUATION) for row in named)

@@ -76,7 +76,7 @@ def finding_lines(finding: ChangeFinding) -> tuple[str, ...]:
     answers = [answer_sentence(lot, finding.words) for lot in finding.answers]
     answers += [compared_sentence(compared, finding.words) for compared in finding.answers_compared]
     return (
-        f"{change_words(finding.change)}. Verdict: {finding.verdict.value}{reason}.",
+        f"{change_words(finding.change)}. Verdict: {finding.words.said(finding.verdict)}{reason}.",
         *finding_sentences(finding),
         *guards,
         *answers,
