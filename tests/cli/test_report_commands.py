@@ -56,3 +56,12 @@ def test_every_row_of_the_season_is_accounted_for() -> None:
     first = told["findings"][0]
     assert first["by_definition"]["estimate"] == pytest.approx(-10.49, abs=0.01)
     assert first["estimate"] == pytest.approx(first["by_definition"]["estimate"] + first["by_definition"]["restricted_estimate"], abs=0.001)
+
+
+def test_no_key_stands_in_the_text_of_a_report() -> None:
+    """Neither the name of an outcome nor a key of the rule data is a word that an official speaks."""
+    content = json.loads(marram(*REPORT).stdout)
+    keys = {finding["key"] for finding in content["findings"]} | {row["outcome"] for row in content["rows"] if "_" in row["outcome"]}
+    text = marram(*REPORT[:-1]).stdout
+    assert [key for key in keys if key in text] == []
+    assert "any-above" not in text

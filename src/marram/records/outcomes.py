@@ -78,6 +78,9 @@ class Outcome:
         most: Largest value that can be meant.
         limit: What the rules themselves let no value go beyond; None where they set no limit.
         counted_by: The outcome that counts how many values there should be; empty where none does.
+        called: What its rows are called in a list.
+        says_up: The sentence that says how much more there is, with ``{number}``, without its full stop.
+        says_down: The same for less.
     """
 
     key: str
@@ -91,6 +94,9 @@ class Outcome:
     most: float
     limit: Limit | None = None
     counted_by: str = ""
+    called: str = ""
+    says_up: str = ""
+    says_down: str = ""
 
     @property
     def is_of_the_day(self) -> bool:
@@ -136,6 +142,9 @@ def outcomes() -> Mapping[str, Outcome]:
             worse=Worse(raw["worse"]),
             limit=Limit(**raw["limited_by"]) if "limited_by" in raw else None,
             counted_by=raw.get("counted_by", ""),
+            called=raw["called"],
+            says_up=raw["says"]["up"],
+            says_down=raw["says"]["down"],
         )
         for key, raw in tomllib.loads(text).items()
     }

@@ -143,5 +143,5 @@ def test_every_row_is_told_by_outcome_and_kind_of_day() -> None:
     days = days_of(6)
     rows = rows_of(days, "round_min", steady(220, 240)) + rows_of(days[:1], "green_repair_s", lambda day, group: 30.0)
     told = account_sentences(weigh(trial_of(ROUND), days, rows))
-    assert "round_min, trial days: 60 read, 60 weighed." in told
-    assert "green_repair_s, trial days: 10 read, 0 weighed; 10 not: no verdict or answer rests on it." in told
+    assert "Times of a round, trial days: 60 read, 60 weighed." in told
+    assert "Times of repairing the green, trial days: 10 read, 0 weighed; 10 not: no verdict or answer rests on it." in told

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from marram.answers.place_answer import rounded
 from marram.answers.shape import Answer, Shape
-from marram.office.trials.report_trial import finding_lines
+from marram.office.trials.report_trial import finding_lines, headline_of
 
 if TYPE_CHECKING:
     from marram.evidence.effects import Interval
@@ -182,6 +182,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         counted: What was counted; null for what is not counted.
         answers: What players answered, each question and each lot of players by itself.
         answers_compared: Answers of trial days held against those of ordinary days.
+        headline: What was measured where the change was in force, in one sentence.
         says: The same in sentences.
         met: How often it was met on trial days; null where nobody recorded that.
         fair: How fair players found it; null where nobody answered.
@@ -222,6 +223,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
     counted: CountedShape | None
     answers: tuple[AnswersShape, ...]
     answers_compared: tuple[AnswersComparedShape, ...]
+    headline: str
     says: tuple[str, ...]
     met: int | None
     fair: FairShape | None
@@ -321,7 +323,7 @@ def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAns
         plan_stamp=reported.plan_stamp,
         trial_stamp=reported.trial_stamp,
         pairs=weighed.pairs,
-        findings=tuple(_finding(finding, command, is_interim=weighed.is_interim) for finding in weighed.findings),
+        findings=tuple(_finding(reported, finding, command) for finding in weighed.findings),
         departures=reported.departures,
         left_out=tuple(
             RowLeftOutShape(where=row.where, reason=row.reason, queried=row.is_query, day=row.day, outcome=row.outcome)
@@ -333,7 +335,7 @@ def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAns
     )
 
 
-def _finding(finding: ChangeFinding, command: str, *, is_interim: bool) -> ChangeFindingShape:
+def _finding(reported: TrialReported, finding: ChangeFinding, command: str) -> ChangeFindingShape:
     expects, effect, ratio = finding.change.expects, finding.effect, None if finding.ratio is None else finding.ratio.ratio
     return ChangeFindingShape(
         change=finding.change.number,
@@ -362,7 +364,7 @@ def _finding(finding: ChangeFinding, command: str, *, is_interim: bool) -> Chang
         overall_together=None if finding.overall_together is None else finding.words.said(finding.overall_together),
         together=finding.together,
         also_touched_by=finding.also_touched_by,
-        interim=is_interim,
+        interim=reported.weighed.is_interim,
         by_definition=None if finding.by_definition is None else _by_definition(finding.by_definition),
         missing_share=None if finding.missing is None else round(finding.missing.worst[1], 4),
         missing_bounds=None
@@ -372,7 +374,8 @@ def _finding(finding: ChangeFinding, command: str, *, is_interim: bool) -> Chang
         counted=None if finding.ratio is None else _counted(finding.ratio),
         answers=tuple(map(_answers, finding.answers)),
         answers_compared=tuple(map(_compared, finding.answers_compared)),
-        says=finding_lines(finding),
+        headline=headline_of(reported, finding),
+        says=finding_lines(reported, finding),
         met=finding.met,
         fair=_fair(finding),
         command=command,

@@ -38,7 +38,7 @@ def report(trial: Path, *, days: Path, values: Path, plan_file: Path | None, out
     overlay, frozen = room.trial(trial), None if plan_file is None else room.plan(plan_file)
     if frozen is not None:
         refuse_changed_trial(frozen, overlay)  # before the records are read: their faults would be of another trial
-    reported = report_trial(overlay, room.records(days, values, overlay), frozen)
+    reported = report_trial(overlay, room.records(days, values, overlay), frozen, room.book(overlay.on[-1]))
     command = f"marram trial report {trial.name} --days {days.name} --values {values.name}" + (
         f" --plan {plan_file.name}" if plan_file is not None else ""
     )
@@ -57,7 +57,7 @@ def _text(reported: TrialReported) -> str:
         f"{counted(weighed.pairs, weighed.words.rests_on)}.",
     ]
     for finding in weighed.findings:
-        lines += ["", *_finding_lines(finding)]
+        lines += ["", *_finding_lines(reported, finding)]
     lines += ["", "What became of every row", *map(_wrapped, rows_told(reported))]
     queried = [row for row in weighed.records.left_out if row.is_query]
     if queried:
@@ -68,12 +68,14 @@ def _text(reported: TrialReported) -> str:
     return "\n".join([*lines, *([""] if more else []), *map(_wrapped, more)])
 
 
-def _finding_lines(finding: ChangeFinding) -> list[str]:
+def _finding_lines(reported: TrialReported, finding: ChangeFinding) -> list[str]:
     """What is said of one change, its line first."""
-    from marram.office.trials.report_trial import finding_lines
+    from marram.office.trials.report_trial import finding_lines, headline_of
 
-    head = f"{finding.change.number}. {finding.change.aim.rstrip('.') or finding.change.key}: {finding.words.said(finding.overall)}"
-    return [_wrapped(head), *(fill(line, _WIDTH, initial_indent="   ", subsequent_indent="   ") for line in finding_lines(finding))]
+    line = finding.words.said(finding.overall)
+    head = f"{finding.change.number}. {headline_of(reported, finding)} {line[:1].upper()}{line[1:]}."
+    lines = finding_lines(reported, finding)
+    return [_wrapped(head), *(fill(line, _WIDTH, initial_indent="   ", subsequent_indent="   ") for line in lines)]
 
 
 def _wrapped(line: str) -> str:

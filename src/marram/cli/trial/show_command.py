@@ -13,7 +13,7 @@ from marram.cli.fields import in_options
 
 if TYPE_CHECKING:
     from marram.office.trials.draft_trial import DraftFault, Touched
-    from marram.rulebook.overlays.overlay import Change, Overlay
+    from marram.rulebook.overlays.overlay import Overlay
 
 _WIDTH = 100
 
@@ -65,6 +65,8 @@ def show(trial: Path, *, as_json: bool) -> None:
 
 
 def _show_lines(overlay: Overlay, told: dict[str, tuple[Touched, ...]], *, counts: bool) -> list[str]:
+    from marram.office.trials.draft_trial import wishes
+
     lines = [f"{overlay.title}, text of {overlay.dated.isoformat()}, {overlay.life.status.value}"]
     lines.append(
         "Rounds may count for a handicap." if counts else "Rounds cannot count for a handicap: not every change is allowed as a local rule."
@@ -73,8 +75,10 @@ def _show_lines(overlay: Overlay, told: dict[str, tuple[Touched, ...]], *, count
         lines += ["", f"On {edition}"]
         for entry in entries:
             change = entry.change
-            lines.append(f"{change.number}. {change.key}: {entry.words}  ({change.standing.value})")
-            more = [f"Because {change.because}", *_wishes(change)]
+            lines.append(
+                fill(f"{change.number}. {entry.told.sentence} ({change.key}; {change.standing.value})", _WIDTH, subsequent_indent="   ")
+            )
+            more = [f"Because: {change.because}", *wishes(change)]
             more += [f"Situations: {', '.join(entry.situations)}."] if entry.situations else []
             more += [f"Procedures: {', '.join(entry.procedures)}."] if entry.procedures else []
             more += [f"Acts: {', '.join(entry.acts)}."] if entry.acts else []
@@ -84,15 +88,6 @@ def _show_lines(overlay: Overlay, told: dict[str, tuple[Touched, ...]], *, count
             )
             lines += [fill(text, _WIDTH, initial_indent="   ", subsequent_indent="   ") for text in more]
     return lines
-
-
-def _wishes(change: Change) -> list[str]:
-    """What a change is for, what would show it, what it must not change, and what players are asked."""
-    found = [f"Aim: {change.aim}"] if change.aim else []
-    if change.expects is not None:
-        found.append(f"Shown by {change.expects.outcome} {change.expects.direction.value} by {change.expects.matters:g} at least.")
-    found += [f"Must not change by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
-    return [*found, *(f"Asked: {question}" for question in change.asks)]
 
 
 @click.command()

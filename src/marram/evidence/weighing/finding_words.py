@@ -14,7 +14,7 @@ from marram.evidence.effects import Interval
 from marram.evidence.rates import RateRatio
 from marram.evidence.weighing.answers_given import AnswersCompared, AnswersTold, Met
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
-from marram.records.outcomes import Outcome, Per, Weighing, Worse
+from marram.records.outcomes import Outcome, Per, Weighing, Worse, outcomes
 from marram.records.rows import Arm
 from marram.rulebook.overlays.trial_terms import Direction
 
@@ -44,7 +44,7 @@ def _sentences(finding: ChangeFinding) -> Iterator[str]:
     wanted = -expects.matters if expects.direction is Direction.DOWN else expects.matters
     trial, ordinary = map(finding.words.on, Arm)
     yield (
-        f"{outcome.means} {_amount(effect.trial_mean, outcome)} {trial}, {_amount(effect.ordinary_mean, outcome)} {ordinary}: "
+        f"{outcome.means} {amount_words(effect.trial_mean, outcome)} {trial}, {amount_words(effect.ordinary_mean, outcome)} {ordinary}: "
         f"{finding.words.cleared_of}{turned_words(effect.estimate, outcome)} {trial}"
         f"{limit_words(effect.interval95, outcome, 95, finding.words)}."
     )
@@ -76,14 +76,15 @@ def _shared(finding: ChangeFinding) -> Iterator[str]:
         was = "was" if len(finding.together) == 1 else "were"
         what, one = ("the days show", "day") if finding.words.is_of_days else ("is shown", finding.words.unit)
         yield (
-            f"{_numbers(finding.together)} {was} in force on the same days and to move the same: what {what} is theirs together, "
+            f"{change_numbers(finding.together)} {was} in force on the same days and to move the same: what {what} is theirs together, "
             f"and no {one} says which of them did it. Together: {finding.words.said(finding.overall_together)}."
         )
     if finding.also_touched_by:
-        yield f"{_numbers(finding.also_touched_by)} may have moved it too: there the trial watches it as well."
+        yield f"{change_numbers(finding.also_touched_by)} may have moved it too: there the trial watches it as well."
 
 
-def _numbers(changes: tuple[int, ...]) -> str:
+def change_numbers(changes: tuple[int, ...]) -> str:
+    """Changes by their numbers, as a sentence begins with them."""
     if len(changes) == 1:
         return f"Change {changes[0]}"
     return f"Changes {', '.join(map(str, changes[:-1]))} and {changes[-1]}"
@@ -136,7 +137,7 @@ def _ratio_sentences(ratio: RateRatio, words: DesignWords) -> Iterator[str]:
 def guard_sentence(guard: GuardFinding, words: DesignWords = PAIRED) -> str:
     """What is said of something that must not get worse."""
     outcome = guard.outcome
-    may_pass = f"up to {_amount(guard.margin, outcome, is_stated=True)} may pass"
+    may_pass = f"up to {amount_words(guard.margin, outcome, is_stated=True)} may pass"
     asked = f"{outcome.means} {_WORSE[guard.worse]}, and {may_pass}: {words.said(guard.word)}"
     if guard.interval90 is None or guard.estimate is None:
         return f"{asked}; {guard.reason or f'too few {words.unit}s have values'}."
@@ -154,7 +155,8 @@ def answer_sentence(lot: AnswersTold, words: DesignWords = PAIRED) -> str:
     named = f"{who[lot.met]}{' they met it' if lot.met is Met.NOT_KNOWN else ''}{day}"
     what = "say yes" if lot.outcome.kind is Weighing.SHARE else "give one of the two best of five"
     ends = lot.top_two.interval95
-    counts = "/".join(map(str, lot.counts))
+    steps = ("no", "yes") if lot.outcome.kind is Weighing.SHARE else range(1, len(lot.counts) + 1)
+    counts = ", ".join(f"{count} said {step}" for count, step in zip(lot.counts, steps, strict=True))
     return (
         f"{asked}: of {lot.top_two.of} answers by {named}, {lot.top_two.estimate:.0%} {what} (95 %: {ends.low:.0%} to {ends.high:.0%}, "
         f"players and days that come again allowed for); {counts}."
@@ -186,10 +188,19 @@ def account_sentences(report: TrialReport) -> tuple[str, ...]:
         weighed[key] += row.weighed
         reasons[key].update(dict(row.left_out))
     return tuple(
-        _account(f"{outcome}, {'rules not known' if arm is None else report.words.kind(arm)}", read[key], weighed[key], reasons[key])
+        _account(f"{_rows_of(outcome)}, {_under(report, arm)}", read[key], weighed[key], reasons[key])
         for key in sorted(read, key=lambda key: (key[0], key[1] or ""))
         for outcome, arm in (key,)
     )
+
+
+def _under(report: TrialReport, arm: Arm | None) -> str:
+    return "rules not known" if arm is None else report.words.kind(arm)
+
+
+def _rows_of(outcome: str) -> str:
+    called = outcomes()[outcome].called
+    return called[:1].upper() + called[1:]
 
 
 def _account(what: str, read: int, weighed: int, reasons: Counter[str]) -> str:
@@ -197,7 +208,7 @@ def _account(what: str, read: int, weighed: int, reasons: Counter[str]) -> str:
     return f"{what}: {read} read, {weighed} weighed{'; ' if left else ''}{'; '.join(left)}."
 
 
-def _amount(value: float, outcome: Outcome, *, is_stated: bool = False) -> str:
+def amount_words(value: float, outcome: Outcome, *, is_stated: bool = False) -> str:
     """A value in the unit of an outcome; one that was stated beforehand as it was stated."""
     if outcome.kind is Weighing.SHARE:
         return f"{value:.0%}"

@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from datetime import date
 
 from marram.core.errors import MarramError
+from marram.evidence.weighing.finding_words import amount_words, turned_words
 from marram.evidence.weighing.together import confounded
-from marram.interchange.books.value_text import written
+from marram.records.outcomes import outcomes
 from marram.rulebook.book import Book, open_book
 from marram.rulebook.differences.reach import procedures_altered
+from marram.rulebook.differences.told_change import ToldChange, tell_change
 from marram.rulebook.overlays.overlay import Change, Overlay, Standing
-from marram.rulebook.overlays.trial_terms import Status
+from marram.rulebook.overlays.trial_terms import Direction, Status
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulebook.values import Plain, plain_value
 
@@ -45,6 +47,7 @@ class Touched:
         situations: Situations in which it may come up.
         procedures: Relief procedures that it alters.
         acts: Acts that it alters.
+        told: The change in words.
         with_changes: Numbers of other changes that touch the same procedure, act or row.
     """
 
@@ -52,6 +55,7 @@ class Touched:
     situations: tuple[str, ...]
     procedures: tuple[str, ...]
     acts: tuple[str, ...]
+    told: ToldChange
     with_changes: tuple[int, ...]
 
     @property
@@ -63,11 +67,6 @@ class Touched:
     def now(self) -> Plain:
         """The value now, as files write it."""
         return plain_value(self.change.now)
-
-    @property
-    def words(self) -> str:
-        """What the change is from and to, as it is typed."""
-        return f"{written(self.change.was)} becomes {written(self.change.now)}"
 
 
 def draft_overlay(book: Book, title: str, dated: date, changes: Sequence[Change]) -> Overlay:
@@ -157,6 +156,7 @@ def touched_by(trial: Overlay, book: Book) -> tuple[Touched, ...]:
             situations=situations_of(laid, procedures),
             procedures=procedures,
             acts=acts,
+            told=tell_change(book, change),
             with_changes=tuple(
                 other.number
                 for other, (their_procedures, their_acts) in zip(trial.changes, alone, strict=True)
@@ -203,3 +203,16 @@ def _all_procedures(book: Book, named: Sequence[str]) -> set[str]:
 def may_count_for_handicap(trial: Overlay) -> bool:
     """Whether rounds under a trial can count for a handicap: only where each change is allowed as a local rule."""
     return all(change.standing is Standing.LOCAL_RULE for change in trial.changes)
+
+
+def wishes(change: Change) -> tuple[str, ...]:
+    """What a change is for, what would show it, what it must not change, and what players are asked, each a sentence."""
+    found = [f"Meant for: {change.aim}"] if change.aim else []
+    if change.expects is not None:
+        outcome, least = outcomes()[change.expects.outcome], change.expects.matters
+        amount = turned_words(-least if change.expects.direction is Direction.DOWN else least, outcome, is_stated=True)
+        found.append(f"Shown by: {outcome.means} At least {amount}.")
+    for guard in change.guards:
+        outcome = outcomes()[guard.outcome]
+        found.append(f"Must not get worse: {outcome.means} Up to {amount_words(guard.margin, outcome, is_stated=True)} may pass.")
+    return (*found, *(f"Asked: {question}" for question in change.asks))

@@ -14,9 +14,9 @@ from marram.office.courses.find_places import PlacesFound, ShownPlace, search_pl
 from marram.rulebook.book import Book, know_each_other, open_book
 from marram.rulebook.differences.compare import look_up
 from marram.rulebook.differences.reach import procedures_altered
+from marram.rulebook.differences.told_change import tell_change
 from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.reading.files import packaged_catalogue
-from marram.rulebook.values import Value, value_words
 from marram.rulings.case.case import Case
 from marram.rulings.case.incident import Player
 from marram.rulings.rule_on import rule_on
@@ -247,20 +247,8 @@ def _page(base: Book, trial: Book, overlay: Overlay, alters: dict[int, tuple[str
 
 
 def _was_now(book: Book, change: Change) -> str:
-    before, now = _sides(book, change)
-    return f"{before} before, {now} now"
-
-
-def _sides(book: Book, change: Change) -> tuple[str, str]:
-    """What a change is from and to, in words; of rows that it adds, what each is."""
-    if change.adds.rows:
-        return "no such relief", "; ".join(row.means.rstrip(".") for row in change.adds.rows)
-    return _words(book, change.key, change.was), _words(book, change.key, change.now)
-
-
-def _words(book: Book, key: str, value: Value) -> str:
-    _, spec = book.catalogue.find_key(key)
-    return value_words(value, spec.unit)
+    told = tell_change(book, change)
+    return f"{told.before} before, {told.now} now"
 
 
 def _showing(before: Book | None, now: Book, entry: Shown, *, lead: tuple[str, ...], because: tuple[str, ...]) -> Showing:
@@ -296,13 +284,13 @@ def place_words(found: PlacesFound, place: ShownPlace) -> str:
 
 def _change_told(base: Book, change: Change, altered: Sequence[str]) -> ChangeTold:
     row, spec = base.catalogue.find_key(change.key)
-    before, now = _sides(base, change)
+    told = tell_change(base, change)
     return ChangeTold(
         number=change.number,
         key=change.key,
         means=f"{row.means.rstrip('.')}: {spec.means}.",
-        before=_capital(before),
-        now=now,
+        before=_capital(told.before),
+        now=told.now,
         because=change.because,
         standing=change.standing.value,
         asks=change.asks,

@@ -11,8 +11,10 @@ from marram.core.errors import DataError
 from marram.core.field_names import Field
 from marram.core.words import counted
 from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
+from marram.evidence.weighing.headlines import aim_words, headline
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
 from marram.records.outcomes import Worse
+from marram.rulebook.differences.told_change import ToldChange
 from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
 from marram.sheets.guide.paper import template
 from marram.sheets.scene.sealed import seal_page
@@ -38,6 +40,7 @@ class ChangePage:
 
     number: int
     title: str
+    rule: str
     because: str
     aim: str
     overall: str
@@ -65,11 +68,20 @@ class ReportPages:
     advice: str
 
 
-def report_page(report: TrialReport, stamps: Mapping[str, str | None], departures: Sequence[str], command: str, *, form: str) -> bytes:
+def report_page(
+    report: TrialReport,
+    told: Mapping[int, ToldChange],
+    stamps: Mapping[str, str | None],
+    departures: Sequence[str],
+    command: str,
+    *,
+    form: str,
+) -> bytes:
     """The report as a file.
 
     Args:
         report: What was weighed.
+        told: Each change in words, by its number.
         stamps: Stamps of plan and trial.
         departures: Where the days did not go as planned.
         command: The command that works it out again.
@@ -78,7 +90,7 @@ def report_page(report: TrialReport, stamps: Mapping[str, str | None], departure
     Raises:
         DataError: The form is another.
     """
-    pages = _pages(report, stamps, departures, command)
+    pages = _pages(report, told, stamps, departures, command)
     if form == ".html":
         return _html(pages).encode()
     if form != ".pdf":
@@ -99,7 +111,9 @@ def _html(pages: ReportPages) -> str:
     return seal_page(environment.from_string(template("report.html")).render(it=pages, style=page_style()))
 
 
-def _pages(report: TrialReport, stamps: Mapping[str, str | None], departures: Sequence[str], command: str) -> ReportPages:
+def _pages(
+    report: TrialReport, told: Mapping[int, ToldChange], stamps: Mapping[str, str | None], departures: Sequence[str], command: str
+) -> ReportPages:
     trial, records = report.trial, report.records
     days = sorted(day.dated for day in records.days)
     span = f", {days[0].isoformat()} to {days[-1].isoformat()}" if days else ""
@@ -108,7 +122,7 @@ def _pages(report: TrialReport, stamps: Mapping[str, str | None], departures: Se
         title=trial.title,
         summary=f"{counted(report.pairs, report.words.rests_on)}{span}{', on ' + courses if courses else ''}: {report.words.how}",
         stamps=f"Plan {stamps['plan_stamp'] or 'not given'}, trial {stamps['trial_stamp']}",
-        pages=tuple(_page(finding) for finding in report.findings),
+        pages=tuple(_page(finding, told[finding.change.number]) for finding in report.findings),
         departures=(*departures, *records.remarks),
         left_out=tuple(f"{row.where}: {row.reason}" for row in records.left_out),
         rows=account_sentences(report),
@@ -117,14 +131,15 @@ def _pages(report: TrialReport, stamps: Mapping[str, str | None], departures: Se
     )
 
 
-def _page(finding: ChangeFinding) -> ChangePage:
+def _page(finding: ChangeFinding, told: ToldChange) -> ChangePage:
     change = finding.change
     reason = f" ({finding.reason})" if finding.reason else ""
     return ChangePage(
         number=change.number,
-        title=change.aim.rstrip(".") or change.key,
+        title=headline(finding, told),
+        rule=told.sentence,
         because=change.because,
-        aim=f"{change.key}: {_value(change.was)} to {_value(change.now)}",
+        aim=f"Meant for: {aim}." if (aim := aim_words(finding)) else "",
         overall=finding.words.said(finding.overall),
         verdict=f"{finding.words.said(finding.verdict)}{reason}",
         lines=finding_sentences(finding),
@@ -137,12 +152,6 @@ def _page(finding: ChangeFinding) -> ChangePage:
             *(compared_sentence(compared, finding.words) for compared in finding.answers_compared),
         ),
     )
-
-
-def _value(value: object) -> str:
-    from marram.rulebook.values import value_words
-
-    return value_words(value)  # type: ignore[arg-type]
 
 
 def _answers_words(finding: ChangeFinding) -> str:

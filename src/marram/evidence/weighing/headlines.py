@@ -1,0 +1,45 @@
+"""The sentence over a change: what was measured where it was in force, not what was hoped for."""
+
+from __future__ import annotations
+
+from marram.evidence.effects import Interval
+from marram.evidence.verdicts import Verdict
+from marram.evidence.weighing.finding_words import change_numbers
+from marram.evidence.weighing.told_findings import ChangeFinding
+from marram.records.outcomes import Weighing
+from marram.rulebook.differences.told_change import ToldChange
+
+_LONGEST_RULE = 90
+"""Letters of a rule that a headline can hold before and after; what is longer is named by its number."""
+
+
+def headline(finding: ChangeFinding, told: ToldChange) -> str:
+    """One sentence that an official would speak: what was measured where the change was in force, or, without days, what it is."""
+    effect, outcome = finding.effect, finding.outcome
+    if effect is None or outcome is None:
+        return told.sentence
+    says = outcome.says_down if effect.estimate < 0 else outcome.says_up
+    number = f"{abs(effect.estimate) * 100:.1f}" if outcome.kind is Weighing.SHARE else f"{abs(effect.estimate):.2f}"
+    return f"{says.format(number=number)} {_where(finding, told)}{_doubt(finding.verdict, effect.interval95)}."
+
+
+def aim_words(finding: ChangeFinding) -> str:
+    """What the change was hoped to do, within a sentence; empty where the draft does not say."""
+    aim = finding.change.aim.rstrip(". ")
+    return aim[:1].lower() + aim[1:]
+
+
+def _where(finding: ChangeFinding, told: ToldChange) -> str:
+    """Under which rule that was measured."""
+    if finding.together:
+        return f"under {change_numbers(tuple(sorted((finding.change.number, *finding.together)))).lower()} together"
+    if len(told.before) + len(told.now) > _LONGEST_RULE:
+        return f"under change {finding.change.number}"
+    return f"where the rule says “{told.now}” and not “{told.before}”"
+
+
+def _doubt(verdict: Verdict, interval: Interval) -> str:
+    """What keeps a headline from being taken at its word."""
+    if verdict is Verdict.TOO_LITTLE:
+        return ": too little to judge by"
+    return ": this may be chance" if interval.low <= 0 <= interval.high else ""
