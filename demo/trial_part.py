@@ -11,7 +11,7 @@ from pathlib import Path
 from demo.running import OUT, ROOT, marram
 
 TRIAL = "examples/trials/four-changes.toml"
-DAYS, VALUES = "examples/season/days.csv", "examples/season/values.csv"
+DAYS, VALUES, ASKED = (f"examples/season/{name}.csv" for name in ("days", "values", "asked"))
 PLAN = "demo/out/plan.json"
 _ANSWERS = ("fair", "change_met")
 _SD = ("search_s=9", "relief_s=5", "rulings=0.2", "strokes=1.2", "penalty_strokes=0.2")
@@ -87,7 +87,7 @@ def _counts() -> Counter[str]:
 
 def verdicts() -> tuple[str, str]:
     """A line and a section on the verdicts."""
-    command = ["trial", "report", TRIAL, "--days", DAYS, "--values", VALUES, "--plan", PLAN]
+    command = ["trial", "report", TRIAL, "--days", DAYS, "--values", VALUES, "--asked", ASKED, "--plan", PLAN]
     found = json.loads(marram([*command, "--json", "-o", "demo/out/report.html"]))["findings"]
     marram([*command, "-o", "demo/out/report.pdf"])
     rows = "".join(

@@ -24,6 +24,8 @@ COURSES = ("Thimble Moor", "Gorse Hollow")
 BUILT_IN = {"search_s": -38.0, "relief_s": 0.0, "rulings": -0.5, "penalty_strokes": 0.55, "strokes": 0.1, "round_min": -3.0}
 """What the trial rules do to a day's mean, in the unit of each outcome. Nobody meets change 4."""
 SEARCHES_A_GROUP, RELIEFS_A_GROUP = 2, 2
+BANDS = {"a": ("0 to 12", 0.9), "b": ("13 to 22", 0.75), "c": ("23 and over", 0.4)}
+"""By the last letter of a player's name the handicap band, and the part of its players who hand in the form after the round."""
 HERE = Path(__file__).resolve().parents[2] / "examples" / "season"
 
 
@@ -64,21 +66,34 @@ def day_rows(season: list[Day], chance: random.Random) -> Iterator[list[object]]
 
 
 def value_rows(season: list[Day], chance: random.Random) -> Iterator[list[object]]:
-    yield ["day", "outcome", "value", "group", "player", "change", "form"]
+    yield ["day", "outcome", "value", "group", "player", "kind", "change", "form"]
+    hands_in = random.Random(f"{SEED} forms")
     pair_shift = {day.pair: chance.gauss(0, 4) for day in season}
     for day in season:
         effect = {key: value if day.is_trial else 0.0 for key, value in BUILT_IN.items()}
         round_of_day = 236 + pair_shift[day.pair] + chance.gauss(0, 4) + effect["round_min"]
         shift = {"search_s": chance.gauss(0, 6), "relief_s": chance.gauss(0, 0.05), "strokes": chance.gauss(0, 0.2)}
         for group in range(1, GROUPS + 1):
-            yield from _group_rows(day, f"g{group:02d}", round_of_day, shift, effect, chance)
+            yield from _group_rows(day, f"g{group:02d}", round_of_day, shift, effect, chance, hands_in)
+
+
+def asked_rows() -> Iterator[list[object]]:
+    """Who was asked: all players of the trial days, by handicap band."""
+    yield ["kind", "asked"]
+    yield from ([kind, PAIRS * GROUPS * PLAYERS // len(BANDS)] for kind, _ in BANDS.values())
 
 
 def _group_rows(
-    day: Day, group: str, round_of_day: float, shift: dict[str, float], effect: dict[str, float], chance: random.Random
+    day: Day,
+    group: str,
+    round_of_day: float,
+    shift: dict[str, float],
+    effect: dict[str, float],
+    chance: random.Random,
+    hands_in: random.Random,
 ) -> Iterator[list[object]]:
-    def row(outcome: str, value: float, player: str = "", change: int | str = "", form: str = "") -> list[object]:
-        return [day.name, outcome, f"{value:g}", group, player, change, form]
+    def row(outcome: str, value: float, player: str = "", change: int | str = "", form: str = "", kind: str = "") -> list[object]:
+        return [day.name, outcome, f"{value:g}", group, player, kind, change, form]
 
     yield row("round_min", round(round_of_day + chance.gauss(0, 9), 1), change=1)
     yield row("rulings", _count(chance, 2.0 + effect["rulings"]), change=3)
@@ -91,18 +106,20 @@ def _group_rows(
     for player in (f"{group}-{letter}" for letter in "abc"):
         yield row("strokes", round(chance.gauss(88 + shift["strokes"] + effect["strokes"], 5)), player, 1)
         yield row("penalty_strokes", _count(chance, 1.1 + effect["penalty_strokes"]), player, 3)
-        yield from _answers(day, row, player, chance)
+        kind, likely = BANDS[player[-1]]
+        answers = list(_answers(day, row, player, kind, chance))
+        yield from answers if hands_in.random() < likely else ()
 
 
-def _answers(day: Day, row: Callable[..., list[object]], player: str, chance: random.Random) -> Iterator[list[object]]:
+def _answers(day: Day, row: Callable[..., list[object]], player: str, kind: str, chance: random.Random) -> Iterator[list[object]]:
     """Players are asked after a trial day: what came up, and how fair they found it."""
     if not day.is_trial:
         return
     for change, met, liked in ((1, 1.2, 0.7), (2, 0.8, 0.55), (3, 0.6, 0.35), (4, 0.0, 0.5)):
         came_up = _count(chance, met)
-        yield row("change_met", came_up, player, change, "2026-03-01")
+        yield row("change_met", came_up, player, change, "2026-03-01", kind)
         if came_up:
-            yield row("fair", 1 + sum(chance.random() < liked for _ in range(4)), player, change, "2026-03-01")
+            yield row("fair", 1 + sum(chance.random() < liked for _ in range(4)), player, change, "2026-03-01", kind)
 
 
 def _count(chance: random.Random, mean: float) -> int:
@@ -116,10 +133,10 @@ def _count(chance: random.Random, mean: float) -> int:
 
 
 def season_files() -> dict[str, str]:
-    """The two tables of the season."""
+    """The three tables of the season."""
     chance = random.Random(SEED)
     season = days()
-    return {"days.csv": _csv(day_rows(season, chance)), "values.csv": _csv(value_rows(season, chance))}
+    return {"days.csv": _csv(day_rows(season, chance)), "values.csv": _csv(value_rows(season, chance)), "asked.csv": _csv(asked_rows())}
 
 
 def _csv(rows: Iterator[list[object]]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import random
+import re
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,8 @@ import pytest
 from tests.support.running import ROOT, marram
 
 TRIAL, SEASON = "examples/trials/four-changes.toml", "examples/season"
-REPORT = ("trial", "report", TRIAL, "--days", f"{SEASON}/days.csv", "--values", f"{SEASON}/values.csv", "--json")
+TABLES = ("--days", f"{SEASON}/days.csv", "--values", f"{SEASON}/values.csv", "--asked", f"{SEASON}/asked.csv")
+REPORT = ("trial", "report", TRIAL, *TABLES, "--json")
 
 
 def copied(folder: Path) -> Path:
@@ -23,8 +25,10 @@ def copied(folder: Path) -> Path:
 
 def test_each_printed_command_gives_the_number_beside_it(tmp_path: Path) -> None:
     folder = copied(tmp_path)
-    told = json.loads(marram(*REPORT).stdout)["findings"]
+    page = tmp_path / "report.html"
+    told = json.loads(marram(*REPORT, "-o", str(page)).stdout)["findings"]
     assert len(told) == 4
+    assert set(re.findall(r"<code>(.*?)</code>", page.read_text(encoding="utf-8"))) == {finding["command"] for finding in told}
     for finding in told:
         words = finding["command"].split()
         assert words[0] == "marram"
@@ -33,13 +37,13 @@ def test_each_printed_command_gives_the_number_beside_it(tmp_path: Path) -> None
 
 
 @pytest.mark.parametrize("rules", ["trial", "ordinary"])
-@pytest.mark.parametrize("share", [0.3, 0.92])
-def test_rows_taken_out_on_one_side_leave_too_little_to_judge(tmp_path: Path, rules: str, share: float) -> None:
+@pytest.mark.parametrize(("share", "seed"), [(0.3, 7), (0.3, 8), (0.3, 9), (0.92, 7)])
+def test_rows_taken_out_on_one_side_leave_too_little_to_judge(tmp_path: Path, rules: str, share: float, seed: int) -> None:
     folder = copied(tmp_path)
     days = [line.split(",") for line in (folder / "days.csv").read_text(encoding="utf-8").splitlines()]
     side = {row[0] for row in days[1:] if row[3] == rules}
     head, *rows = (folder / "values.csv").read_text(encoding="utf-8").splitlines()
-    chance = random.Random(7)
+    chance = random.Random(seed)
     kept = [row for row in rows if row.split(",")[0] not in side or chance.random() > share]
     (folder / "values.csv").write_text("\n".join([head, *kept]) + "\n", encoding="utf-8")
     done = marram("trial", "report", "four-changes.toml", "--days", "days.csv", "--values", "values.csv", "--json", cwd=folder)

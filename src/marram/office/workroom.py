@@ -112,20 +112,21 @@ class Workroom:
 
         return read_plan(read_text(plan_file, what="a plan", largest_bytes=LARGEST_TEXT_BYTES, error=RecordError), where=plan_file.name)
 
-    def records(self, days: Path, values: Path, trial: Overlay) -> TrialRecords:
+    def records(self, days: Path, values: Path, trial: Overlay, asked: Path | None = None) -> TrialRecords:
         """Open the records of a trial.
 
         Args:
             days: The table of days.
             values: The table of values.
             trial: The trial that they belong to.
+            asked: The table of who was asked for answers; None where there is none.
 
         Raises:
             RecordError: A table cannot be used; the message lists every fault.
         """
         from marram.interchange.field.trial_records import read_records
 
-        return read_records(days, values, trial)
+        return read_records(days, values, trial, asked)
 
     def incident_log(self, file: Path, course: Course, books: Sequence[Book]) -> IncidentLog:
         """Open the incidents of a season, placed on a course.

@@ -58,6 +58,9 @@ class Limit:
     times: float
 
 
+ASKED_BY_THE_TRIAL = frozenset({"asked_step", "asked_yes"})
+"""Outcomes that answer a question which the trial itself asks, by its number."""
+
 SHARE = "of all"
 """Unit of a share, as a part of one."""
 

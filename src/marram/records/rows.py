@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
@@ -63,6 +63,7 @@ class Observation:
         round: Number of the round of the event; None where a day or an event has one.
         arm: Under which rules it was observed, where rules differ within a day; None where the day says it.
         period: Name of the part of the day or of the span of time, such as the wave; empty where none is meant.
+        kind: What kind of player answered, such as a handicap band; empty where nobody wrote it down.
         where: Where it stands in the table; empty where it stands in none.
     """
 
@@ -79,6 +80,24 @@ class Observation:
     round: int | None = None
     arm: Arm | None = None
     period: str = ""
+    kind: str = ""
+    where: str = field(default="", compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedPlayers:
+    """How many players of one kind were asked for their answers.
+
+    Attributes:
+        kind: The kind, such as a handicap band; empty where kinds are not told apart.
+        day: Name of the day; empty where all who were asked under the trial rules are meant together.
+        asked: How many were asked, each as often as there was a day to ask about.
+        where: Where it stands in the table; empty where it stands in none.
+    """
+
+    kind: str
+    day: str
+    asked: int
     where: str = field(default="", compare=False)
 
 
@@ -114,12 +133,18 @@ class TrialRecords:
         observations: What was observed.
         left_out: Rows that are not weighed, counted and named.
         remarks: What is odd and does not keep anything from being weighed.
+        asked: Who was asked for answers; none where nobody wrote that down.
     """
 
     days: tuple[TrialDay, ...]
     observations: tuple[Observation, ...]
     left_out: tuple[LeftOutRow, ...] = ()
     remarks: tuple[str, ...] = field(default=())
+    asked: tuple[AskedPlayers, ...] = ()
+
+    def kinds(self) -> Mapping[tuple[str, str], str]:
+        """Of each player on each day the kind: it may stand in any row of that player and day."""
+        return {(entry.day, entry.player): entry.kind for entry in self.observations if entry.player and entry.kind}
 
     def pairs(self) -> Sequence[tuple[str, TrialDay, TrialDay]]:
         """Each whole pair with its trial day and its ordinary day."""

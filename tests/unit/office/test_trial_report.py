@@ -148,3 +148,26 @@ def test_a_plan_of_another_version_is_refused(tmp_path: Path) -> None:
     path.write_text(path.read_text(encoding="utf-8").replace("marram.trial-plan/1", "marram.trial-plan/9"), encoding="utf-8")
     with pytest.raises(StudyError, match="marram.trial-plan/9"):
         Workroom().plan(path)
+
+
+def test_who_was_asked_stands_in_text_answer_page_and_print(tmp_path: Path) -> None:
+    """The demo season: of 250 asked of each band nine in ten, three in four and two in five hand in the form, about."""
+    asked = ["--asked", str(EXAMPLES / "season" / "asked.csv")]
+    first = reported(*asked)["findings"][0]["responses"]
+    assert isinstance(first, list)
+    (fair,) = first
+    assert [(cell["kind"], cell["asked"]) for cell in fair["cells"]] == [("0 to 12", 250), ("13 to 22", 250), ("23 and over", 250)]
+    heard = [cell["answered"] + cell["did_not_meet"] for cell in fair["cells"]]
+    assert heard == [pytest.approx(225, abs=15), pytest.approx(187, abs=21), pytest.approx(100, abs=24)]
+    assert fair["share"]["if_silent_said_worst"] < fair["share"]["weighted"] < fair["share"]["if_silent_said_best"]
+    assert fair["warnings"] == [f"Of 23 and over fewer than half were heard from, {heard[2]} of 250: weights cannot put that right."]
+    assert [finding["responses"] for finding in reported()["findings"]] == [[]] * 4
+    text = CliRunner().invoke(report, [TRIAL, *RECORDS, *asked, "-o", str(tmp_path / "r.html")], catch_exceptions=False).stdout
+    CliRunner().invoke(report, [TRIAL, *RECORDS, *asked, "-o", str(tmp_path / "r.pdf")], catch_exceptions=False)
+    page, paper = (tmp_path / "r.html").read_text(encoding="utf-8"), words_of((tmp_path / "r.pdf").read_bytes())
+    for told in (page, paper):
+        assert "Who was asked, and who answered" in told
+        assert f"23 and over: {heard[2]} of 250" in told
+        assert f"{fair['share']['weighted']:.0%}" in told
+    assert f"of 750 asked {fair['answered']} answered" in " ".join(text.split())
+    assert "--asked asked.csv" in page

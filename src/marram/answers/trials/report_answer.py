@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from marram.answers.place_answer import rounded
 from marram.answers.shape import Answer, Shape
+from marram.answers.trials.response_answer import ResponseShape, response_shape
 from marram.office.trials.report_trial import finding_lines, headline_of
 
 if TYPE_CHECKING:
@@ -183,6 +184,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         answers: What players answered, each question and each lot of players by itself.
         answers_compared: Answers of trial days held against those of ordinary days.
         headline: What was measured where the change was in force, in one sentence.
+        responses: Who of those asked answered each question; empty where nobody wrote down who was asked.
         says: The same in sentences.
         met: How often it was met on trial days; null where nobody recorded that.
         fair: How fair players found it; null where nobody answered.
@@ -224,6 +226,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
     answers: tuple[AnswersShape, ...]
     answers_compared: tuple[AnswersComparedShape, ...]
     headline: str
+    responses: tuple[ResponseShape, ...]
     says: tuple[str, ...]
     met: int | None
     fair: FairShape | None
@@ -375,6 +378,7 @@ def _finding(reported: TrialReported, finding: ChangeFinding, command: str) -> C
         answers=tuple(map(_answers, finding.answers)),
         answers_compared=tuple(map(_compared, finding.answers_compared)),
         headline=headline_of(reported, finding),
+        responses=tuple(map(response_shape, finding.responses)),
         says=finding_lines(reported, finding),
         met=finding.met,
         fair=_fair(finding),

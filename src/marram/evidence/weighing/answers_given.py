@@ -12,13 +12,12 @@ from marram.evidence.effects import PairedDifference, paired_days
 from marram.evidence.shares import STEPS
 from marram.evidence.verdicts import FEWEST_PAIRS
 from marram.evidence.weighing.clustered import Answered, ClusteredShare, clustered_share
-from marram.records.outcomes import Outcome, Weighing, outcomes
+from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Weighing, outcomes
 from marram.records.rows import Arm, Observation, TrialRecords
 from marram.rulebook.overlays.overlay import Change
 
 MET = "change_met"
-_ASKED = frozenset({"asked_step", "asked_yes"})
-_UPPER = 4
+UPPER_STEP = 4
 """The two best of five steps are 4 and 5."""
 
 
@@ -81,9 +80,9 @@ def answers_to(change: Change, records: TrialRecords) -> tuple[AnswersTold, ...]
         change: The change.
         records: What was recorded.
     """
-    arm_of, met = records.arm_finder(), _met(change, records)
+    arm_of, met = records.arm_finder(), met_by_player(change, records)
     lots: dict[tuple[str, str, Arm, Met], list[Observation]] = defaultdict(list)
-    for entry, question in _asked_of(change, records):
+    for entry, question in answers_about(change, records):
         arm = arm_of(entry)
         if arm is not None:
             lots[entry.outcome, question, arm, met.get((entry.day, entry.round, entry.player), Met.NOT_KNOWN)].append(entry)
@@ -99,7 +98,7 @@ def compare_answers(change: Change, records: TrialRecords) -> tuple[AnswersCompa
     """
     arm_of, events = records.arm_finder(), {day.day: day.event for day in records.days}
     lots: dict[tuple[str, str], dict[tuple[str, Arm | None], list[float]]] = defaultdict(lambda: defaultdict(list))
-    for entry, question in _asked_of(change, records):
+    for entry, question in answers_about(change, records):
         if entry.day in events:
             lots[entry.outcome, question][events[entry.day], arm_of(entry)].append(entry.value)
     found = []
@@ -116,16 +115,16 @@ def compare_answers(change: Change, records: TrialRecords) -> tuple[AnswersCompa
 
 def weighed_answers(change: Change, records: TrialRecords) -> Iterator[Observation]:
     """The observations that the answers about a change rest on: the answers, and whether it was met."""
-    yield from (entry for entry, _ in _asked_of(change, records))
+    yield from (entry for entry, _ in answers_about(change, records))
     yield from (entry for entry in records.observations if entry.outcome == MET and entry.change in {None, change.number})
 
 
-def _asked_of(change: Change, records: TrialRecords) -> Iterator[tuple[Observation, str]]:
+def answers_about(change: Change, records: TrialRecords) -> Iterator[tuple[Observation, str]]:
     """The answers about a change, each with the question as the trial asks it."""
     for entry in records.observations:
         if not outcomes()[entry.outcome].is_answer or entry.change not in {None, change.number}:
             continue
-        if entry.outcome in _ASKED:
+        if entry.outcome in ASKED_BY_THE_TRIAL:
             number = (entry.question or 1) - 1
             if number < len(change.asks):
                 yield entry, change.asks[number]
@@ -133,7 +132,7 @@ def _asked_of(change: Change, records: TrialRecords) -> Iterator[tuple[Observati
             yield entry, ""
 
 
-def _met(change: Change, records: TrialRecords) -> dict[tuple[str, int | None, str], Met]:
+def met_by_player(change: Change, records: TrialRecords) -> dict[tuple[str, int | None, str], Met]:
     """By day, round and player, whether the change was met."""
     found: dict[tuple[str, int | None, str], Met] = {}
     for entry in records.observations:
@@ -153,7 +152,7 @@ def _told(outcome: Outcome, question: str, arm: Arm, met: Met, entries: Sequence
         arm=arm,
         met=met,
         counts=counts,
-        top_two=_share_from(entries, _UPPER if is_steps else 1),
+        top_two=_share_from(entries, UPPER_STEP if is_steps else 1),
         at_least=tuple(_share_from(entries, step) for step in range(2, STEPS + 1)) if is_steps else (),
     )
 

@@ -46,6 +46,7 @@ class ClusteredShare:
         players: How many players gave them.
         days: On how many days.
         independent: How many independent answers they are worth.
+        freedom: Degrees of freedom of that number.
     """
 
     estimate: float
@@ -55,6 +56,7 @@ class ClusteredShare:
     players: int
     days: int
     independent: float
+    freedom: float
 
 
 def clustered_share(answers: Sequence[Answered]) -> ClusteredShare:
@@ -73,7 +75,7 @@ def clustered_share(answers: Sequence[Answered]) -> ClusteredShare:
     variance, freedom = _variance([entry.value - share for entry in answers], answers)
     # Where all answer alike no spread is seen at all; then no more is counted on than there are days.
     independent = min(float(count), share * (1 - share) / variance) if variance > 0 else float(min(count, len(days)))
-    limits = [_wilson(share, independent, freedom, level) for level in (0.95, 0.90)]
+    limits = [wilson_limits(share, independent, freedom, level) for level in (0.95, 0.90)]
     return ClusteredShare(
         estimate=share,
         interval95=limits[0],
@@ -82,6 +84,7 @@ def clustered_share(answers: Sequence[Answered]) -> ClusteredShare:
         players=len(players),
         days=len(days),
         independent=independent,
+        freedom=freedom,
     )
 
 
@@ -119,8 +122,15 @@ def _of_clusters(residuals: Sequence[float], names: Sequence[Hashable]) -> float
     return fsum(found**2 for found in sums.values()) * clusters / (clusters - 1)
 
 
-def _wilson(share: float, independent: float, freedom: float, level: float) -> Interval:
-    """Wilson's limits for so many independent answers."""
+def wilson_limits(share: float, independent: float, freedom: float, level: float) -> Interval:
+    """Wilson's limits for so many independent answers.
+
+    Args:
+        share: The share.
+        independent: How many independent answers it rests on.
+        freedom: Degrees of freedom of that number; below one nothing is known.
+        level: Part of such limits that hold the true share.
+    """
     from scipy.stats import t
 
     if freedom < 1:

@@ -26,6 +26,7 @@ from marram.evidence.verdicts import (
 from marram.evidence.weighing.answers_given import MET, answers_to, compare_answers, weighed_answers
 from marram.evidence.weighing.by_definition import ByDefinition, by_definition, share_found
 from marram.evidence.weighing.comparing import Compared, Comparing
+from marram.evidence.weighing.response import responses_to
 from marram.evidence.weighing.together import also_touched_by, together_with
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding
 from marram.records.outcomes import Outcome, Weighing, Worse, outcomes
@@ -113,6 +114,7 @@ class OneChange:
             answers_compared=compare_answers(self.change, self.records),
             met=self.met,
             words=self.comparing.words,
+            responses=responses_to(self.change, self.records),
         )
 
     @property

@@ -13,6 +13,7 @@ from marram.evidence.verdicts import Overall, Verdict
 from marram.evidence.weighing.account import Missing, RowsOfDay
 from marram.evidence.weighing.answers_given import AnswersCompared, AnswersTold, Met
 from marram.evidence.weighing.by_definition import ByDefinition
+from marram.evidence.weighing.response import QuestionResponse
 from marram.records.outcomes import Outcome, Worse
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
@@ -73,6 +74,7 @@ class ChangeFinding:
         words: What the design calls what it draws.
         besides: What the design says besides, each a sentence.
         adjusted: The effect adjusted for what the plan names; None where it names nothing.
+        responses: Who of those asked answered each question; none where nobody wrote down who was asked.
     """
 
     change: Change
@@ -100,6 +102,7 @@ class ChangeFinding:
     words: DesignWords = PAIRED
     besides: tuple[str, ...] = ()
     adjusted: AdjustedDifference | None = None
+    responses: tuple[QuestionResponse, ...] = ()
 
     @property
     def fair(self) -> AnswersTold | None:

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import fsum, sqrt
+from math import fsum, inf, sqrt
 from statistics import median
 
 from marram.core.errors import StudyError
 from marram.evidence.effects import Interval
+from marram.evidence.weighing.clustered import wilson_limits
 
 FEWEST_IN_A_CELL = 5
 """Cells with fewer answers are taken together (common practice)."""
@@ -29,18 +30,25 @@ class Cell:
         name: What they have in common, such as a handicap band.
         invited: How many were asked.
         answered: How many answered.
-        yes: How many of these said yes, or gave one of the two best steps.
+        not_theirs: How many others said that the question is not theirs to answer: they did not meet what it is about.
+        yes: How many of those who answered said yes, or gave one of the two best steps.
     """
 
     name: str
     invited: float
     answered: int
     yes: float
+    not_theirs: int = 0
+
+    @property
+    def heard_from(self) -> int:
+        """How many answered, or said that the question is not theirs."""
+        return self.answered + self.not_theirs
 
     @property
     def response(self) -> float:
-        """Part of those asked who answered."""
-        return self.answered / self.invited if self.invited else 0.0
+        """Part of those asked who were heard from."""
+        return self.heard_from / self.invited if self.invited else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +62,7 @@ class WeightedShare:
         unweighted: The share of those who answered.
         effective: How many answers of equal weight it is worth (Kish).
         cells: The cells as they were weighted, those with few answers taken together.
-        if_silent_said_no: The share of all who were asked, had all who did not answer said no.
+        if_silent_said_no: The share of all who were asked and for whom the question may be, had all who said nothing said no.
         if_silent_said_yes: The same, had they said yes.
     """
 
@@ -68,46 +76,62 @@ class WeightedShare:
     if_silent_said_yes: float
 
 
-def weighted_share(cells: Sequence[Cell], *, independent: float | None = None) -> WeightedShare:
+def weighted_share(cells: Sequence[Cell], *, independent: float | None = None, freedom: float = inf) -> WeightedShare:
     """The share of yes weighted so that each kind of player counts as it was asked.
 
     Args:
         cells: The kinds of player.
         independent: How many independent answers there are, where players come again; None where each answer stands for itself.
+        freedom: Degrees of freedom that players and days leave; without end where each answer stands for itself.
 
     Raises:
         StudyError: Nobody answered, or more answered than were asked.
 
-    Source: Kish, Survey Sampling (1965), for stratified shares and their variance: the sum of W^2 (1 - f) p (1 - p) / (n - 1).
+    Source: Kish, Survey Sampling (1965), for stratified shares and their variance: the sum of W^2 (1 - f) p (1 - p) / (n - 1); Korn and
+    Graubard, Confidence intervals for proportions with small expected number of positive counts (1998), for limits by the number of
+    independent answers that this variance stands for.
     """
     for cell in cells:
-        if not 0 <= cell.yes <= cell.answered <= cell.invited:
+        if not 0 <= cell.yes <= cell.answered <= cell.heard_from <= cell.invited:
             raise StudyError(
-                f"{cell.answered} answers of {cell.invited:g} asked, {cell.yes:g} of them yes, cannot be.", where=cell.name or "cell"
+                f"{cell.heard_from} answers of {cell.invited:g} asked, {cell.yes:g} of them yes, cannot be.", where=cell.name or "cell"
             )
     joined = _joined([cell for cell in cells if cell.invited])
     answered = sum(cell.answered for cell in joined)
     if not answered:
         raise StudyError("Nobody answered.", hint="A share needs at least one answer.")
-    asked = fsum(cell.invited for cell in joined)
-    weights = _trimmed([cell.invited / cell.answered for cell in joined], [cell.answered for cell in joined])
+    silent = fsum(cell.invited - cell.heard_from for cell in joined)
+    weights = _trimmed([cell.invited / cell.heard_from for cell in joined], [cell.answered for cell in joined])
     total = fsum(weight * cell.answered for weight, cell in zip(weights, joined, strict=True))
     parts = [weight * cell.answered / total for weight, cell in zip(weights, joined, strict=True)]
     estimate = fsum(part * cell.yes / cell.answered for part, cell in zip(parts, joined, strict=True))
     error = sqrt(fsum(_variance(part, cell) for part, cell in zip(parts, joined, strict=True)))
     error *= sqrt(answered / independent) if independent else 1.0
     squares = fsum(weight**2 * cell.answered for weight, cell in zip(weights, joined, strict=True))
-    yes = fsum(cell.yes for cell in joined)
+    effective, yes = total**2 / squares, fsum(cell.yes for cell in joined)
+    worth = effective * (independent or answered) / answered
     return WeightedShare(
         estimate=estimate,
         standard_error=error,
-        interval95=Interval(low=max(0.0, estimate - 1.96 * error), high=min(1.0, estimate + 1.96 * error)),
+        interval95=_limits(estimate, error, worth * _silence(joined), freedom),
         unweighted=yes / answered,
-        effective=total**2 / squares,
+        effective=effective,
         cells=tuple(joined),
-        if_silent_said_no=yes / asked,
-        if_silent_said_yes=(yes + asked - answered) / asked,
+        if_silent_said_no=yes / (answered + silent),
+        if_silent_said_yes=(yes + silent) / (answered + silent),
     )
+
+
+def _silence(cells: Sequence[Cell]) -> float:
+    """How many times as much an answer is worth because so many of all who were asked were heard from; without end where all were."""
+    asked, heard_from = fsum(cell.invited for cell in cells), sum(cell.heard_from for cell in cells)
+    return asked / (asked - heard_from) if heard_from < asked else inf
+
+
+def _limits(share: float, error: float, worth: float, freedom: float) -> Interval:
+    """The 95 % limits; where all answer alike no spread is seen, and then the number of answers is counted on alone."""
+    independent = share * (1 - share) / error**2 if error > 0 else worth
+    return Interval(low=share, high=share) if independent == inf else wilson_limits(share, independent, freedom, 0.95)
 
 
 def _variance(part: float, cell: Cell) -> float:
@@ -132,6 +156,7 @@ def _joined(cells: Sequence[Cell]) -> list[Cell]:
         invited=fsum(cell.invited for cell in few),
         answered=sum(cell.answered for cell in few),
         yes=fsum(cell.yes for cell in few),
+        not_theirs=sum(cell.not_theirs for cell in few),
     )
     return [*kept, together]
 

@@ -10,10 +10,11 @@ from pathlib import Path
 
 from marram.core.errors import RecordError
 from marram.interchange.field.arms_of_values import with_arms
+from marram.interchange.field.asked_players import KIND_NAMES, read_asked
 from marram.interchange.field.changes_of_days import changes_on, rules_of
 from marram.interchange.field.written_dates import date_written, time_written_s
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
-from marram.records.outcomes import Outcome, Per, find_outcome, outcomes
+from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Per, find_outcome, outcomes
 from marram.records.rows import Arm, LeftOutRow, Observation, TrialDay, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
@@ -24,10 +25,9 @@ _DAYS: dict[str, list[str]] = {
 _FACTS = ("field", "start interval", "wind", "rain", "green speed", "hole locations", "wash-out", "note")
 _VALUES: dict[str, list[str]] = {
     name: [] for name in ("day", "outcome", "value", "group", "player", "hole", "change", "question", "form", "from", "to", "checked")
-} | {"round": [], "arm": [], "period": ["wave"]}
+} | {"round": [], "arm": [], "period": ["wave"], "kind": KIND_NAMES}
 _BOTH = "both"
 """What stands under rules where they differ within the day."""
-_ASKED = frozenset({"asked_step", "asked_yes"})
 _YES = {"yes": 1.0, "no": 0.0, "true": 1.0, "false": 0.0}
 _SECONDS_IN = {"s": 1, "min": 60}
 _MOST_HOLE, _FEW, _ROUNDS = 36, 5, 2
@@ -35,7 +35,7 @@ _CLOCK_PART = re.compile(r"\d{1,2}", re.ASCII)
 _HINT = "See docs/formats/trial-records.md."
 
 
-def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRecords:
+def read_records(days_file: Path, values_file: Path, trial: Overlay, asked_file: Path | None = None) -> TrialRecords:
     """Read the records of a trial.
 
     Args:
@@ -43,6 +43,7 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRec
         values_file: The values: day, outcome, value, and group, player, hole, change, form where they are meant. The same workbook may
             hold both.
         trial: The trial that was played.
+        asked_file: How many of each kind of player were asked for answers; None where nobody wrote that down.
 
     Raises:
         RecordError: Rows have faults, all of them told by row and column.
@@ -56,11 +57,13 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay) -> TrialRec
     faults.refuse()
     more.refuse()
     kept, dropped = _without_outside_days(observations, days, trial)
+    asked, told = ((), kept) if asked_file is None else read_asked(asked_file, days, kept)
     return TrialRecords(
         days=tuple(sorted(days, key=lambda day: (day.dated, day.day))),
-        observations=tuple(kept),
+        observations=tuple(told),
         left_out=(*left_out, *dropped),
         remarks=tuple(_remarks(kept, days)),
+        asked=asked,
     )
 
 
@@ -133,7 +136,7 @@ def _read_values(
         observation = _value(row, named, trial, where)
         if observation is None:
             return
-        if observation.outcome not in wanted and observation.outcome not in _ASKED:
+        if observation.outcome not in wanted and observation.outcome not in ASKED_BY_THE_TRIAL:
             left_out.append(_left_out(observation, f"no change of the trial observes {observation.outcome}"))
         elif observation.form not in versions:
             left_out.append(_left_out(observation, f"an answer to another version of the form, {observation.form}"))
@@ -200,13 +203,14 @@ def _value(row: RowReader, days: frozenset[str], trial: Overlay, where: str) -> 
         round=row.whole("round", least=1, most=_ROUNDS),
         arm=Arm(arm) if arm else None,
         period=row.text("period"),
+        kind=row.text("kind"),
         where=where,
     )
 
 
 def _question(row: RowReader, outcome: Outcome, trial: Overlay, change: int | None) -> int | None:
     """Which of the questions that a change asks is answered; the first where only one is asked."""
-    if outcome.key not in _ASKED:
+    if outcome.key not in ASKED_BY_THE_TRIAL:
         return None
     if change is None:
         row.fault("change", "is empty: an answer to a question of the trial says which change asked it")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
 from marram.evidence.weighing.headlines import aim_words, headline
+from marram.evidence.weighing.response_words import response_sentence, response_warnings
 from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
 from marram.office.trials.designs.known_designs import design_of
 from marram.office.trials.plan_trial import ReadPlan, refuse_changed_trial, trial_stamp
@@ -87,6 +88,7 @@ def finding_lines(reported: TrialReported, finding: ChangeFinding) -> tuple[str,
     guards = [f"Must not get worse. {guard_sentence(guard, finding.words)}" for guard in finding.guards]
     answers = [answer_sentence(lot, finding.words) for lot in finding.answers]
     answers += [compared_sentence(compared, finding.words) for compared in finding.answers_compared]
+    responses = [line for one in finding.responses for line in (response_sentence(one), *response_warnings(one))]
     return (
         f"Verdict: {finding.words.said(finding.verdict)}{reason}.",
         reported.told[finding.change.number].sentence,
@@ -94,6 +96,7 @@ def finding_lines(reported: TrialReported, finding: ChangeFinding) -> tuple[str,
         *finding_sentences(finding),
         *guards,
         *answers,
+        *responses,
     )
 
 

@@ -17,6 +17,7 @@ from marram.records.outcomes import Worse
 from marram.rulebook.differences.told_change import ToldChange
 from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
 from marram.sheets.guide.paper import template
+from marram.sheets.pages.response_rows import ResponseRow, response_rows, warnings_told_once
 from marram.sheets.scene.sealed import seal_page
 from marram.sheets.scene.style import page_style
 from marram.sheets.scene.typesetting import set_pdf
@@ -63,6 +64,8 @@ class ReportPages:
     pages: tuple[ChangePage, ...]
     departures: tuple[str, ...]
     left_out: tuple[str, ...]
+    responses: tuple[ResponseRow, ...]
+    response_warnings: tuple[str, ...]
     rows: tuple[str, ...]
     command: str
     advice: str
@@ -125,6 +128,8 @@ def _pages(
         pages=tuple(_page(finding, told[finding.change.number]) for finding in report.findings),
         departures=(*departures, *records.remarks),
         left_out=tuple(f"{row.where}: {row.reason}" for row in records.left_out),
+        responses=response_rows(report),
+        response_warnings=warnings_told_once(report),
         rows=account_sentences(report),
         command=command,
         advice=_ADVICE,
