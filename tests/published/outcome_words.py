@@ -22,7 +22,7 @@ _PHRASES: tuple[tuple[str, str], ...] = (
     (r"no points", "0 points"),
     (r"(?:hole lost|loss of (?:the )?hole|lost hole|loses the hole|lost)", "hole lost"),
     (rf"net {_N}", "score {}"),
-    (rf"(?:gross |score |total )?{_N}", "score {}"),
+    (rf"(?:gross |score |total |total of )?{_N}(?: stands.*| \(.*\)| in all)?", "score {}"),
     (r"(?:none|nobody|no winner)\W+(?:the )?terms decide", "terms decide"),
     (r"side ([a-z])-?([a-z]) wins(?: the hole)?", "side {}{} wins"),
     (r"(?:void|not valid|invalid|no effect|does not count|has no effect|not allowed)", "void"),

@@ -13,13 +13,14 @@ _HOLES = re.compile(r"holes? (\d+)(?:\s*(?:-|–|to)\s*(\d+))?")
 
 
 def referred(inputs: Mapping[str, object], content: Mapping[str, object]) -> Mapping[str, object]:
-    """The inputs with what they refer to in its place; under `examples` the inputs and expected values of the whole file, by id.
+    """The inputs with what they refer to in its place; under `examples` every example of the file by id,
+    and under `courses` its courses.
 
     Args:
         inputs: The inputs of an example.
         content: Its file.
     """
-    found = dict(inputs) | {EXAMPLES: _by_id(content)}
+    found = dict(inputs) | {EXAMPLES: _by_id(content), COURSES: content.get(COURSES) or {}}
     if isinstance(inputs.get("course"), str) and content.get(COURSES):
         found["course"] = course_of(str(inputs["course"]), content)
     return found

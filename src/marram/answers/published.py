@@ -23,6 +23,7 @@ from marram.answers.rules.object_answer import ObjectAnswers, ObjectsFound
 from marram.answers.rules.ruling_answer import RulingAnswers, Situations
 from marram.answers.rules.search_answer import SearchAnswers, SearchEvents
 from marram.answers.rules.suspension_answer import SuspensionAnswers
+from marram.answers.scores.score_answer import ScoreAnswers
 from marram.answers.shape import Answer, json_schema, schema_name
 from marram.answers.trials.draft_answer import TrialAnswer, TrialCheckAnswer, TrialOutcomesAnswer
 from marram.answers.trials.guide_answer import GuideAnswer
@@ -53,6 +54,7 @@ ANSWERS: tuple[type[Answer], ...] = (
     FormAnswers,
     Forms,
     SuspensionAnswers,
+    ScoreAnswers,
     CourseImportAnswer,
     CourseHolesAnswer,
     CourseNumberedAnswer,

@@ -22,6 +22,7 @@ _COMMANDS = {
     "object": ("marram.cli.object.command", "object_", "What a thing is, and whether it may be moved here and now."),
     "form": ("marram.cli.form.command", "form", "What is so in a form of play: what counts, what ends a hole."),
     "suspension": ("marram.cli.suspension.command", "suspension", "What to do when play is stopped, and how it goes on."),
+    "score": ("marram.cli.score.command", "score", "Score cards by the terms of a competition: places, and what decided each."),
     "course": ("marram.cli.course.command", "course", "Check a course's marking; find places to show a procedure."),
     "trial": ("marram.cli.trial.command", "trial", "Draft, check and explain a trial of changed rules."),
     "sheet": ("marram.cli.sheet.command", "sheet", "Sheets for paper and screen: procedures, a whole edition, a measuring strip."),

@@ -89,6 +89,12 @@ class HandicapError(DataError):
     code = "handicap"
 
 
+class CardError(DataError):
+    """A card, a penalty or the terms of a competition that cannot be scored as they stand."""
+
+    code = "card"
+
+
 class StudyError(MarramError):
     """A plan or a report of a trial that cannot be made from what there is."""
 

@@ -11,6 +11,7 @@ from marram.rulebook.reading.files import packaged_catalogue
 if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.course.course import Course
     from marram.course.numbering.proposals import HoleEntry
+    from marram.interchange.cards.competition_files import Competition
     from marram.interchange.field.exercise_files import BroughtBack, Task, WrittenIncident
     from marram.interchange.field.incident_log import IncidentLog
     from marram.office.open_course import OpenCourse
@@ -193,6 +194,20 @@ class Workroom:
         from marram.interchange.field.exercise_files import read_tries
 
         return read_tries(table, tasks, trial)
+
+    def competition(self, cards_file: Path, terms_file: Path) -> Competition:
+        """Open the cards and the terms of a competition.
+
+        Args:
+            cards_file: The table of cards.
+            terms_file: The terms.
+
+        Raises:
+            CardError: A file cannot be used; the message lists every fault of both.
+        """
+        from marram.interchange.cards.competition_files import read_competition
+
+        return read_competition(cards_file, terms_file)
 
     @property
     def local_rules(self) -> tuple[Overlay, ...]:

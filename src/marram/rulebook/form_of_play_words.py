@@ -13,6 +13,15 @@ class TakesAfter(StrEnum):
     FORM_THAT_IS_PLAYED = "form-that-is-played"
 
 
+class Counts(StrEnum):
+    """What a form of play counts."""
+
+    STROKES = "strokes"
+    HOLES = "holes"
+    POINTS = "points"
+    HOLES_AGAINST_TARGET = "holes-against-target"
+
+
 class NotHoledOut(StrEnum):
     """What becomes of a hole that is not finished."""
 

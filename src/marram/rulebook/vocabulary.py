@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from marram.core.terms import Area, FeatureKind, Mark
 from marram.rulebook.drop_words import DropsEnd, LineTouched, MovedAway, PreviousSpot, RedropCase, TouchedElsewhere, WithoutChance
-from marram.rulebook.form_of_play_words import ClubsAs, DelayAs, LateAs, NotHoledOut, TakesAfter
+from marram.rulebook.form_of_play_words import ClubsAs, Counts, DelayAs, LateAs, NotHoledOut, TakesAfter
 from marram.rulebook.handicap_words import HANDICAP_WORDS
 from marram.rulebook.values import PartSpec
 
@@ -189,6 +189,7 @@ WORDS: Mapping[tuple[str, str], type[StrEnum]] = {
     (RELIEF, "clear_of"): ClearOf,
     (RELIEF, "put"): Put,
     (RELIEF, "which"): WhichBall,
+    (FORM, "counts"): Counts,
     (FORM, "takes_after"): TakesAfter,
     (FORM, "bears_penalty"): BearsPenalty,
     (FORM, "not_holed_out"): NotHoledOut,

@@ -1,0 +1,1 @@
+"""Results of competitions as outsiders read them."""

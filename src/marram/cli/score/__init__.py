@@ -1,0 +1,1 @@
+"""marram score: places of a competition from its cards."""

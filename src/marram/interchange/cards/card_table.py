@@ -1,0 +1,248 @@
+"""A table of cards, one round of one player a row: every fault is told with its row and column, in one pass."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+
+from marram.core.errors import CardError, HandicapError
+from marram.core.words import odd_sign, shortly
+from marram.handicaps.written_handicaps import read_handicap
+from marram.interchange.cards.penalty_text import read_corrections, read_penalties
+from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
+from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap
+from marram.scoring.cards.tee import Tee
+from marram.scoring.competition.terms_of_competition import Terms
+
+HINT = "See docs/formats/cards.md."
+_MOST_HOLES, _LONGEST, _MOST_STROKES = 36, 18, 30
+"""Extra holes of a match are numbered on; more strokes than 30 on a hole are a slip of the pen (a guard of ours)."""
+_HIGHEST_INDEX = Fraction(54)
+_HIGHEST_HANDICAP, _LOWEST = 79, -12
+"""An Index of 54 under the steepest Slope Rating, five over par: 54 x 155 / 113 + 5; plus handicaps below 12 are a guard of ours."""
+_PICKED_UP = frozenset({"p", "pu", "x", "-", "nr", "picked up", "picked-up"})
+_STATUS = {
+    "": CardStatus.RETURNED,
+    "returned": CardStatus.RETURNED,
+    "withdrawn": CardStatus.WITHDRAWN,
+    "wd": CardStatus.WITHDRAWN,
+    "no return": CardStatus.NOT_RETURNED,
+    "not returned": CardStatus.NOT_RETURNED,
+    "nr": CardStatus.NOT_RETURNED,
+    "did not start": CardStatus.DID_NOT_START,
+    "dns": CardStatus.DID_NOT_START,
+    "disqualified": CardStatus.DISQUALIFIED,
+    "dq": CardStatus.DISQUALIFIED,
+}
+_CERTIFIED = {"": (True, True), "yes": (True, True), "no": (False, False), "player": (True, False), "marker": (False, True)}
+_COLUMNS = {
+    "player": ("name",),
+    "side": ("team", "pair"),
+    "match": (),
+    "round": (),
+    "tee": ("tees",),
+    "start": ("start_hole", "started_at"),
+    "handicap_index": ("index", "hi"),
+    "course_handicap": ("ch",),
+    "playing_handicap": ("handicap", "ph", "hcp"),
+    "handicap_on_card": ("shown_handicap",),
+    "penalties": (),
+    "penalties_in_scores": (),
+    "corrections": (),
+    "certified": ("signed",),
+    "status": (),
+    **{str(hole): (f"h{hole}", f"hole_{hole}") for hole in range(1, _MOST_HOLES + 1)},
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardsRead:
+    """Cards as they were read.
+
+    Attributes:
+        cards: The cards.
+        remarks: What is no fault and still worth a look.
+    """
+
+    cards: tuple[Card, ...]
+    remarks: tuple[str, ...]
+
+
+def read_cards(path: Path, terms: Terms | None, faults: Faults) -> CardsRead:
+    """Read a table of cards.
+
+    Args:
+        path: A CSV file or a workbook.
+        terms: The terms that they are held against; None where those cannot be used.
+        faults: Where faults are noted.
+
+    Raises:
+        CardError: The file is no table of cards at all.
+    """
+    table = read_table(path, _COLUMNS, [("player", "1")], what="a table of cards", error=CardError)
+    holes = next(iter(terms.tees.values())).holes if terms is not None else _LONGEST
+    missing = [str(hole) for hole in range(1, holes + 1) if str(hole) not in table.columns]
+    if missing:
+        faults.add("heading", f"no column for hole {', '.join(missing)}; the tees of the terms have {holes} holes")
+    cards: list[Card] = []
+    read_rows(table, faults, lambda row: cards.append(_CardReader(row, terms, holes, table.columns).card()))
+    _refuse_doubles(cards, faults)
+    unread = [f"Not read: column {name}." for name in table.not_read]
+    return CardsRead(cards=tuple(cards), remarks=(*unread, *_lost_plus(cards, table.columns)))
+
+
+def _refuse_doubles(cards: Sequence[Card], faults: Faults) -> None:
+    seen: dict[tuple[str, str, int], int] = {}
+    for card in cards:
+        key = (card.match, card.player, card.round)
+        if key in seen:
+            faults.add(f"row {card.row}, column player", f"{card.player} has a card for round {card.round} in row {seen[key]} already")
+        seen.setdefault(key, card.row)
+
+
+def _lost_plus(cards: Sequence[Card], columns: Iterable[str]) -> list[str]:
+    """What can be told of a plus sign that a spreadsheet may have dropped: no handicap has one, and some are low enough to want one."""
+    told = []
+    for column, most in (("handicap_index", Fraction(5)), ("course_handicap", Fraction(5)), ("playing_handicap", Fraction(5))):
+        values = [(card, getattr(card, column)) for card in cards if column in columns and getattr(card, column) is not None]
+        low = [str(card.row) for card, value in values if 0 < value <= most]
+        if low and not any(value < 0 for _, value in values):
+            rows = f"row{'s' * (len(low) > 1)} {', '.join(low[:20])}{', …' * (len(low) > 20)}"
+            told.append(f"No {column} has a plus sign. A spreadsheet drops it from +2 unless the cell holds text: look at {rows}.")
+    return told
+
+
+class _CardReader:
+    """Reads one row."""
+
+    def __init__(self, row: RowReader, terms: Terms | None, holes: int, columns: frozenset[str]) -> None:
+        self.row = row
+        self.terms = terms
+        self.holes = holes
+        self.columns = columns
+
+    def card(self) -> Card:
+        tee = self._tee()
+        status, why = self._status()
+        certified = self._certified()
+        penalties = [*self._penalties("penalties"), *self._penalties("penalties_in_scores")]
+        return Card(
+            player=self._player(),
+            entries=self._entries(),
+            row=self.row.row.number,
+            side=self.row.text("side"),
+            match=self.row.text("match"),
+            round=self.row.whole("round", least=1, most=self.terms.rounds if self.terms is not None else 8) or 1,
+            tee=tee.name if tee is not None else "",
+            start=self.row.whole("start", least=1, most=self.holes) or 1,
+            handicap_index=self._index(tee),
+            course_handicap=self._handicap("course_handicap", decimals=None),
+            playing_handicap=self._whole_handicap("playing_handicap"),
+            shown=ShownHandicap(strokes=self._whole_handicap("handicap_on_card")) if "handicap_on_card" in self.columns else None,
+            penalties=tuple(penalties),
+            corrections=tuple(self._corrections()),
+            is_certified_by_player=certified[0],
+            is_certified_by_marker=certified[1],
+            status=status,
+            why=why,
+        )
+
+    def _player(self) -> str:
+        name = self.row.text("player")
+        if not name:
+            self.row.fault("player", "a name is needed")
+        elif odd_sign(name):
+            self.row.fault("player", f"it holds the sign {odd_sign(name)}, which is not seen; write it without")
+        return name
+
+    def _entries(self) -> tuple[HoleEntry, ...]:
+        for hole in range(self.holes + 1, _MOST_HOLES + 1):
+            if self.row.text(str(hole)):
+                self.row.fault(str(hole), f"a round has {self.holes} holes")
+        return tuple(self._entry(str(hole)) for hole in range(1, self.holes + 1))
+
+    def _entry(self, column: str) -> HoleEntry:
+        text = self.row.text(column).casefold()
+        if text in _PICKED_UP:
+            return HoleEntry(is_picked_up=True)
+        return HoleEntry(strokes=self.row.whole(column, least=1, most=_MOST_STROKES))
+
+    def _tee(self) -> Tee | None:
+        name = self.row.text("tee")
+        if self.terms is None:
+            return None
+        if name and name not in self.terms.tees:
+            self.row.fault("tee", f"{shortly(name)} is no tee of the terms; there are: {', '.join(self.terms.tees)}")
+            return None
+        if not name and len(self.terms.tees) > 1:
+            self.row.fault("tee", f"the terms have several tees; say which: {', '.join(self.terms.tees)}")
+            return None
+        return self.terms.tee_of(name)
+
+    def _handicap(self, column: str, *, decimals: int | None) -> Fraction | None:
+        text = self.row.text(column)
+        if not text:
+            return None
+        try:
+            found = read_handicap(text, decimals=decimals)
+        except HandicapError as problem:
+            self.row.fault(column, f"{problem.message} {problem.hint}".strip())
+            return None
+        highest = _HIGHEST_INDEX if column == "handicap_index" else Fraction(_HIGHEST_HANDICAP)
+        if not _LOWEST <= found <= highest:
+            self.row.fault(column, f"{text} cannot be; expected +{-_LOWEST} to {highest}")
+            return None
+        return found
+
+    def _whole_handicap(self, column: str) -> int | None:
+        found = self._handicap(column, decimals=0)
+        return None if found is None else int(found)
+
+    def _index(self, tee: Tee | None) -> Fraction | None:
+        index = self._handicap("handicap_index", decimals=1)
+        is_stated = any(self.row.text(column) for column in ("course_handicap", "playing_handicap"))
+        needs = self.terms is not None and self.terms.is_net and not is_stated
+        if needs and index is None and not self.row.text("handicap_index"):
+            self.row.fault("playing_handicap", "a net competition needs a handicap: an Index, a Course Handicap or a Playing Handicap")
+        if needs and index is not None and tee is not None and not tee.is_rated:
+            self.row.fault("handicap_index", f"the tee {tee.name} has no Course Rating and Slope Rating, so an Index gives no strokes")
+        if needs and tee is not None and not tee.stroke_index and self.terms is not None and self.terms.needs_stroke_index:
+            self.row.fault("tee", f"the tee {tee.name} has no stroke index, and strokes are taken hole by hole")
+        return index
+
+    def _status(self) -> tuple[CardStatus, str]:
+        text = self.row.text("status")
+        word, _, why = text.partition(":")
+        if word.strip().casefold() not in _STATUS:
+            known = "withdrawn, no return, did not start, disqualified"
+            self.row.fault("status", f"{shortly(text)} is not known; expected {known}, with the reason after a colon, or nothing")
+            return CardStatus.RETURNED, ""
+        status = _STATUS[word.strip().casefold()]
+        shown = status.value.replace("-", " ")
+        return status, "" if status is CardStatus.RETURNED else f"{shown}: {why.strip()}" if why.strip() else shown
+
+    def _certified(self) -> tuple[bool, bool]:
+        text = self.row.text("certified").casefold()
+        if text not in _CERTIFIED:
+            self.row.fault("certified", f"{shortly(text)}; expected yes, no, player or marker (who alone certified), or nothing for yes")
+        return _CERTIFIED.get(text, (True, True))
+
+    def _penalties(self, column: str) -> Iterable[Penalty]:
+        for found in read_penalties(self.row.text(column), are_in_scores=column.endswith("in_scores")):
+            if isinstance(found, str):
+                self.row.fault(column, found)
+            elif found.hole is not None and not 1 <= found.hole <= self.holes:
+                self.row.fault(column, f"there is no hole {found.hole}")
+            else:
+                yield found
+
+    def _corrections(self) -> Iterable[Correction]:
+        for found in read_corrections(self.row.text("corrections")):
+            if isinstance(found, str):
+                self.row.fault("corrections", found)
+            elif not 1 <= found.hole <= self.holes or not 1 <= found.actual <= _MOST_STROKES:
+                self.row.fault("corrections", f"hole {found.hole}, {found.actual} strokes cannot be")
+            else:
+                yield found

@@ -1,0 +1,71 @@
+"""Penalties and corrections as they are written into a cell: `3: too-many-clubs @R12; 7: 2 @R9`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from marram.scoring.cards.card import Correction, Penalty
+
+_PENALTY = re.compile(
+    r"(?:(?P<hole>\d+)\s*:\s*)?(?P<what>[a-z0-9-]+)\s*(?:\((?P<facts>[^)]*)\))?\s*(?:@\s*(?P<ruling>[\w./-]+))?", re.ASCII
+)
+_CORRECTION = re.compile(
+    r"(?P<hole>\d+)\s*:\s*(?P<actual>\d+)\s*(?:\+\s*(?P<left>\d+))?\s*(?:\((?P<facts>[^)]*)\))?\s*(?:@\s*(?P<ruling>[\w./-]+))?", re.ASCII
+)
+_EXPECTED = "expected HOLE: ACT or strokes, (facts) and @RULING where there are any, as in 3: too-many-clubs @R12; 7: 2 @R9"
+_CORRECTED = "expected HOLE: score that was right, + penalty that was not known, as in 5: 6 @R3 or 5: 4+2 @R3"
+
+
+def read_penalties(text: str, *, are_in_scores: bool) -> Iterator[Penalty | str]:
+    """Read the penalties of a cell; what cannot be read comes back as a fault in words.
+
+    Args:
+        text: The cell; penalties stand between semicolons.
+        are_in_scores: Whether their strokes stand in the scores of the holes already.
+    """
+    for part in _parts(text):
+        found = _PENALTY.fullmatch(part)
+        if found is None:
+            yield f"{part!r} is no penalty; {_EXPECTED}"
+            continue
+        ruling = found["ruling"] or ""
+        hole = int(found["hole"]) if found["hole"] else None
+        what = found["what"]
+        if what.isdigit():
+            yield _stated(part, hole, int(what), ruling, are_in_scores=are_in_scores)
+        else:
+            yield Penalty(hole=hole, act=what, facts=_facts(found["facts"]), ruling=ruling, is_in_score=are_in_scores)
+
+
+def _stated(part: str, hole: int | None, strokes: int, ruling: str, *, are_in_scores: bool) -> Penalty | str:
+    if hole is None:
+        return f"{part!r} names no hole; {_EXPECTED}"
+    if not 1 <= strokes <= 20:
+        return f"{part!r}: {strokes} strokes cannot be"
+    return Penalty(hole=hole, strokes=strokes, ruling=ruling, is_in_score=are_in_scores)
+
+
+def read_corrections(text: str) -> Iterator[Correction | str]:
+    """Read the corrections of a cell; what cannot be read comes back as a fault in words."""
+    for part in _parts(text):
+        found = _CORRECTION.fullmatch(part)
+        if found is None:
+            yield f"{part!r} is no correction; {_CORRECTED}"
+            continue
+        left_out = int(found["left"]) if found["left"] else None
+        yield Correction(
+            hole=int(found["hole"]),
+            actual=int(found["actual"]),
+            left_out=left_out,
+            facts=_facts(found["facts"]),
+            ruling=found["ruling"] or "",
+        )
+
+
+def _parts(text: str) -> list[str]:
+    return [part.strip() for part in text.split(";") if part.strip()]
+
+
+def _facts(text: str | None) -> frozenset[str]:
+    return frozenset(word.strip().replace("-", "_") for word in (text or "").split(",") if word.strip())

@@ -1,0 +1,1 @@
+"""Scoring jobs: cards and terms to places, and results as a table."""

@@ -1,0 +1,1 @@
+"""Cards as they were returned, and the tees they were played from."""

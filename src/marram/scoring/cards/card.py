@@ -1,0 +1,126 @@
+"""A card as it was returned: strokes by hole, what was penalised, and what the player answers for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from fractions import Fraction
+
+
+class CardStatus(StrEnum):
+    """What became of a card."""
+
+    RETURNED = "returned"
+    WITHDRAWN = "withdrawn"
+    NOT_RETURNED = "not-returned"
+    DID_NOT_START = "did-not-start"
+    DISQUALIFIED = "disqualified"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleEntry:
+    """What a card shows for a hole.
+
+    Attributes:
+        strokes: Strokes with the penalty strokes that the player added; None where the card shows no score.
+        is_picked_up: Whether the card says that the player picked up.
+    """
+
+    strokes: int | None = None
+    is_picked_up: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Penalty:
+    """A penalty beside a card.
+
+    Attributes:
+        hole: The hole; None for the round.
+        act: The act of the rule data; empty where strokes alone are stated.
+        strokes: Strokes that are stated; None where the act says them.
+        facts: Facts of the act that are true.
+        ruling: Id of the ruling; empty where there is none.
+        is_in_score: Whether the strokes stand in the score of the hole already.
+    """
+
+    hole: int | None = None
+    act: str = ""
+    strokes: int | None = None
+    facts: frozenset[str] = frozenset()
+    ruling: str = ""
+    is_in_score: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Correction:
+    """What was found out of a hole after the card was returned.
+
+    Attributes:
+        hole: The hole.
+        actual: The score that was right, without a penalty that the player did not know of.
+        facts: Facts of the mistake that are true.
+        left_out: Penalty strokes that the player did not know of and left out; None where the score was wrong for another reason.
+        ruling: Id of the ruling; empty where there is none.
+    """
+
+    hole: int
+    actual: int
+    facts: frozenset[str] = frozenset()
+    left_out: int | None = None
+    ruling: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownHandicap:
+    """The handicap that a card shows.
+
+    Attributes:
+        strokes: The strokes; None where it shows none.
+    """
+
+    strokes: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """A card.
+
+    Attributes:
+        player: The player.
+        entries: What it shows for each hole, in the order of the holes.
+        row: Its row in the table, for messages; 0 where it comes from none.
+        side: The side; empty where the player plays alone.
+        match: The match; empty in stroke play.
+        round: Number of the round, from 1.
+        tee: Name of the tee; empty where the terms have one only.
+        start: The hole at which the player began.
+        handicap_index: Handicap Index; None where none is stated. A plus handicap is below zero.
+        course_handicap: Course Handicap as stated, not rounded where that is known; None where none is stated.
+        playing_handicap: Playing Handicap as stated; None where none is stated.
+        shown: The handicap that the card shows; None where nobody looked.
+        penalties: Penalties beside the scores.
+        corrections: What was found out after it was returned.
+        is_certified_by_player: Whether the player certified the scores.
+        is_certified_by_marker: Whether the marker did.
+        status: What became of it.
+        why: Why it does not count, in words; empty where it does.
+    """
+
+    player: str
+    entries: tuple[HoleEntry, ...]
+    row: int = 0
+    side: str = ""
+    match: str = ""
+    round: int = 1
+    tee: str = ""
+    start: int = 1
+    handicap_index: Fraction | None = None
+    course_handicap: Fraction | None = None
+    playing_handicap: int | None = None
+    shown: ShownHandicap | None = None
+    penalties: tuple[Penalty, ...] = ()
+    corrections: tuple[Correction, ...] = field(default=())
+    is_certified_by_player: bool = True
+    is_certified_by_marker: bool = True
+    status: CardStatus = CardStatus.RETURNED
+    why: str = ""

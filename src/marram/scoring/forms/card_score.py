@@ -1,0 +1,191 @@
+"""One card scored: holes, charges, decisions, total, and what became of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from marram.core.citations import Citation, merged
+from marram.rulebook.book import Book
+from marram.rulebook.form_of_play_words import Counts, NotHoledOut
+from marram.scoring.cards.card import Card, CardStatus, HoleEntry
+from marram.scoring.cards.tee import Tee
+from marram.scoring.competition.terms_of_competition import Terms
+from marram.scoring.forms.charges import Charge, Charged, charges_on
+from marram.scoring.forms.form_law import FormLaw
+from marram.scoring.forms.hole_value import HoleScore, HoleToScore, score_hole
+from marram.scoring.forms.returned_card import CardDecision, certify, correct_hole
+from marram.scoring.forms.strokes_received import Strokes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardScore:
+    """A card as it was scored.
+
+    Attributes:
+        card: The card.
+        tee: The tee.
+        strokes: The strokes received.
+        holes: Each hole.
+        charges: What penalties cost.
+        decisions: What was decided of the card.
+        status: What became of it.
+        why: Why it does not count, in words.
+        total: The result of the round: net or gross strokes, points, holes won less lost; None where there is none.
+        gross: Strokes counted, before handicap strokes; None where a hole has no score.
+        off_total: Points or holes taken off the total.
+        citations: The rules that the result or its lack rests on.
+    """
+
+    card: Card
+    tee: Tee
+    strokes: Strokes
+    holes: tuple[HoleScore, ...]
+    charges: tuple[Charge, ...]
+    decisions: tuple[CardDecision, ...]
+    status: CardStatus
+    why: str
+    total: int | None
+    gross: int | None
+    off_total: int
+    citations: tuple[Citation, ...]
+
+
+def score_card(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Strokes) -> CardScore:
+    """Score a card.
+
+    Args:
+        book: The book.
+        law: What it says of the form of play.
+        terms: The terms of the competition.
+        card: The card.
+        strokes: The strokes that it receives; none in a gross competition.
+
+    Raises:
+        CardError: A penalty cannot be charged.
+    """
+    tee = terms.tee_of(card.tee)
+    charges = charges_on(book, law, card)
+    decisions = _decisions(book, law, terms, card, strokes)
+    entries = _corrected(card, decisions)
+    holes = tuple(_hole(law, terms, card, tee, strokes, charges, entries, place) for place in range(tee.holes))
+    decisions, holes = _spared(law, terms, card, decisions, holes)
+    why, citations = _why_none(law, card, holes, charges, decisions)
+    off_total = sum(charge.amount for charge in charges if charge.charged is Charged.OFF_TOTAL)
+    return CardScore(
+        card=card,
+        tee=tee,
+        strokes=strokes,
+        holes=holes,
+        charges=charges,
+        decisions=decisions,
+        status=card.status if card.status is not CardStatus.RETURNED else CardStatus.DISQUALIFIED if why else CardStatus.RETURNED,
+        why=why,
+        total=None if why else _total(law, holes, strokes, off_total),
+        gross=None if any(hole.counted is None for hole in holes) else sum(hole.counted or 0 for hole in holes),
+        off_total=off_total,
+        citations=citations if why else law.citations,
+    )
+
+
+def _decisions(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Strokes) -> tuple[CardDecision, ...]:
+    shown = {place + 1: entry.strokes for place, entry in enumerate(card.entries)}
+    corrected = [correct_hole(book, law.form, found, shown.get(found.hole)) for found in card.corrections]
+    return (*corrected, *(found for found in (certify(book, terms, card), strokes.decision) if found is not None))
+
+
+def _corrected(card: Card, decisions: Sequence[CardDecision]) -> tuple[HoleEntry, ...]:
+    """The entries as they stand after what was decided; strokes for a missing certification fall on the last hole."""
+    entries = list(card.entries)
+    for decision in decisions:
+        place = (decision.hole or len(entries)) - 1
+        held = entries[place].strokes
+        score = decision.score if decision.score is not None else held
+        if score is not None and not decision.is_out and (decision.strokes or decision.score is not None):
+            entries[place] = replace(entries[place], strokes=score + decision.strokes)
+    return tuple(entries)
+
+
+def _hole(
+    law: FormLaw,
+    terms: Terms,
+    card: Card,
+    tee: Tee,
+    strokes: Strokes,
+    charges: Sequence[Charge],
+    entries: Sequence[HoleEntry],
+    place: int,
+) -> HoleScore:
+    hole, par = place + 1, tee.par[place]
+    received = strokes.by_hole[place] if strokes.by_hole else 0
+    own = [charge for charge in charges if charge.hole == hole]
+    itself = next((charge for charge in own if charge.charged is Charged.HOLE_ITSELF), None)
+    entry = entries[place]
+    made = None if entry.strokes is None or itself is not None else entry.strokes + sum(charge.strokes_on_hole for charge in own)
+    target = None if law.counts is Counts.STROKES else terms.target_of(place, par)
+    maximum = None if terms.maximum is None else terms.maximum.of_hole(par, received)
+    why = itself.says if itself is not None else "picked up" if entry.is_picked_up else "no score"
+    known = HoleToScore(
+        hole=hole,
+        par=par,
+        received=received,
+        strokes=made,
+        target=target,
+        maximum=maximum,
+        is_net=terms.is_net and bool(strokes.by_hole),
+        why=why,
+    )
+    return score_hole(law, known)
+
+
+def _spared(
+    law: FormLaw, terms: Terms, card: Card, decisions: Sequence[CardDecision], holes: Sequence[HoleScore]
+) -> tuple[tuple[CardDecision, ...], tuple[HoleScore, ...]]:
+    """A score too low that changes the result of no hole costs nothing where the form says so."""
+    if not law.low_score_is_free:
+        return tuple(decisions), tuple(holes)
+    found = []
+    for decision in decisions:
+        correction = next((entry for entry in card.corrections if entry.hole == decision.hole), None)
+        if not decision.is_out or correction is None or decision.hole is None:
+            found.append(decision)
+            continue
+        now = holes[decision.hole - 1]
+        right = correction.actual + (correction.left_out or 0)
+        known = HoleToScore(
+            hole=now.hole, par=now.par, received=now.received, strokes=right, target=terms.target_of(now.hole - 1, now.par), is_net=True
+        )
+        is_same = score_hole(law, known).value == now.value
+        says = "lower than taken, without effect on the hole: no penalty"
+        found.append(replace(decision, is_out=False, says=says) if is_same else decision)
+    return tuple(found), tuple(holes)
+
+
+def _why_none(
+    law: FormLaw, card: Card, holes: Sequence[HoleScore], charges: Sequence[Charge], decisions: Sequence[CardDecision]
+) -> tuple[str, tuple[Citation, ...]]:
+    """Why a card has no result, with the rule; empty where it has one."""
+    if card.status is not CardStatus.RETURNED:
+        return card.why or card.status.value.replace("-", " "), ()
+    out = [charge for charge in charges if charge.charged is Charged.DISQUALIFIED]
+    if out:
+        return _named(out[0].says, out[0].hole), merged(*(charge.citations for charge in out))
+    decided = [decision for decision in decisions if decision.is_out]
+    if decided:
+        return _named(decided[0].says, decided[0].hole), merged(*(decision.citations for decision in decided))
+    missing = [hole for hole in holes if hole.value is None]
+    if missing and law.not_holed_out is NotHoledOut.DISQUALIFIED_UNLESS_PUT_RIGHT:
+        return _named(missing[0].why, missing[0].hole), law.unfinished_by
+    return ("", ()) if not missing else (_named(missing[0].why, missing[0].hole), law.unfinished_by)
+
+
+def _named(why: str, hole: int | None) -> str:
+    return f"hole {hole}: {why}" if hole is not None else why
+
+
+def _total(law: FormLaw, holes: Sequence[HoleScore], strokes: Strokes, off_total: int) -> int:
+    values = sum(hole.value or 0 for hole in holes)
+    if law.counts is not Counts.STROKES:
+        return values - off_total
+    on_holes = sum(hole.received for hole in holes)
+    return values - (strokes.total - on_holes)

@@ -1,0 +1,238 @@
+"""What penalties cost on a card: in strokes on a hole, off the total, as the hole itself, or the competition; each with its rule."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from marram.core.citations import Citation, merged
+from marram.core.errors import CardError
+from marram.core.words import counted
+from marram.rulebook.book import Book
+from marram.rulebook.form_of_play_words import ClubsAs, DelayAs, LateAs
+from marram.rulebook.named_facts import NamedFact
+from marram.rulings.acts.act_in_form import read_in_form
+from marram.rulings.acts.acts import FAMILY, rule_on_act
+from marram.rulings.acts.breach_relations import Counted, Relations
+from marram.scoring.cards.card import Card, Penalty
+from marram.scoring.forms.form_law import FormLaw, OwnCharge
+
+_CAP = "club-excess-penalty-cap"
+
+
+class Charged(StrEnum):
+    """Where a charge falls."""
+
+    ON_HOLE = "on-hole"
+    OFF_TOTAL = "off-total"
+    HOLE_ITSELF = "hole-itself"
+    DISQUALIFIED = "disqualified"
+    NOTHING = "nothing"
+
+
+class Unit(StrEnum):
+    """What a charge is counted in."""
+
+    STROKES = "strokes"
+    POINTS = "points"
+    HOLES = "holes"
+
+
+_UNITS: Mapping[str, Unit] = {
+    ClubsAs.POINTS_OFF_ROUND: Unit.POINTS,
+    ClubsAs.HOLES_OFF_RESULT: Unit.HOLES,
+    ClubsAs.HOLES_OFF_MATCH: Unit.HOLES,
+}
+"""Ways of charging that take points or holes off the total; late starts and delay use the same words."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Charge:
+    """A penalty as it was charged.
+
+    Attributes:
+        charged: Where it falls.
+        amount: How much.
+        unit: Of what.
+        hole: The hole; None for the round.
+        act: The act; empty where strokes alone were stated.
+        ruling: Id of the ruling; empty where there is none.
+        is_in_score: Whether the score of the hole held it already.
+        says: The same in words.
+        citations: The rules.
+    """
+
+    charged: Charged
+    amount: int = 0
+    unit: Unit = Unit.STROKES
+    hole: int | None = None
+    act: str = ""
+    ruling: str = ""
+    is_in_score: bool = False
+    says: str
+    citations: tuple[Citation, ...]
+
+    @property
+    def strokes_on_hole(self) -> int:
+        """Strokes that are to be added to the score of the hole."""
+        return self.amount if self.charged is Charged.ON_HOLE and not self.is_in_score else 0
+
+
+def charges_on(book: Book, law: FormLaw, card: Card) -> tuple[Charge, ...]:
+    """What the penalties of a card cost.
+
+    Args:
+        book: The book.
+        law: What it says of the form of play.
+        card: The card.
+
+    Raises:
+        CardError: A penalty names an act that the book does not have, or needs a hole.
+    """
+    charger = _Charger(book, law, card)
+    return tuple(charger.charge(penalty) for penalty in sorted(card.penalties, key=charger.in_order))
+
+
+class _Charger:
+    """Charges the penalties of one card one after the other, since caps and second breaches look back."""
+
+    def __init__(self, book: Book, law: FormLaw, card: Card) -> None:
+        self.book = book
+        self.law = law
+        self.card = card
+        self.relations = Relations(book) if card.penalties else None
+        self.spent: dict[str, int] = {}
+        self.delays = 0
+
+    def in_order(self, penalty: Penalty) -> int:
+        """The place of a hole in the order in which the player played."""
+        holes = len(self.card.entries)
+        hole = penalty.hole or self.card.start
+        return (hole - self.card.start) % holes if hole <= holes else hole
+
+    def charge(self, penalty: Penalty) -> Charge:
+        """What one penalty costs."""
+        if not penalty.act:
+            return self._made(penalty, Charged.ON_HOLE, penalty.strokes or 0, says=_strokes_said(penalty.strokes or 0), citations=())
+        row = f"{FAMILY}{penalty.act}"
+        if row not in self.book.catalogue.rows or not self.book.has_row(row):
+            raise self._fault(penalty, f"{self.book.name} has no act {penalty.act!r}.")
+        if self.law.must_report and "not_reported" in penalty.facts and self._is_own(penalty.act):
+            says = "not reported to the Committee before the card went in: disqualified"
+            return self._made(penalty, Charged.DISQUALIFIED, says=says, citations=self.law.clubs.citations)
+        if penalty.act in self.law.clubs_acts:
+            return self._clubs(penalty)
+        if penalty.act in self.law.late_acts and self.law.late.first is not None and not self._is_excused(penalty):
+            return self._own(penalty, self.law.late, self.law.late.first, hole=self.card.start, how="start out of time")
+        if penalty.act in self.law.delay_acts:
+            return self._delay(penalty)
+        return self._as_act_says(penalty, penalty.facts)
+
+    def _is_own(self, act: str) -> bool:
+        return act in self.law.clubs_acts | self.law.late_acts | self.law.delay_acts
+
+    def _is_excused(self, penalty: Penalty) -> bool:
+        """Whether the facts make it a case that costs nothing or disqualifies, which the act says and not the form."""
+        case = rule_on_act(self.book, penalty.act, dict.fromkeys(penalty.facts, True)).case
+        return case is None or not case.strokes
+
+    def _clubs(self, penalty: Penalty) -> Charge:
+        own = self.law.clubs
+        if not own.way or own.first is None:
+            own = self._club_scale()
+        kind = self._kind(penalty.act)
+        left = (own.first or 0) if own.most is None else max(0, min(own.first or 0, own.most - self.spent.get(kind, 0)))
+        self.spent[kind] = self.spent.get(kind, 0) + left
+        how = "charged as too many clubs are" + ("" if left else f", the most of {own.most} is reached")
+        return self._own(penalty, own, left, hole=penalty.hole, how=how)
+
+    def _club_scale(self) -> OwnCharge:
+        """The scale of stroke play, where the form states no charge of its own."""
+        return OwnCharge(
+            way=ClubsAs.STROKES_ON_HOLES,
+            first=int(self.book.number(f"{_CAP}.strokes_per_hole").value),
+            most=int(self.book.number(f"{_CAP}.max_strokes").value),
+            citations=self.book.citations(_CAP),
+        )
+
+    def _kind(self, act: str) -> str:
+        """What is counted up to one cap: acts of a kind that says so together, any other act by itself."""
+        kind = self.relations.kind_of(act) if self.relations is not None else None
+        return kind.row_id if kind is not None and kind.counted is Counted.TO_THE_CAP else act
+
+    def _delay(self, penalty: Penalty) -> Charge:
+        self.delays += 1
+        own = self.law.delay
+        amount = {1: own.first, 2: own.second}.get(self.delays)
+        counted_up = {2: NamedFact.SECOND_BREACH, 3: NamedFact.THIRD_BREACH}.get(min(self.delays, 3))
+        facts = penalty.facts | ({counted_up.value} if counted_up else frozenset())
+        if amount is None and self.delays == 1 and own.way in _UNITS:
+            raise self._fault(penalty, f"{self.book.name} does not say how much delay costs in {self.law.form.value}.")
+        if amount is None or own.way in {"", DelayAs.AS_THE_ACT_SAYS}:
+            return self._as_act_says(penalty, facts)
+        return self._own(penalty, own, amount, hole=penalty.hole, how=f"delay, breach {self.delays}")
+
+    def _own(self, penalty: Penalty, own: OwnCharge, amount: int, *, hole: int | None, how: str) -> Charge:
+        """A charge in the form's own way."""
+        unit = _UNITS.get(own.way)
+        by = merged(own.citations, self.book.citations(f"{FAMILY}{penalty.act}"))
+        if unit is not None:
+            says = f"{how}: {counted(amount, unit.value[:-1])} off the total" if amount else f"{how}: nothing more"
+            return self._made(penalty, Charged.OFF_TOTAL, amount, unit=unit, says=says, citations=by)
+        if own.way == LateAs.LOSS_OF_FIRST_HOLE:
+            return self._made(penalty, Charged.HOLE_ITSELF, hole=hole, says=f"{how}: hole {hole} is lost", citations=by)
+        if hole is None:
+            raise self._fault(penalty, "It is charged on a hole, and no hole is stated.")
+        says = f"{how}: {_strokes_said(amount)} on hole {hole}" if amount else f"{how}: nothing more"
+        return self._made(penalty, Charged.ON_HOLE, amount, hole=hole, says=says, citations=by)
+
+    def _as_act_says(self, penalty: Penalty, facts: frozenset[str]) -> Charge:
+        answer = rule_on_act(self.book, penalty.act, dict.fromkeys(facts, True))
+        reading = read_in_form(self.book, self.law.form, penalty.act, answer.case) if answer.case is not None else None
+        if answer.case is None or reading is None or not reading.happens:
+            why = answer.why_none or (reading.says if reading is not None else "")
+            raise self._fault(penalty, f"{self.book.name} cannot charge {penalty.act!r}: {why}")
+        cited = merged(answer.citations, reading.citations)
+        if reading.is_out:
+            return self._made(penalty, Charged.DISQUALIFIED, says=reading.says, citations=cited)
+        if reading.hole:
+            return self._made(penalty, Charged.HOLE_ITSELF, says=reading.says, citations=cited)
+        strokes = reading.strokes if penalty.strokes is None else penalty.strokes
+        charged = Charged.ON_HOLE if strokes else Charged.NOTHING
+        if charged is Charged.ON_HOLE and penalty.hole is None:
+            raise self._fault(penalty, "It is charged on a hole, and no hole is stated.")
+        return self._made(penalty, charged, strokes, says=reading.says, citations=cited)
+
+    def _made(
+        self,
+        penalty: Penalty,
+        charged: Charged,
+        amount: int = 0,
+        *,
+        unit: Unit = Unit.STROKES,
+        hole: int | None = None,
+        says: str,
+        citations: Sequence[Citation],
+    ) -> Charge:
+        return Charge(
+            charged=charged,
+            amount=amount,
+            unit=unit,
+            hole=hole if hole is not None else penalty.hole,
+            act=penalty.act,
+            ruling=penalty.ruling,
+            is_in_score=penalty.is_in_score and charged is Charged.ON_HOLE,
+            says=says,
+            citations=tuple(citations),
+        )
+
+    def _fault(self, penalty: Penalty, message: str) -> CardError:
+        row = f"row {self.card.row}, " if self.card.row else ""
+        named = penalty.act or "strokes"
+        hole = f"hole {penalty.hole}, " if penalty.hole else ""
+        return CardError(f"{named}: {message}", where=f"{row}{self.card.player}, {hole}penalties".replace(", ,", ","))
+
+
+def _strokes_said(strokes: int) -> str:
+    return "one penalty stroke" if strokes == 1 else f"{strokes} penalty strokes"

@@ -1,0 +1,1 @@
+"""Places: who comes before whom, and what decided between equal scores."""
