@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from marram.core.errors import MarramError
 
 OPTIONS = {
+    Field.ADJUST: "--adjust",
     Field.ALSO: "--also",
     Field.BETWEEN: "--between",
     Field.BOOKS: "--book",

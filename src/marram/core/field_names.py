@@ -13,6 +13,7 @@ from enum import StrEnum
 class Field(StrEnum):
     """What an official fills in when he gives a job."""
 
+    ADJUST = "adjust"
     ALSO = "also"
     BETWEEN = "between"
     BOOKS = "books"

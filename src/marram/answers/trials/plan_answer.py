@@ -127,6 +127,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
         changes: The changes.
         drawn: What was drawn besides pairs of days, such as groups; left out for paired days.
         advice: What must hold for the design to be believed; left out for paired days.
+        adjust: What the differences of pairs of days are adjusted for; left out where nothing is.
     """
 
     schema: Literal["marram.trial-plan/1"] = "marram.trial-plan/1"
@@ -140,6 +141,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
     changes: tuple[PlannedChangeShape, ...]
     drawn: tuple[DrawnUnitShape, ...] | UnsetType = UNSET
     advice: tuple[str, ...] | UnsetType = UNSET
+    adjust: tuple[str, ...] | UnsetType = UNSET
 
 
 def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
@@ -155,6 +157,7 @@ def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
         changes=tuple(map(_change, planned.changes)),
         drawn=planned.drawn if planned.drawn is UNSET else tuple(map(_drawn, planned.drawn)),
         advice=planned.advice,
+        adjust=planned.adjust,
     )
 
 

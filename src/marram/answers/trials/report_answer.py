@@ -11,6 +11,7 @@ from marram.office.trials.report_trial import finding_lines, headline_of
 
 if TYPE_CHECKING:
     from marram.evidence.effects import Interval
+    from marram.evidence.fitting.adjusted_pairs import AdjustedDifference
     from marram.evidence.rates import RateRatio
     from marram.evidence.weighing.account import RowsOfDay
     from marram.evidence.weighing.answers_given import AnswersCompared, AnswersTold
@@ -131,6 +132,30 @@ class GuardFindingShape(Shape, frozen=True, kw_only=True):
     word: str
 
 
+class AdjustedShape(Shape, frozen=True, kw_only=True):
+    """A difference of pairs of days, adjusted for what the plan names.
+
+    Attributes:
+        by: What it is adjusted for.
+        estimate: The difference between two days alike in that; null where it cannot be told.
+        interval95: Its 95 % interval; null where there is none.
+        p_t: p of the t test; null where it was not made.
+        pairs: Pairs that it rests on.
+        left_out: Pairs of which one day or both lack it.
+        same: What never differed within a pair.
+        reason: Why it cannot be told; else empty.
+    """
+
+    by: tuple[str, ...]
+    estimate: float | None
+    interval95: Ends | None
+    p_t: float | None
+    pairs: int
+    left_out: tuple[str, ...]
+    same: tuple[str, ...]
+    reason: str
+
+
 class FairShape(Shape, frozen=True, kw_only=True):
     """How fair players found a change.
 
@@ -188,6 +213,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         says: The same in sentences.
         met: How often it was met on trial days; null where nobody recorded that.
         fair: How fair players found it; null where nobody answered.
+        adjusted: The same adjusted for what the plan names; null where it names nothing.
         command: The command that works it out again.
     """
 
@@ -230,6 +256,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
     says: tuple[str, ...]
     met: int | None
     fair: FairShape | None
+    adjusted: AdjustedShape | None
     command: str
 
 
@@ -382,6 +409,7 @@ def _finding(reported: TrialReported, finding: ChangeFinding, command: str) -> C
         says=finding_lines(reported, finding),
         met=finding.met,
         fair=_fair(finding),
+        adjusted=None if finding.adjusted is None else _adjusted(finding.adjusted),
         command=command,
     )
 
@@ -408,6 +436,19 @@ def _fair(finding: ChangeFinding) -> FairShape | None:
     if fair is None:
         return None
     return FairShape(counts=tuple(fair.counts), top_two=round(fair.top_two.estimate, 4), top_two_interval95=_ends(fair.top_two.interval95))
+
+
+def _adjusted(found: AdjustedDifference) -> AdjustedShape:
+    return AdjustedShape(
+        by=found.by,
+        estimate=rounded(found.estimate, 4),
+        interval95=None if found.interval95 is None else _ends(found.interval95),
+        p_t=rounded(found.p, 4),
+        pairs=found.pairs,
+        left_out=found.left_out,
+        same=found.same,
+        reason=found.reason,
+    )
 
 
 def _counted(ratio: RateRatio) -> CountedShape:

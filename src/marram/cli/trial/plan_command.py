@@ -32,6 +32,7 @@ _WIDTH = 100
 @click.option(
     "--leave-out", "left_out", multiple=True, type=int, metavar="CHANGE", help="A change that days on the course are not to judge."
 )
+@click.option("--adjust", multiple=True, metavar="COLUMN", help="Fix what differences of days are adjusted for: wind, rain, field, …")
 @click.option("--within-a-day", is_flag=True, help="Draw groups inside each day instead of days, as --design groups-within-a-day.")
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the plan to a file.")
 @json_option
@@ -49,6 +50,7 @@ def plan(
     players: int,
     lost: float,
     left_out: tuple[int, ...],
+    adjust: tuple[str, ...],
     within_a_day: bool,
     out: Path | None,
     as_json: bool,
@@ -60,7 +62,7 @@ def plan(
     from marram.office.trials.designs.trial_design import AskedPlan
     from marram.office.workroom import Workroom
 
-    asked = AskedPlan(seed=seed, pairs=pairs, days=days, groups=groups, waves=waves, left_out=frozenset(left_out))
+    asked = AskedPlan(seed=seed, pairs=pairs, days=days, groups=groups, waves=waves, left_out=frozenset(left_out), adjust=adjust)
     spread = _spread(spreads, meetings, players, lost)
     planned = plan_by_design(Workroom().trial(trial), spread, asked, _design(design, is_within_a_day=within_a_day))
     content = json_text(trial_plan_answer(planned))
@@ -128,6 +130,8 @@ def _text(planned: PlannedTrial) -> str:
         lines += _outlook_lines(change)
         lines += [f"   Must not get worse by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
     lines.append("The coin: " + ", ".join(f"{pair.pair} first day {pair.first_day}" for pair in planned.pairs) + ".")
+    if planned.adjust is not UNSET:
+        lines.append(f"The report adjusts the differences of the days for {', '.join(planned.adjust)}, and for nothing else.")
     lines.append(f"Make public before the first day: {planned.seed_commitment}")
     return "\n".join(lines)
 

@@ -25,9 +25,20 @@ _MOST_TOLD = 20
 @click.option("--values", required=True, type=click.Path(exists=True, path_type=Path, dir_okay=False), help="The table of values.")
 @click.option("--asked", type=click.Path(exists=True, path_type=Path, dir_okay=False), help="The table of who was asked for answers.")
 @click.option("--plan", "plan_file", type=click.Path(exists=True, path_type=Path, dir_okay=False), help="The frozen plan.")
+@click.option("--adjust", multiple=True, metavar="COLUMN", help="Adjust for it; refused unless the plan fixed it, and then done anyway.")
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the report as .html or .pdf.")
 @json_option
-def report(trial: Path, *, days: Path, values: Path, asked: Path | None, plan_file: Path | None, out: Path | None, as_json: bool) -> None:
+def report(
+    trial: Path,
+    *,
+    days: Path,
+    values: Path,
+    asked: Path | None,
+    plan_file: Path | None,
+    adjust: tuple[str, ...],
+    out: Path | None,
+    as_json: bool,
+) -> None:
     """Weigh the records of a TRIAL and say of each change whether it did what it was meant to, and what it must not make worse."""
     from marram.answers.shape import json_text
     from marram.answers.trials.report_answer import trial_report_answer
@@ -39,7 +50,7 @@ def report(trial: Path, *, days: Path, values: Path, asked: Path | None, plan_fi
     overlay, frozen = room.trial(trial), None if plan_file is None else room.plan(plan_file)
     if frozen is not None:
         refuse_changed_trial(frozen, overlay)  # before the records are read: their faults would be of another trial
-    reported = report_trial(overlay, room.records(days, values, overlay, asked), frozen, room.book(overlay.on[-1]))
+    reported = report_trial(overlay, room.records(days, values, overlay, asked), frozen, room.book(overlay.on[-1]), adjust=adjust)
     tables = {"days": days, "values": values, "asked": asked, "plan": plan_file}
     command = " ".join([f"marram trial report {trial.name}", *(f"--{name} {file.name}" for name, file in tables.items() if file)])
     if out is not None:

@@ -154,6 +154,7 @@ class PlannedTrial:
         changes: The changes.
         drawn: What was drawn besides pairs of days, such as groups; not there for paired days.
         advice: What must hold for the design to be believed; not there for paired days.
+        adjust: What the differences of pairs of days are adjusted for; not there where nothing is.
     """
 
     trial: str
@@ -165,6 +166,7 @@ class PlannedTrial:
     changes: tuple[PlannedChange, ...]
     drawn: tuple[DrawnUnit, ...] | UnsetType = UNSET
     advice: tuple[str, ...] | UnsetType = UNSET
+    adjust: tuple[str, ...] | UnsetType = UNSET
 
     @property
     def stamp(self) -> str:
@@ -182,6 +184,7 @@ class ReadPlan:
         pairs: The pairs, as the coin fell.
         design: What was drawn.
         drawn: What was drawn besides pairs of days.
+        adjust: What the differences of pairs of days are adjusted for.
     """
 
     stamp: str
@@ -189,6 +192,7 @@ class ReadPlan:
     pairs: tuple[DrawnPair, ...]
     design: Design = Design.PAIRED_DAYS
     drawn: tuple[DrawnUnit, ...] = ()
+    adjust: tuple[str, ...] = ()
 
 
 class _FrozenPair(msgspec.Struct):
@@ -206,6 +210,7 @@ class _FrozenPlan(msgspec.Struct):
     pairs: list[_FrozenPair]
     design: Design = Design.PAIRED_DAYS
     drawn: list[DrawnUnit] = []
+    adjust: tuple[str, ...] = ()
 
 
 def trial_stamp(trial: Overlay) -> str:
@@ -365,7 +370,9 @@ def read_plan(text: str, *, where: str) -> ReadPlan:
     if not is_whole:
         raise StudyError("The plan was altered after it was frozen.", where=where, hint="Use the file as `plan_trial()` wrote it.")
     pairs = tuple(DrawnPair(pair=row.pair, first=row.first_day, second=row.second_day) for row in frozen.pairs)
-    return ReadPlan(stamp=stamp, trial_stamp=frozen.trial_stamp, pairs=pairs, design=frozen.design, drawn=tuple(frozen.drawn))
+    return ReadPlan(
+        stamp=stamp, trial_stamp=frozen.trial_stamp, pairs=pairs, design=frozen.design, drawn=tuple(frozen.drawn), adjust=frozen.adjust
+    )
 
 
 def refuse_changed_trial(frozen: ReadPlan, trial: Overlay) -> None:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from marram.core.errors import StudyError
 from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
 from marram.evidence.weighing.headlines import aim_words, headline
 from marram.evidence.weighing.response_words import response_sentence, response_warnings
@@ -36,7 +37,9 @@ class TrialReported:
     departures: tuple[str, ...]
 
 
-def report_trial(trial: Overlay, records: TrialRecords, frozen: ReadPlan | None, base: Book) -> TrialReported:
+def report_trial(
+    trial: Overlay, records: TrialRecords, frozen: ReadPlan | None, base: Book, *, adjust: Sequence[str] = ()
+) -> TrialReported:
     """Weigh the records of a trial.
 
     Args:
@@ -44,12 +47,15 @@ def report_trial(trial: Overlay, records: TrialRecords, frozen: ReadPlan | None,
         records: What was recorded on its days.
         frozen: The plan as it was frozen; None where there is none.
         base: The edition that the trial changes.
+        adjust: What is asked to be adjusted for; the report adjusts for what the plan names, for all of that and for nothing else.
 
     Raises:
-        StudyError: The trial was changed after it was planned, or its records cannot be weighed.
+        StudyError: The trial was changed after it was planned, its records cannot be weighed, or the plan does not name what is to be
+            adjusted for.
     """
     if frozen is not None:
         refuse_changed_trial(frozen, trial)
+    _refuse_unplanned(adjust, () if frozen is None else frozen.adjust)
     design = design_of(frozen, records)
     return TrialReported(
         weighed=design.weigh(trial, records, frozen),
@@ -58,6 +64,14 @@ def report_trial(trial: Overlay, records: TrialRecords, frozen: ReadPlan | None,
         trial_stamp=trial_stamp(trial),
         departures=() if frozen is None else design.departures(frozen, records),
     )
+
+
+def _refuse_unplanned(asked: Sequence[str], planned: Sequence[str]) -> None:
+    for name in (" ".join(name.lower().split()) for name in asked):
+        if name not in planned:
+            named = f"it names {' and '.join(planned)}" if planned else "it names nothing to adjust for"
+            message = f"{name} was not fixed in a plan ({named}): with a choice afterwards some adjustment shows whatever one likes."
+            raise StudyError(message, where="adjust", hint="Plan with `adjust` before the first day; weigh these days without it.")
 
 
 def report_file(reported: TrialReported, command: str, form: str) -> bytes:

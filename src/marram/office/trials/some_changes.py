@@ -9,7 +9,7 @@ from itertools import permutations
 from marram.core.errors import MarramError, StudyError
 from marram.office.trials.draft_trial import situations_of, touched_by
 from marram.rulebook.book import Book, open_book
-from marram.rulebook.overlays.overlay import Overlay
+from marram.rulebook.overlays.overlay import Change, Overlay
 
 
 def with_changes(trial: Overlay, numbers: Collection[int]) -> Overlay:
@@ -38,6 +38,11 @@ def with_changes(trial: Overlay, numbers: Collection[int]) -> Overlay:
     )
     changes = tuple(replace(change, number=anew[change.number]) for change in kept)
     return replace(trial, changes=changes, life=replace(trial.life, clarifications=told))
+
+
+def change_named(change: Change) -> str:
+    """What a change is called in a list: what it is for, else its key."""
+    return change.aim.rstrip(".") or change.key
 
 
 def meeting_pairs(trial: Overlay, book: Book) -> frozenset[frozenset[int]]:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from marram.core.errors import StudyError
+from marram.evidence.designs.said_besides import after_adjusting
 from marram.evidence.findings import weigh_trial
 from marram.evidence.plan import Design
+from marram.evidence.verdicts import FEWEST_PAIRS
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
@@ -13,6 +18,8 @@ from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
 USUAL_PAIRS = 10
+COVARIATES = ("wind", "rain", "field", "green speed", "start interval")
+"""Weather and field, as the table of days heads them: known for each day, and not made by the rules that are played."""
 
 
 class PairedDays(TrialDesign):
@@ -27,8 +34,10 @@ class PairedDays(TrialDesign):
             if number is not None:
                 message = f"Paired days are planned by their pairs; {option} of another design were asked for."
                 raise StudyError(message, where=trial.name, hint="Give `pairs`, or another `design`.")
+        asked.refuse_others(self.design, {"pairs", "adjust"})
         pairs = USUAL_PAIRS if asked.pairs is None else asked.pairs
-        return plan_trial(trial, spread, pairs=pairs, seed=asked.seed, left_out=asked.left_out)
+        planned = plan_trial(trial, spread, pairs=pairs, seed=asked.seed, left_out=asked.left_out)
+        return replace(planned, adjust=named_covariates(asked.adjust, pairs)) if asked.adjust else planned
 
     def departures(self, frozen: ReadPlan, records: TrialRecords) -> tuple[str, ...]:
         """Pairs that were not played, or the other way round."""
@@ -36,4 +45,32 @@ class PairedDays(TrialDesign):
 
     def weigh(self, trial: Overlay, records: TrialRecords, frozen: ReadPlan | None) -> TrialReport:
         """Weigh by pairs of days."""
-        return weigh_trial(trial, records, planned_pairs=None if frozen is None else len(frozen.pairs))
+        return weigh_trial(
+            trial,
+            records,
+            planned_pairs=None if frozen is None else len(frozen.pairs),
+            finish=[after_adjusting(frozen.adjust, records)] if frozen is not None and frozen.adjust else [],
+        )
+
+
+def named_covariates(named: Sequence[str], pairs: int) -> tuple[str, ...]:
+    """What pairs of days are adjusted for, as the table of days heads it.
+
+    Args:
+        named: What was asked for.
+        pairs: Pairs of days that are planned.
+
+    Raises:
+        StudyError: The table has no such column, one is named twice, or there are more than the pairs can bear.
+    """
+    found = tuple(" ".join(name.lower().split()) for name in named)
+    hint = f"Name what the table of days holds: {', '.join(COVARIATES)}."
+    for name in found:
+        if name not in COVARIATES:
+            raise StudyError(f"{name!r} is nothing that pairs of days are adjusted for.", where="adjust", hint=hint)
+        if found.count(name) > 1:
+            raise StudyError(f"{name} is named twice.", where="adjust", hint=hint)
+    if pairs - len(found) < FEWEST_PAIRS:
+        message = f"{pairs} pairs of days are too few to adjust for {len(found)}: each takes one of the {FEWEST_PAIRS} that are the fewest."
+        raise StudyError(message, where="adjust", hint=f"Plan at least {FEWEST_PAIRS + len(found)} `pairs`, or adjust for less.")
+    return found

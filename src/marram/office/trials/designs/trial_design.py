@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Collection
 from dataclasses import dataclass
 
+from marram.core.errors import StudyError
 from marram.evidence.plan import Design
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
 from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
+
+_OF_DESIGNS = frozenset({"pairs", "days", "groups", "waves", "adjust"})
+"""What one design is asked for and another has no use for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +29,7 @@ class AskedPlan:
         groups: Groups on a day; None as for pairs.
         waves: Waves of a day; None as for pairs.
         left_out: Changes that days on the course are not to judge; they go to a station or a clarity exercise.
+        adjust: What the differences of pairs of days are adjusted for, as the table of days heads it.
     """
 
     seed: str
@@ -32,6 +38,22 @@ class AskedPlan:
     groups: int | None = None
     waves: int | None = None
     left_out: frozenset[int] = frozenset()
+    adjust: tuple[str, ...] = ()
+
+    def refuse_others(self, design: str, own: Collection[str]) -> None:
+        """See that nothing is asked for that belongs to another design.
+
+        Args:
+            design: The design, in words.
+            own: Names of what belongs to it.
+
+        Raises:
+            StudyError: Something else is asked for.
+        """
+        for name in sorted(_OF_DESIGNS - set(own)):
+            if getattr(self, name) not in (None, (), False):
+                message = f"{design.capitalize()} are not planned by {name.replace('_', ' ')}, which was asked for."
+                raise StudyError(message, where="plan", hint="Leave it out, or give another `design`.")
 
 
 class TrialDesign(ABC):
