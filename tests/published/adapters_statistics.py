@@ -14,6 +14,7 @@ from marram.evidence.arm_sizes import (
 )
 from marram.evidence.clarity.agreement import agreement_of
 from marram.evidence.clarity.alpha import Scale, alpha
+from marram.evidence.clarity.observers import observers_agree
 from marram.evidence.effects import paired_days
 from marram.evidence.groups import Sample, compare_in_turn, compare_lots, sample_of
 from marram.evidence.guards import equivalence_of_groups_p
@@ -215,7 +216,23 @@ def _alphas(inputs: Inputs) -> Values:
         [None if value is None else to_number(value, "ratings") for value in to_list(row, "ratings")]
         for row in to_list(inputs["ratings"], "ratings")
     ]
-    return {scale.value: alpha(ratings, scale) for scale in Scale}
+    return {**{scale.value: alpha(ratings, scale) for scale in Scale}, **_between_observers(ratings)}
+
+
+def _between_observers(ratings: list[list[float | None]]) -> Values:
+    """The six parts of Shrout and Fleiss, the rows being the things that were rated; nothing where a rating is missing."""
+    whole = [[value for value in row if value is not None] for row in ratings]
+    if [len(row) for row in whole] != [len(row) for row in ratings]:
+        return {}
+    found = observers_agree(whole)
+    return {
+        "icc_1_1": found.drawn_anew,
+        "icc_2_1": found.any_observer,
+        "icc_3_1": found.these_observers,
+        "icc_1_k": found.drawn_anew_mean,
+        "icc_2_k": found.any_observer_mean,
+        "icc_3_k": found.these_observers_mean,
+    }
 
 
 def _factorial(inputs: Inputs) -> Values:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from math import floor, isfinite
+from math import floor, isfinite, sqrt
 
 from tests.published.adapter import to_number
 from tests.published.outcome_words import outcome_of
@@ -28,6 +28,20 @@ class Unrounded:
         """Rounded to the decimals of another number, an exact half upward."""
         scale = 10 ** decimals_of(shown)
         return Fraction(floor(exact(self.value) * scale + Fraction(1, 2)), scale)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A value that was drawn by chance, as the one in the example was too, from as many draws."""
+
+    value: float
+    error: float
+
+    def is_like(self, shown: Number) -> bool:
+        """Whether both may well be drawn from the same: within three standard errors of their difference, and the last decimal shown."""
+        # a number of a table of decimals is written with its nought, unlike a whole number
+        decimals = max(decimals_of(shown), int(isinstance(shown, float)))
+        return bool(abs(self.value - float(shown)) <= 3 * sqrt(2) * self.error + 0.5 / 10**decimals)
 
 
 def exact(value: Number) -> Fraction:
@@ -66,6 +80,10 @@ def compare(name: str, expected: object, found: object, tolerance: object = None
             yield f"{name}: expected {len(expected)} values, found {len(found)}: {list(found)}"
         for place, (value, other) in enumerate(zip(expected, found, strict=False), start=1):
             yield from compare(f"{name}[{place}]", value, other, tolerance, to_decimals_shown=to_decimals_shown)
+    elif is_number(expected) and isinstance(found, Drawn):
+        near = None if tolerance is None else to_number(tolerance, name)
+        if not (found.is_like(expected) if near is None else abs(found.value - expected) <= near):  # type: ignore[arg-type, operator]
+            yield f"{name}: expected {expected}, drew {found.value:.4g} with a standard error of {found.error:.2g}"
     elif is_number(expected) and (is_number(found) or isinstance(found, Unrounded)):
         yield from _numbers(name, expected, found, tolerance, to_decimals_shown)  # type: ignore[arg-type]
     elif isinstance(expected, str) and isinstance(found, str):

@@ -97,12 +97,19 @@ def _example(entry: Mapping[str, object], place: str, inputs: str, content: Mapp
 
 def _table(entry: Mapping[str, object]) -> list[Example]:
     """Each row of a table as an example; which columns are to come out is known by the adapter alone."""
-    lines = entry.get("rows")
-    named = [line for line in lines if isinstance(line, dict)] if isinstance(lines, list) else []
+    lines, columns = entry.get("rows"), entry.get("columns")
+    rows = [_row(line, columns) for line in lines] if isinstance(lines, list) else []
     name = str(entry["id"])
-    if not named:
+    if not rows or not all(rows):
         return [Example(name=name, topic="table", inputs={}, expected={})]
-    return [Example(name=name, topic="table", inputs=line, expected={}) for line in named]
+    return [Example(name=name, topic="table", inputs=row, expected={}) for row in rows]
+
+
+def _row(line: object, columns: object) -> Mapping[str, object]:
+    """A row by the names of its columns, whether they stand in it or over the table; nothing where they do not go together."""
+    if isinstance(line, list) and isinstance(columns, list) and len(line) == len(columns):
+        return dict(zip(map(str, columns), line, strict=True))
+    return _mapping(line)
 
 
 def list_adapters() -> list[Adapter]:

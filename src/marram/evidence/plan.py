@@ -11,6 +11,7 @@ from enum import StrEnum
 from hashlib import sha256
 
 from marram.core.errors import StudyError
+from marram.evidence.planning.queue import HOLES, MOST_SAVED_MIN, USUAL_INTERVAL_MIN, queue_shown
 from marram.evidence.sizes import USUAL_POWER, least_effect, pairs_needed
 from marram.evidence.verdicts import FEWEST_PAIRS, MOST_PRIMARIES
 from marram.records.outcomes import Outcome, Per, find_outcome
@@ -236,13 +237,26 @@ def _refuse_number(primaries: Sequence[Primary]) -> list[Refusal]:
 def _refuse_design(primaries: Sequence[Primary], design: Design) -> list[Refusal]:
     if design is not Design.GROUPS_IN_A_DAY:
         return []
-    pace = [primary.outcome for primary in primaries if is_pace(find_outcome(primary.outcome))]
+    pace = [primary for primary in primaries if is_pace(find_outcome(primary.outcome))]
     if not pace:
         return []
     message = (
-        f"Groups drawn inside one day cannot show an effect on {', '.join(pace)}: each group waits for the group ahead, whatever its rules."
+        f"Groups drawn inside one day cannot show an effect on {', '.join(primary.outcome for primary in pace)}: each group waits for the "
+        f"group ahead, whatever its rules. {_shown_within_a_day(pace[0])}"
     )
     return [Refusal(message=message, instead=f"Use {Design.PAIRED_DAYS}.")]
+
+
+def _shown_within_a_day(primary: Primary) -> str:
+    """How much of what is asked for groups drawn within a day would show, by a simulation that is told as one."""
+    is_hole = find_outcome(primary.outcome).per is Per.GROUP_HOLE
+    saved = min(primary.matters * (HOLES if is_hole else 1), MOST_SAVED_MIN)
+    shown = queue_shown(saved)
+    return (
+        f"Simulated, with starts every {USUAL_INTERVAL_MIN:g} min: a change that saves a group {saved:.1f} min a round when it never waits "
+        f"takes {abs(shown.all_field_min):.1f} min off the round of the whole field, and between groups of one day "
+        f"{abs(shown.within_day_min):.1f} min of it show, {max(shown.part_shown, 0):.0%}."
+    )
 
 
 def _refuse_few_meetings(expected: float | None) -> list[Refusal]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import inf, isfinite, log
+from math import inf, isfinite, log, sqrt
 
 from marram.core.errors import StudyError
 from marram.evidence.effects import NO_RATIO, Interval, PairedDifference, Ratio, paired_days, ratio_of
@@ -52,6 +52,23 @@ class PooledRatio:
     interval95: Interval
     interval90: Interval
     p: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RatesCompared:
+    """Two rates held against each other.
+
+    Attributes:
+        ratio: The first as a multiple of the other; None where the other is nothing.
+        z: How many standard errors they lie apart, were both the same rate.
+        p_more: One-sided p that the first is the higher.
+        p_fewer: One-sided p that the first is the lower.
+    """
+
+    ratio: float | None
+    z: float
+    p_more: float
+    p_fewer: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,6 +168,33 @@ def pooled_ratio(trial_count: int, trial_exposure: float, ordinary_count: int, o
         interval90=limits(0.90),
         p=min(1.0, float(test.pvalue)),
     )
+
+
+def score_of_rates(count: int, exposure: float, other_count: int, other_exposure: float) -> RatesCompared:
+    """Two rates held against each other, each event taken for independent of every other.
+
+    Args:
+        count: Events of the first lot.
+        exposure: What they are counted against.
+        other_count: Events of the other lot.
+        other_exposure: What those are counted against.
+
+    Raises:
+        StudyError: A count is below zero, or an exposure is not above zero.
+
+    Source: Gu, Ng, Tang and Schucany, Testing the ratio of two Poisson rates (2008): the score test, with the variance that equal rates
+    have.
+    """
+    from scipy.stats import norm
+
+    if min(count, other_count) < 0 or not min(exposure, other_exposure) > 0:
+        raise StudyError("These counts have no rate.", hint="Give counts of 0 or more against what is above zero.")
+    if not count + other_count:
+        return RatesCompared(ratio=None, z=0.0, p_more=0.5, p_fewer=0.5)
+    both = (count + other_count) / (exposure + other_exposure)
+    z = (count / exposure - other_count / other_exposure) / sqrt(both * (1 / exposure + 1 / other_exposure))
+    ratio = count / exposure * other_exposure / other_count if other_count else None
+    return RatesCompared(ratio=ratio, z=z, p_more=float(norm.sf(z)), p_fewer=float(norm.cdf(z)))
 
 
 def _odds(share: float) -> float:

@@ -78,3 +78,51 @@ def test_a_date_and_course_under_both_sets_of_rules_takes_its_pairs_out() -> Non
 def test_limits_are_those_of_the_change() -> None:
     assert limits_of(TRIAL) == {("search_s", Arm.ORDINARY): 180.0, ("search_s", Arm.TRIAL): 120.0}
     assert limits_of(trial_of({"key": '"relief.small.size"', "was": "{ club_lengths = 1 }", "now": "{ metres = 1 }"})) == {}
+
+
+def far_out(*more: Observation) -> tuple[str, ...]:
+    records = query_rows(TrialRecords(days=DAYS, observations=(*USUAL, *more), remarks=("before",)), limits_of(TRIAL))
+    assert len(records.observations) == len(USUAL) + len(more)  # nothing is left out for it
+    assert records.remarks[0] == "before"
+    return records.remarks[1:]
+
+
+def test_a_value_far_out_is_remarked_on_and_weighed() -> None:
+    likes = [search("ordinary3", 60.0 + one % 3, where=f"values.csv, row {one}") for one in range(20)]
+    assert far_out(*likes) == ()
+    (told,) = far_out(*likes, search("ordinary3", 178.0, where="values.csv, row 99"))
+    assert told.startswith("values.csv, row 99: 178 s lies far out from the other")
+    assert "is weighed" in told
+    assert far_out(*likes, search("ordinary3", 178.0, is_checked=True)) == ()
+
+
+def test_the_more_days_there_are_the_farther_out_a_value_must_lie() -> None:
+    """Grubbs's bound for ten values, both ways: 2.290 at 5 %, 2.482 at 1 %; of twelve days each has its twelfth of 5 %, 2.556."""
+    ten = [-1.0, -1.0, -1.0, 1.0, 1.0, 1.0, -0.5, 0.5, 0.0]
+    days = {day.day: ten for day in DAYS}
+
+    def remarks(last: float) -> tuple[str, ...]:
+        rows = [
+            Observation(day=day, outcome="round_min", value=240 + 5 * value)
+            for day, values in days.items()
+            for value in (*values, last if day == "trial0" else 0.2)
+        ]
+        return query_rows(TrialRecords(days=DAYS, observations=tuple(rows)), {}).remarks
+
+    assert remarks(4.1) == ()  # 2.380 standard deviations out: over the bound of one day, within that of twelve
+    assert len(remarks(6.0)) == 1  # 2.597
+
+
+def test_counts_and_shares_are_not_remarked_on() -> None:
+    rows = [Observation(day="trial0", outcome="rulings", value=value) for value in [0.0] * 20 + [9.0]]
+    assert query_rows(TrialRecords(days=DAYS, observations=tuple(rows)), {}).remarks == ()
+    drops = [Observation(day="trial0", outcome="drops_per_relief", value=value) for value in [1.0] * 20 + [3.0]]
+    assert query_rows(TrialRecords(days=DAYS, observations=tuple(drops)), {}).remarks == ()
+
+
+def test_of_times_that_run_long_now_and_then_the_logarithm_counts() -> None:
+    """Times of a steady ratio are evenly spread by their logarithm, though the longest lies far above the others."""
+    rows = [Observation(day="trial0", outcome="ruling_s", value=10 * 1.6**step) for step in range(10)]
+    assert query_rows(TrialRecords(days=DAYS, observations=tuple(rows)), {}).remarks == ()
+    rows += [Observation(day="trial1", outcome="ruling_s", value=value) for value in [60.0, 61, 62, 60, 61, 63, 59, 60, 62, 1700]]
+    assert len(query_rows(TrialRecords(days=DAYS, observations=tuple(rows)), {}).remarks) == 1

@@ -1,7 +1,7 @@
 """Rows that are odd: queried and not weighed until somebody has looked at them again and says that they are right.
 
-Nothing is thrown out for lying far from the others. What is queried cannot well be as it stands: a value beyond what the rules themselves
-allow, a slip of units, a table pasted twice, a player who answers twice, a day under both sets of rules.
+Nothing is thrown out for lying far from the others: that is remarked on, and weighed. What is queried cannot well be as it stands: a value
+beyond what the rules themselves allow, a slip of units, a table pasted twice, a player who answers twice, a day under both sets of rules.
 """
 
 from __future__ import annotations
@@ -9,9 +9,11 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from math import log
 from statistics import median
 
-from marram.records.outcomes import Outcome, outcomes
+from marram.evidence.models.far_out import FEWEST_IN_A_LOT, farthest_by_chance, farthest_out
+from marram.records.outcomes import Outcome, Weighing, outcomes
 from marram.records.rows import Arm, LeftOutRow, Observation, TrialDay, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
@@ -20,6 +22,10 @@ RuleLimits = Mapping[tuple[str, Arm], float]
 _SIXTY = 60
 _SHORT = 1 / 15
 """A value below such a part of what is usual is short enough to ask whether minutes were written for seconds (ours)."""
+_FAR_OUT = frozenset({Weighing.MEAN, Weighing.LOG_MEAN})
+_UNLIKELY = 0.05
+"""In so many trials at most a value is remarked on that lies far out by chance alone, for each outcome."""
+_MOST_FAR_OUT = 10
 _LEAST_PASTED = 4
 """From so many equal rows of a day on, rows that all stand there twice look pasted (ours)."""
 
@@ -44,7 +50,7 @@ def limited_by(trial: Overlay) -> Mapping[str, int]:
 
 
 def query_rows(records: TrialRecords, limits: RuleLimits, limited: Mapping[str, int] | None = None) -> TrialRecords:
-    """The records without what is odd; each odd row is listed with what to look at.
+    """The records without what is odd; each odd row is listed with what to look at, and what only lies far out is remarked on.
 
     Args:
         records: What was read.
@@ -65,7 +71,7 @@ def query_rows(records: TrialRecords, limits: RuleLimits, limited: Mapping[str, 
         why.setdefault(number, reason)
     kept = tuple(entry for number, entry in enumerate(records.observations) if number not in why)
     queried = tuple(as_query(records.observations[number], reason) for number, reason in sorted(why.items()))
-    return replace(records, observations=kept, left_out=(*records.left_out, *queried))
+    return replace(records, observations=kept, left_out=(*records.left_out, *queried), remarks=(*records.remarks, *_far_out(kept)))
 
 
 def as_query(entry: Observation, reason: str) -> LeftOutRow:
@@ -151,3 +157,30 @@ def _answered_twice(records: TrialRecords) -> Iterator[tuple[int, str]]:
         if key in seen and not entry.is_checked:
             yield number, f"{entry.player} has answered that already on that day"
         seen.add(key)
+
+
+def _far_out(kept: Sequence[Observation]) -> Iterator[str]:
+    """Of the values of a day the one that lies farther out than chance well has it, over all days of its outcome together."""
+    lots: dict[str, dict[str, list[Observation]]] = defaultdict(lambda: defaultdict(list))
+    for entry in kept:
+        if outcomes()[entry.outcome].unit != "count" and outcomes()[entry.outcome].kind in _FAR_OUT:
+            lots[entry.outcome][entry.day].append(entry)
+    for key in sorted(lots):
+        days = [rows for rows in lots[key].values() if len(rows) >= FEWEST_IN_A_LOT]
+        told = [one for rows in days for one in _farthest(outcomes()[key], rows, _UNLIKELY / len(days))]
+        yield from told[:_MOST_FAR_OUT]
+        if len(told) > _MOST_FAR_OUT:
+            yield f"{len(told) - _MOST_FAR_OUT} more days have a value of {key} that lies far out; all are weighed."
+
+
+def _farthest(outcome: Outcome, rows: Sequence[Observation], level: float) -> Iterator[str]:
+    values = [log(entry.value) if outcome.kind is Weighing.LOG_MEAN else entry.value for entry in rows]
+    found = farthest_out(values)
+    if found is None or rows[found.place].is_checked or found.distance <= farthest_by_chance(len(values), level):
+        return
+    odd, rest = rows[found.place], [entry.value for place, entry in enumerate(rows) if place != found.place]
+    where = odd.where or f"day {odd.day}"
+    yield (
+        f"{where}: {odd.value:g} {outcome.unit} lies far out from the other {len(rest)} values of {outcome.key} on day {odd.day} "
+        f"({min(rest):g} to {max(rest):g} {outcome.unit}). It is weighed: look whether it is right."
+    )
