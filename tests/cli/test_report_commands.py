@@ -69,3 +69,22 @@ def test_no_key_stands_in_the_text_of_a_report() -> None:
     text = marram(*REPORT[:-1]).stdout
     assert [key for key in keys if key in text] == []
     assert "any-above" not in text
+
+
+def test_sensitivity_is_told_beside_and_changes_no_word(tmp_path: Path) -> None:
+    folder, plain = copied(tmp_path), json.loads(marram(*REPORT).stdout)["findings"]
+    beside = json.loads(marram(*REPORT, "--sensitivity").stdout)["findings"]
+    for before, after in zip(plain, beside, strict=True):
+        assert before["sensitivity"] == []
+        assert {line["way"] for line in after["sensitivity"]} >= {"rows", "without one pair"}
+        words = after["command"].split()
+        assert words[-1] == "--sensitivity"
+        assert json.loads(marram(*words[1:], "--json", cwd=folder).stdout)["findings"][after["change"] - 1] == after
+        told = [sentence for sentence in after["says"] if sentence.startswith("Sensitivity, not the verdict.")]
+        assert told
+        alike = before.keys() - {"sensitivity", "says", "command"}
+        assert {name: after[name] for name in alike} == {name: before[name] for name in alike}
+        assert [sentence for sentence in after["says"] if sentence not in told] == before["says"]
+    page = folder / "report.html"
+    marram(*REPORT[:-1], "--sensitivity", "-o", str(page))
+    assert page.read_text(encoding="utf-8").count("Sensitivity, not the verdict.") >= 4

@@ -59,6 +59,11 @@ def test_what_has_no_rate_is_told() -> None:
         fit_counts([1, 2, 3], {"a": [1.0, 0.0]})
 
 
+def test_nothing_at_all_on_one_side_is_told() -> None:
+    with pytest.raises(StudyError, match="cannot be fitted"):
+        fit_counts([0, 0, 0, 4, 5, 2], {"trial": [1.0, 1.0, 1.0, 0.0, 0.0, 0.0]})
+
+
 def test_counts_no_wider_than_chance_are_refused_the_wider_spread() -> None:
     with pytest.raises(StudyError, match="fitted|told from chance"):
         fit_counts([2] * 20 + [3] * 20, {"trial": [0.0, 1.0] * 20}, is_wide=True)

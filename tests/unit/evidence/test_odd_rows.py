@@ -91,7 +91,7 @@ def test_a_value_far_out_is_remarked_on_and_weighed() -> None:
     likes = [search("ordinary3", 60.0 + one % 3, where=f"values.csv, row {one}") for one in range(20)]
     assert far_out(*likes) == ()
     (told,) = far_out(*likes, search("ordinary3", 178.0, where="values.csv, row 99"))
-    assert told.startswith("values.csv, row 99: 178 s lies far out from the other")
+    assert told.startswith("values.csv, row 99: a value of 178 s lies far out from the other")
     assert "is weighed" in told
     assert far_out(*likes, search("ordinary3", 178.0, is_checked=True)) == ()
 

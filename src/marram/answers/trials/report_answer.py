@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from marram.answers.place_answer import rounded
 from marram.answers.shape import Answer, Shape
 from marram.answers.trials.response_answer import ResponseShape, response_shape
+from marram.answers.trials.sensitivity_answer import SensitivityShape, sensitivity_answer
 from marram.office.trials.report_trial import finding_lines, headline_of
 
 if TYPE_CHECKING:
@@ -210,6 +211,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         answers_compared: Answers of trial days held against those of ordinary days.
         headline: What was measured where the change was in force, in one sentence.
         responses: Who of those asked answered each question; empty where nobody wrote down who was asked.
+        sensitivity: What other ways of reckoning say, where they were asked for; no word hangs on it.
         says: The same in sentences.
         met: How often it was met on trial days; null where nobody recorded that.
         fair: How fair players found it; null where nobody answered.
@@ -253,6 +255,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
     answers_compared: tuple[AnswersComparedShape, ...]
     headline: str
     responses: tuple[ResponseShape, ...]
+    sensitivity: tuple[SensitivityShape, ...]
     says: tuple[str, ...]
     met: int | None
     fair: FairShape | None
@@ -406,6 +409,7 @@ def _finding(reported: TrialReported, finding: ChangeFinding, command: str) -> C
         answers_compared=tuple(map(_compared, finding.answers_compared)),
         headline=headline_of(reported, finding),
         responses=tuple(map(response_shape, finding.responses)),
+        sensitivity=tuple(map(sensitivity_answer, finding.sensitivity)),
         says=finding_lines(reported, finding),
         met=finding.met,
         fair=_fair(finding),

@@ -27,6 +27,7 @@ _MOST_TOLD = 20
 @click.option("--plan", "plan_file", type=click.Path(exists=True, path_type=Path, dir_okay=False), help="The frozen plan.")
 @click.option("--adjust", multiple=True, metavar="COLUMN", help="Adjust for it; refused unless the plan fixed it, and then done anyway.")
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the report as .html or .pdf.")
+@click.option("--sensitivity", "asks_sensitivity", is_flag=True, help="Say besides what other ways of reckoning give; it takes longer.")
 @json_option
 def report(
     trial: Path,
@@ -37,13 +38,14 @@ def report(
     plan_file: Path | None,
     adjust: tuple[str, ...],
     out: Path | None,
+    asks_sensitivity: bool,
     as_json: bool,
 ) -> None:
     """Weigh the records of a TRIAL and say of each change whether it did what it was meant to, and what it must not make worse."""
     from marram.answers.shape import json_text
     from marram.answers.trials.report_answer import trial_report_answer
     from marram.office.trials.plan_trial import refuse_changed_trial
-    from marram.office.trials.report_trial import report_file, report_trial
+    from marram.office.trials.report_trial import beside_findings, report_file, report_trial
     from marram.office.workroom import Workroom
 
     room = Workroom()
@@ -53,6 +55,8 @@ def report(
     reported = report_trial(overlay, room.records(days, values, overlay, asked), frozen, room.book(overlay.on[-1]), adjust=adjust)
     tables = {"days": days, "values": values, "asked": asked, "plan": plan_file}
     command = " ".join([f"marram trial report {trial.name}", *(f"--{name} {file.name}" for name, file in tables.items() if file)])
+    if asks_sensitivity:
+        reported, command = beside_findings(reported), f"{command} --sensitivity"
     if out is not None:
         write_whole(out, report_file(reported, command, out.suffix.lower()))
         click.echo(f"Written: {out}", err=True)

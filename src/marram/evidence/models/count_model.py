@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from marram.core.errors import StudyError
-from marram.evidence.models.fitted import INTERCEPT, Coefficient, Terms, columns, named
+from marram.evidence.models.fitted import INTERCEPT, Coefficient, Terms, columns, named, refuse_endless
 
 if TYPE_CHECKING:
     from numpy import float64
@@ -87,6 +87,7 @@ def _fit_plain(
 
     fit = _quietly(lambda: GLM(y, x, family=Poisson(), offset=offset).fit(**_robust(clusters)))
     freedom = len(y) - len(names)
+    refuse_endless(fit.params, x)
     return CountFit(
         terms=named(names, fit.params, fit.bse),
         alpha=0.0,

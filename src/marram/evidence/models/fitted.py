@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 Terms = Mapping[str, Sequence[float]]
 """The terms of a model by name, each with one number for every row."""
 INTERCEPT = "intercept"
+_ENDLESS = 15.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +86,23 @@ def named(names: Sequence[str], estimates: Iterable[float], errors: Iterable[flo
     if not all(isfinite(estimate) and isfinite(error) and error > 0 for estimate, error in pairs):
         raise StudyError("The model cannot be fitted to these rows.", hint="There is too little difference among them.")
     return tuple(Coefficient(name=name, estimate=one, standard_error=error) for name, (one, error) in zip(names, pairs, strict=True))
+
+
+def refuse_endless(estimates: NDArray[float64], x: NDArray[float64]) -> None:
+    """Refuse a fit on a logarithm whose terms run off without end, which they do where one kind of row is all or nothing.
+
+    Args:
+        estimates: The coefficients.
+        x: Their columns.
+
+    Raises:
+        StudyError: A term makes a ratio of more than three millions between two rows.
+    """
+    import numpy as np
+
+    if (np.abs(estimates) * np.ptp(x, axis=0) > _ENDLESS).any():
+        hint = "One kind of row may hold only the lowest or only the highest, or none at all."
+        raise StudyError("The model cannot be fitted to these rows.", hint=hint)
 
 
 def find(coefficients: Sequence[Coefficient], name: str) -> Coefficient:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from marram.core.errors import StudyError
-from marram.evidence.models.fitted import Coefficient, Terms, columns, named
+from marram.evidence.models.fitted import Coefficient, Terms, columns, named, refuse_endless
 
 if TYPE_CHECKING:
     from numpy import float64, int64
@@ -20,8 +20,6 @@ if TYPE_CHECKING:
 _MOST_TURNS, _HALVINGS = 100, 40
 _FLAT = 1e-8
 _STEP = 1e-5
-_ENDLESS = 50.0
-"""A logarithm of odds as unsure as this says that nothing bounds it."""
 _APART = "One kind of row may hold only the lowest or only the highest answers."
 
 
@@ -108,8 +106,7 @@ def proportional_odds(
     if clusters:
         spread = spread @ _together(_score(found, rows), clusters) @ spread
     errors = np.sqrt(np.maximum(np.diag(spread), 0.0))
-    if (errors[rows.cuts :] * np.ptp(rows.x, axis=0) > _ENDLESS).any():
-        raise StudyError("The model cannot be fitted to these rows.", hint=_APART)
+    refuse_endless(found[rows.cuts :], rows.x)
     return OddsFit(
         terms=named(tuple(terms), found[rows.cuts :], errors[rows.cuts :]),
         cuts=named(cut_names(rows), found[: rows.cuts], errors[: rows.cuts]),

@@ -6,7 +6,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 
 from marram.core.errors import StudyError
-from marram.evidence.models.fitted import INTERCEPT, Coefficient, Terms, columns, named
+from marram.evidence.models.fitted import INTERCEPT, Coefficient, Terms, columns, named, refuse_endless
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,4 +58,5 @@ def fit_yes_no(answers: Sequence[float], terms: Terms, clusters: Sequence[Hashab
             fit = model.fit(cov_type="bias_reduced" if are_few else "robust", maxiter=200)
     except (np.linalg.LinAlgError, ValueError) as problem:
         raise StudyError("The model cannot be fitted to these rows.", hint="There is too little difference among them.") from problem
+    refuse_endless(np.asarray(fit.params), x)
     return YesNoFit(terms=named((INTERCEPT, *terms), fit.params, fit.bse), correlation=float(together.dep_params), clusters=len(codes))

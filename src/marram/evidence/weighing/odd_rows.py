@@ -170,7 +170,8 @@ def _far_out(kept: Sequence[Observation]) -> Iterator[str]:
         told = [one for rows in days for one in _farthest(outcomes()[key], rows, _UNLIKELY / len(days))]
         yield from told[:_MOST_FAR_OUT]
         if len(told) > _MOST_FAR_OUT:
-            yield f"{len(told) - _MOST_FAR_OUT} more days have a value of {key} that lies far out; all are weighed."
+            means = outcomes()[key].means.rstrip(".").lower()
+            yield f"{len(told) - _MOST_FAR_OUT} more days have a value that lies far out ({means}); all are weighed."
 
 
 def _farthest(outcome: Outcome, rows: Sequence[Observation], level: float) -> Iterator[str]:
@@ -181,6 +182,6 @@ def _farthest(outcome: Outcome, rows: Sequence[Observation], level: float) -> It
     odd, rest = rows[found.place], [entry.value for place, entry in enumerate(rows) if place != found.place]
     where = odd.where or f"day {odd.day}"
     yield (
-        f"{where}: {odd.value:g} {outcome.unit} lies far out from the other {len(rest)} values of {outcome.key} on day {odd.day} "
-        f"({min(rest):g} to {max(rest):g} {outcome.unit}). It is weighed: look whether it is right."
+        f"{where}: a value of {odd.value:g} {outcome.unit} lies far out from the other {len(rest)} of day {odd.day} ({min(rest):g} to "
+        f"{max(rest):g} {outcome.unit}; {outcome.means.rstrip('.').lower()}). It is weighed: look whether it is right."
     )

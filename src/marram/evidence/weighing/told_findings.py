@@ -9,6 +9,7 @@ from marram.evidence.effects import Effect, Interval
 from marram.evidence.fitting.adjusted_pairs import AdjustedDifference
 from marram.evidence.guards import GuardWord
 from marram.evidence.rates import RateRatio
+from marram.evidence.sensitivity.sensitivity_line import SensitivityLine
 from marram.evidence.verdicts import Overall, Verdict
 from marram.evidence.weighing.account import Missing, RowsOfDay
 from marram.evidence.weighing.answers_given import AnswersCompared, AnswersTold, Met
@@ -75,6 +76,7 @@ class ChangeFinding:
         besides: What the design says besides, each a sentence.
         adjusted: The effect adjusted for what the plan names; None where it names nothing.
         responses: Who of those asked answered each question; none where nobody wrote down who was asked.
+        sensitivity: What other ways of reckoning say, where they were asked for; no word hangs on it.
     """
 
     change: Change
@@ -103,6 +105,7 @@ class ChangeFinding:
     besides: tuple[str, ...] = ()
     adjusted: AdjustedDifference | None = None
     responses: tuple[QuestionResponse, ...] = ()
+    sensitivity: tuple[SensitivityLine, ...] = ()
 
     @property
     def fair(self) -> AnswersTold | None:

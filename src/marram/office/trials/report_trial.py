@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from marram.core.errors import StudyError
+from marram.evidence.sensitivity.beside import with_sensitivity
+from marram.evidence.sensitivity.sensitivity_words import sensitivity_sentences
 from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
 from marram.evidence.weighing.headlines import aim_words, headline
 from marram.evidence.weighing.response_words import response_sentence, response_warnings
@@ -74,6 +76,15 @@ def _refuse_unplanned(asked: Sequence[str], planned: Sequence[str]) -> None:
             raise StudyError(message, where="adjust", hint="Plan with `adjust` before the first day; weigh these days without it.")
 
 
+def beside_findings(reported: TrialReported) -> TrialReported:
+    """The same report with what other ways of reckoning say beside each finding; it changes no word.
+
+    Args:
+        reported: What the records say.
+    """
+    return replace(reported, weighed=with_sensitivity(reported.weighed))
+
+
 def report_file(reported: TrialReported, command: str, form: str) -> bytes:
     """The report as a file.
 
@@ -111,6 +122,7 @@ def finding_lines(reported: TrialReported, finding: ChangeFinding) -> tuple[str,
         *guards,
         *answers,
         *responses,
+        *sensitivity_sentences(finding),
     )
 
 

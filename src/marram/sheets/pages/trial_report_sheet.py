@@ -10,6 +10,7 @@ import msgspec
 from marram.core.errors import DataError
 from marram.core.field_names import Field
 from marram.core.words import counted
+from marram.evidence.sensitivity.sensitivity_words import sensitivity_sentences
 from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
 from marram.evidence.weighing.headlines import aim_words, headline
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
@@ -147,7 +148,7 @@ def _page(finding: ChangeFinding, told: ToldChange) -> ChangePage:
         aim=f"Meant for: {aim}." if (aim := aim_words(finding)) else "",
         overall=finding.words.said(finding.overall),
         verdict=f"{finding.words.said(finding.verdict)}{reason}",
-        lines=finding_sentences(finding),
+        lines=(*finding_sentences(finding), *sensitivity_sentences(finding)),
         drawings=tuple(_drawings(finding)),
         guards=tuple(guard_sentence(guard, finding.words) for guard in finding.guards),
         answers=() if finding.fair is None else tuple(zip(_STEPS, finding.fair.counts, strict=True)),

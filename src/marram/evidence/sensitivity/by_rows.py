@@ -1,0 +1,175 @@
+"""Each kind of outcome row by row, beside what the days say: rows keep their pair, and the limits know how few pairs there are.
+
+Where the pairs are held fixed in a model with robust errors, clusters of days would count each pair twice; so rows hang together by pair.
+
+Source: de Chaisemartin and Ramirez-Cuellar, At what level should one cluster standard errors in paired and small-strata experiments?
+(2024).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from math import exp, log
+
+from marram.core.errors import StudyError
+from marram.evidence.effects import Interval
+from marram.evidence.models.count_model import OVERDISPERSED_FROM, fit_counts
+from marram.evidence.models.fitted import Coefficient, Terms, find
+from marram.evidence.models.mixed_model import fit_mixed
+from marram.evidence.models.odds_model import proportional_odds
+from marram.evidence.models.random_odds import odds_within_players
+from marram.evidence.models.yes_no_model import fit_yes_no
+from marram.evidence.sensitivity.sensitivity_line import Scale, SensitivityLine, Way
+from marram.records.outcomes import Outcome, Weighing
+
+FEWEST_ROWS_A_DAY = 2
+"""With fewer values on a day, the rows say no more than the days do."""
+FEWEST_PLAYERS_ON_BOTH = 10
+"""From so many players on who answer under both rules, they are compared with themselves (ours)."""
+_FEW_CLUSTERS = 40
+TRIAL = "trial"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One value: under which rules, on which day of which pair, and from which player."""
+
+    value: float
+    is_trial: bool
+    day: str
+    pair: str
+    player: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted:
+    """What a model says of the trial rules: the coefficient, its degrees of freedom, its scale and the model in words."""
+
+    trial: Coefficient
+    freedom: float
+    scale: Scale
+    model: str
+
+
+def row_line(outcome: Outcome, rows: Sequence[Row], question: str = "") -> SensitivityLine | None:
+    """What the rows say of an outcome; None where a day has too few.
+
+    Args:
+        outcome: The outcome.
+        rows: Its values, of whole pairs alone.
+        question: The question that was answered.
+    """
+    if len(rows) < FEWEST_ROWS_A_DAY * len({row.day for row in rows}):
+        return None
+    return _line(Way.ROWS, _FITS[outcome.kind], outcome, rows, question)
+
+
+def player_line(outcome: Outcome, rows: Sequence[Row], question: str = "") -> SensitivityLine | None:
+    """What answers in steps say within one and the same player; None where too few answered under both rules.
+
+    Args:
+        outcome: The outcome.
+        rows: The answers.
+        question: The question.
+    """
+    named = [row for row in rows if row.player]
+    sides = [{row.player for row in named if row.is_trial is is_trial} for is_trial in (True, False)]
+    if outcome.kind is not Weighing.STEPS or len(sides[0] & sides[1]) < FEWEST_PLAYERS_ON_BOTH:
+        return None
+    return _line(Way.WITHIN_PLAYERS, _within_players, outcome, named, question)
+
+
+Fit = Callable[[Sequence[Row]], Fitted]
+
+
+def _line(way: Way, fit: Fit, outcome: Outcome, rows: Sequence[Row], question: str) -> SensitivityLine:
+    try:
+        found = fit(rows)
+    except StudyError as problem:
+        model = "a model of the rows"
+        return SensitivityLine(
+            way=way,
+            outcome=outcome.key,
+            question=question,
+            scale=Scale.DIFFERENCE,
+            estimate=None,
+            interval95=None,
+            rows=len(rows),
+            model=model,
+            why_none=problem.message,
+        )
+    ends, turn = found.trial.interval(0.95, found.freedom), exp if found.scale is not Scale.DIFFERENCE else float
+    return SensitivityLine(
+        way=way,
+        outcome=outcome.key,
+        question=question,
+        scale=found.scale,
+        estimate=turn(found.trial.estimate),
+        interval95=Interval(low=turn(ends.low), high=turn(ends.high)),
+        rows=len(rows),
+        model=found.model,
+    )
+
+
+def _pairs(rows: Sequence[Row]) -> list[str]:
+    return list(dict.fromkeys(row.pair for row in rows))
+
+
+def _trial(rows: Sequence[Row]) -> list[float]:
+    return [float(row.is_trial) for row in rows]
+
+
+def _mean(rows: Sequence[Row]) -> Fitted:
+    found = _mixed(rows, [row.value for row in rows])
+    return Fitted(trial=found, freedom=len(_pairs(rows)) - 1, scale=Scale.DIFFERENCE, model="pairs held fixed and days leaning by chance")
+
+
+def _log_mean(rows: Sequence[Row]) -> Fitted:
+    found = _mixed(rows, [log(row.value) for row in rows])
+    model = "logarithms, pairs held fixed and days leaning by chance"
+    return Fitted(trial=found, freedom=len(_pairs(rows)) - 1, scale=Scale.TIMES_RATIO, model=model)
+
+
+def _mixed(rows: Sequence[Row], values: Sequence[float]) -> Coefficient:
+    terms: Terms = {TRIAL: _trial(rows)} | {f"pair {name}": [float(row.pair == name) for row in rows] for name in _pairs(rows)[1:]}
+    return find(fit_mixed(values, terms, [row.day for row in rows]).terms, TRIAL)
+
+
+def _rate(rows: Sequence[Row]) -> Fitted:
+    counts, terms, pairs = [row.value for row in rows], {TRIAL: _trial(rows)}, [row.pair for row in rows]
+    found, spread = fit_counts(counts, terms, clusters=pairs), "as chance has it"
+    if found.dispersion > OVERDISPERSED_FROM:
+        found, spread = fit_counts(counts, terms, clusters=pairs, is_wide=True), "more widely than chance has it"
+    model = f"counts that spread {spread}, rows of a pair hanging together"
+    return Fitted(trial=find(found.terms, TRIAL), freedom=len(set(pairs)) - 1, scale=Scale.RATES_RATIO, model=model)
+
+
+def _share(rows: Sequence[Row]) -> Fitted:
+    pairs = [row.pair for row in rows]
+    found = fit_yes_no([row.value for row in rows], {TRIAL: _trial(rows)}, pairs, are_few=len(set(pairs)) < _FEW_CLUSTERS)
+    model = "yes and no, rows of a pair hanging together"
+    return Fitted(trial=find(found.terms, TRIAL), freedom=found.clusters - len(found.terms), scale=Scale.ODDS_RATIO, model=model)
+
+
+def _steps(rows: Sequence[Row]) -> Fitted:
+    pairs = [row.pair for row in rows]
+    players = [row.player or f"\n{place}" for place, row in enumerate(rows)]  # an answer of nobody in particular stands for itself
+    found = proportional_odds([row.value for row in rows], {TRIAL: _trial(rows)}, clusters=(players, pairs))
+    model = "odds of a higher answer at every cut, answers of a player and of a pair hanging together"
+    return Fitted(trial=find(found.terms, TRIAL), freedom=len(set(pairs)) - 1, scale=Scale.ODDS_RATIO, model=model)
+
+
+def _within_players(rows: Sequence[Row]) -> Fitted:
+    found = odds_within_players([row.value for row in rows], {TRIAL: _trial(rows)}, [row.player for row in rows])
+    model = "odds of a higher answer from one and the same player; days are not allowed for"
+    return Fitted(trial=find(found.terms, TRIAL), freedom=len(_pairs(rows)) - 1, scale=Scale.ODDS_RATIO, model=model)
+
+
+_FITS: Mapping[Weighing, Fit] = {
+    Weighing.MEAN: _mean,
+    Weighing.LOG_MEAN: _log_mean,
+    Weighing.RATE: _rate,
+    Weighing.SHARE: _share,
+    Weighing.STEPS: _steps,
+}
