@@ -4,15 +4,16 @@ import re
 from collections.abc import Mapping, Sequence
 
 from marram.core.terms import Form
-from marram.handicaps.rounding import as_written, round_whole
+from marram.handicaps.rounding import as_written
 from marram.handicaps.written_handicaps import read_handicap
-from marram.interchange.books.book_files import read_book
+from marram.interchange.books.book_files import read_book, read_handicap_book
 from marram.rulebook.book import Book
 from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import Maximum, SetAs, Terms
 from marram.scoring.forms.card_score import CardScore, score_card
 from marram.scoring.forms.form_law import read_form, read_points
+from marram.scoring.forms.handicap_law import read_handicap_law
 from marram.scoring.forms.strokes_received import strokes_received
 from marram.scoring.results import score_competition
 from tests.published.adapter import Adapter, Unfit, number, to_list, whole
@@ -70,7 +71,8 @@ def scored(
     law = read_form(book, form)
     terms = Terms(title="", form=form, tees={"": tee}, is_net=is_net, over_par=over_par, maximum=maximum)
     card = Card(player="P", entries=entries(gross), playing_handicap=strokes, penalties=tuple(penalties))
-    return score_card(book, law, terms, card, strokes_received(book, law, terms, card, [tee.total_par]))
+    handicaps = read_handicap_law(read_handicap_book("2024"), terms) if is_net else None
+    return score_card(book, law, terms, card, strokes_received(book, law, terms, handicaps, card, [tee]))
 
 
 def target_over_par(text: object) -> int:
@@ -266,14 +268,15 @@ def _changes(text: str) -> dict[int, int | None]:
 
 def _net(inputs: Inputs) -> Values:
     """Net of a total: the strokes received are taken off it."""
+    tee = Tee(name="", par=(4,) * 18)
+    gross = [*[4] * 17, whole(inputs, "gross") - 17 * 4]
     if "playing_handicap" in inputs:
         strokes = handicap(inputs["playing_handicap"])
-    else:
-        strokes = round_whole(as_written(number(inputs, "unrounded_course_handicap")) * as_written(number(inputs, "allowance")))
-    tee = Tee(name="", par=(4,) * 18)
-    rest = whole(inputs, "gross") - 17 * 4
-    one = scored(tee, Form.STROKE_PLAY, [4] * 17 + [rest], strokes)
-    return {"playing_handicap": strokes, "net": one.total}
+        return {"playing_handicap": strokes, "net": scored(tee, Form.STROKE_PLAY, gross, strokes).total}
+    terms = Terms(title="", form=Form.STROKE_PLAY, tees={"": tee}, is_net=True, allowances=(as_written(number(inputs, "allowance")),))
+    card = Card(player="P", entries=entries(gross), course_handicap=as_written(number(inputs, "unrounded_course_handicap")))
+    (one,) = score_competition(read_book(LATEST), read_handicap_book("2024"), terms, [card]).ranked
+    return {"playing_handicap": one.rounds[0].strokes.total, "net": one.total}
 
 
 def _wrong_scores(inputs: Inputs) -> Values:
@@ -320,7 +323,7 @@ def _corrected(edition: str, total: int, correction: Correction | None) -> str:
     tee = Tee(name="", par=(4,) * 18)
     terms = Terms(title="", form=Form.STROKE_PLAY, tees={"": tee})
     card = Card(player="P", entries=entries(gross), corrections=(correction,) if correction is not None else ())
-    one = score_card(book, law, terms, card, strokes_received(book, law, terms, card, []))
+    one = score_card(book, law, terms, card, strokes_received(book, law, terms, None, card, []))
     return OUT if one.total is None else str(one.total)
 
 
@@ -340,7 +343,7 @@ def _with_shown(edition: str, right: int, gross: int, value: object) -> str:
         playing_handicap=right,
         shown=ShownHandicap(strokes=shown),
     )
-    (one,) = score_competition(book, terms, [card]).ranked
+    (one,) = score_competition(book, read_handicap_book("2024"), terms, [card]).ranked
     return OUT if one.total is None else f"net {one.total}"
 
 

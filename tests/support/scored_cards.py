@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from marram.core.terms import Form
-from marram.interchange.books.book_files import read_book
+from marram.interchange.books.book_files import read_book, read_handicap_book
 from marram.scoring.cards.card import Card, HoleEntry, Penalty
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import Terms
@@ -31,7 +31,7 @@ def terms(form: Form, **more: object) -> Terms:
 
 
 def results(book: str, form: Form, cards: Sequence[Card], **more: object) -> Results:
-    return score_competition(read_book(book), terms(form, **more), cards)
+    return score_competition(read_book(book), read_handicap_book("2024"), terms(form, **more), cards)
 
 
 def only(book: str, form: Form, one: Card, **more: object) -> Ranked:

@@ -9,9 +9,10 @@ from marram.core.citations import Citation, merged
 from marram.rulebook.book import Book
 from marram.rulebook.form_of_play_words import Counts
 from marram.scoring.cards.card import Card, CardStatus
-from marram.scoring.competition.terms_of_competition import Fractions, Shared, Terms
+from marram.scoring.competition.terms_of_competition import Fractions, OverHoles, Terms
 from marram.scoring.forms.card_score import CardScore, score_card
 from marram.scoring.forms.form_law import FAMILY, FormLaw, read_form
+from marram.scoring.forms.handicap_law import read_handicap_law
 from marram.scoring.forms.strokes_received import strokes_received
 from marram.scoring.ties.placing import Placed, place_all
 from marram.scoring.ties.round_standing import Counting, RoundStanding, Standing
@@ -61,11 +62,12 @@ class Results:
     tie_citations: tuple[Citation, ...]
 
 
-def score_competition(book: Book, terms: Terms, cards: Sequence[Card]) -> Results:
+def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Card]) -> Results:
     """Score cards and give places.
 
     Args:
         book: The book.
+        handicapping: The book of handicapping.
         terms: The terms of the competition.
         cards: The cards, in any order.
 
@@ -77,9 +79,10 @@ def score_competition(book: Book, terms: Terms, cards: Sequence[Card]) -> Result
         return Results(book=book.name, stamp=book.stamp, why_none=book.why_absent(row), ranked=(), tie_citations=())
     law = read_form(book, terms.form)
     scored: dict[str, list[CardScore]] = {}
-    pars = sorted({terms.tee_of(card.tee).total_par for card in cards})
+    handicaps = read_handicap_law(handicapping, terms) if terms.is_net else None
+    tees = [terms.tee_of(name) for name in dict.fromkeys(card.tee for card in cards)]
     for card in cards:
-        strokes = strokes_received(book, law, terms, card, pars)
+        strokes = strokes_received(book, law, terms, handicaps, card, tees)
         scored.setdefault(card.player, []).append(score_card(book, law, terms, card, strokes))
     return rank(book, law, terms, {name: tuple(sorted(rounds, key=lambda one: one.card.round)) for name, rounds in scored.items()})
 
@@ -115,9 +118,9 @@ def counting_of(law: FormLaw, terms: Terms) -> Counting:
     Source:
         Rules of Golf 2016, Appendix I Part C 10; Committee Procedures 5A(6) of 2019 and 2023 (from memory).
     """
-    usual = Shared.SHARE_OF_HANDICAP if law.counts is Counts.STROKES else Shared.STROKES_AS_THEY_FALL
+    usual = OverHoles.SHARE_OF_HANDICAP if law.counts is Counts.STROKES else OverHoles.STROKES_AS_THEY_FALL
     counted = terms.ties.counted or usual
-    is_share = terms.is_net and counted is Shared.SHARE_OF_HANDICAP and law.counts is Counts.STROKES
+    is_share = terms.is_net and counted is OverHoles.SHARE_OF_HANDICAP and law.counts is Counts.STROKES
     return Counting(counts=law.counts, takes_share=is_share, rounds_fractions=terms.ties.fractions is Fractions.ROUNDED)
 
 

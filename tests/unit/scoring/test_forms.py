@@ -6,13 +6,18 @@ Source: Rules of Golf 2016, Rules 32-1a, 32-1b (charges off the total); Rules of
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from marram.core.errors import CardError
 from marram.core.terms import Form
+from marram.interchange.books.book_files import read_handicap_book
 from marram.scoring.cards.card import CardStatus, Penalty
-from marram.scoring.competition.terms_of_competition import Maximum, ParDifference, SetAs
-from tests.support.scored_cards import PAR, card, only, results
+from marram.scoring.cards.tee import Tee
+from marram.scoring.competition.terms_of_competition import Maximum, ParDifference, SetAs, Sides
+from marram.scoring.forms.handicap_law import read_handicap_law
+from tests.support.scored_cards import PAR, STROKE_INDEX, card, only, results, terms
 
 LEVEL = list(PAR)
 CLUBS = [Penalty(hole=hole, act="too-many-clubs", ruling=f"R{hole}") for hole in (1, 2, 3)]
@@ -191,3 +196,24 @@ def test_facts_not_reported_disqualify_where_the_form_asks_for_a_report() -> Non
     silent = [Penalty(hole=1, act="too-many-clubs", facts=frozenset({"not_reported"}))]
     assert only("2019", Form.STABLEFORD, card("A", LEVEL, penalties=silent)).status is CardStatus.DISQUALIFIED
     assert only("2023", Form.STABLEFORD, card("A", LEVEL, penalties=silent)).total == 34
+
+
+def rated(holes: int = 18) -> Tee:
+    return Tee(name="white", par=PAR[:holes], stroke_index=STROKE_INDEX, course_rating=Fraction("71.4"), slope_rating=128)
+
+
+def test_an_index_becomes_strokes_off_the_tee() -> None:
+    """Rules of Handicapping 2024, Rules 6.1a and 6.2a: 12.2 x 128 / 113 - 0.6 = 13.2195; x 95 % = 12.5585, so 13; all of it 13 too."""
+    one = card("A", LEVEL, handicap_index=Fraction("12.2"))
+    found = only("2023", Form.STROKE_PLAY, one, is_net=True, tees={"white": rated()})
+    assert (found.total, found.rounds[0].strokes.total) == (72 - 13, 13)
+    assert found.rounds[0].strokes.says == "Course Handicap 13.2195 x 95%: 13" and found.rounds[0].strokes.citations
+    half = only("2023", Form.STROKE_PLAY, one, is_net=True, tees={"white": rated()}, allowances=(Fraction(1, 2),))
+    assert half.rounds[0].strokes.total == 7  # 6.6098
+    stated = card("A", LEVEL, course_handicap=Fraction("14.4"))  # 13.68
+    assert only("2023", Form.STABLEFORD, stated, is_net=True).rounds[0].strokes.total == 14
+
+
+def test_a_format_without_a_recommended_allowance_asks_for_one() -> None:
+    with pytest.raises(CardError, match="state it"):
+        read_handicap_law(read_handicap_book("2024"), terms(Form.STROKE_PLAY, is_net=True, sides=Sides.BEST_BALL))

@@ -11,7 +11,7 @@ import pytest
 
 from marram.core.terms import Form
 from marram.scoring.cards.card import Card
-from marram.scoring.competition.terms_of_competition import COUNTBACK, Fractions, Shared, Step, Ties
+from marram.scoring.competition.terms_of_competition import COUNTBACK, Fractions, OverHoles, Step, Ties
 from marram.scoring.ties.countback import holes_of_step, share_of_handicap
 from tests.support.scored_cards import PAR, card, places, results
 
@@ -106,7 +106,7 @@ def test_points_count_as_strokes_fall(form: Form) -> None:
 def test_net_strokes_can_be_counted_as_they_fall() -> None:
     cards = [card("A", changed(h5=1), handicap=1), card("B", LEVEL, handicap=0)]  # the stroke falls on hole 5
     assert decided(cards, Ties(), is_net=True)[0][1:] == ("A", "last 9")  # 36 - 1/2
-    assert decided(cards, Ties(counted=Shared.STROKES_AS_THEY_FALL), is_net=True)[0][2] == "joint"
+    assert decided(cards, Ties(counted=OverHoles.STROKES_AS_THEY_FALL), is_net=True)[0][2] == "joint"
 
 
 def test_the_last_holes_are_those_of_the_course() -> None:

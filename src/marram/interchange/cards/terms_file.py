@@ -21,9 +21,9 @@ from marram.scoring.competition.terms_of_competition import (
     COUNTBACK,
     Fractions,
     Maximum,
+    OverHoles,
     ParDifference,
     SetAs,
-    Shared,
     Sides,
     Step,
     Terms,
@@ -201,7 +201,7 @@ class _TermsReader:
             self.faults.add("ties", "a table [ties] is expected")
             return Ties()
         self._unknown("ties.", table, _TIES_MEMBERS)
-        counted = self._word(table, "counted", Shared, Shared.SHARE_OF_HANDICAP, "ties.") if "counted" in table else None
+        counted = self._word(table, "counted", OverHoles, OverHoles.SHARE_OF_HANDICAP, "ties.") if "counted" in table else None
         drawn = table.get("drawn", [])
         if not isinstance(drawn, list) or not all(isinstance(name, str) for name in drawn):
             self.faults.add("ties.drawn", "a list of names is expected, the first drawn first")

@@ -19,4 +19,4 @@ def score_cards(books: Sequence[Book], competition: Competition) -> tuple[Result
     Raises:
         CardError: A card cannot be scored.
     """
-    return tuple(score_competition(book, competition.terms, competition.cards) for book in books)
+    return tuple(score_competition(book, competition.handicapping, competition.terms, competition.cards) for book in books)

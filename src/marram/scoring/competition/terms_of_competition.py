@@ -100,7 +100,7 @@ class Fractions(StrEnum):
     ROUNDED = "rounded"
 
 
-class Shared(StrEnum):
+class OverHoles(StrEnum):
     """How a net score is counted over some holes."""
 
     SHARE_OF_HANDICAP = "share-of-handicap"
@@ -128,7 +128,7 @@ class Ties:
 
     steps: tuple[Step, ...] = COUNTBACK
     fractions: Fractions = Fractions.KEPT
-    counted: Shared | None = None
+    counted: OverHoles | None = None
     drawn: tuple[str, ...] = ()
 
 

@@ -6,17 +6,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from marram.core.citations import Citation
+from marram.core.citations import Citation, merged
 from marram.core.errors import CardError
-from marram.handicaps.rounding import round_whole
+from marram.handicaps.playing_handicap import taken_from
+from marram.handicaps.rounding import round_half_up, round_whole
 from marram.handicaps.strokes_on_holes import strokes_by_hole
 from marram.handicaps.written_handicaps import tell_handicap
 from marram.rulebook.book import Book
 from marram.rulebook.form_of_play_words import Counts
+from marram.rulebook.handicap_words import TeesDifferBy
 from marram.scoring.cards.card import Card
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import ParDifference, Terms
 from marram.scoring.forms.form_law import FormLaw
+from marram.scoring.forms.handicap_law import HandicapLaw, course_figure, told_share
 from marram.scoring.forms.returned_card import CardDecision, handicap_to_use
 
 
@@ -27,7 +30,7 @@ class Strokes:
     Attributes:
         total: Strokes over the round; below zero for a plus handicap.
         by_hole: Strokes on each hole; empty where they fall on none.
-        added: Strokes for the par of the tee, which are in the total and on no hole.
+        added: Strokes for the tee, which are in the total and on no hole.
         says: How they were worked out, in words; empty where there are none.
         decision: What was decided of the handicap that the card shows; None where there was nothing to decide.
         citations: The rules of handicapping.
@@ -41,62 +44,96 @@ class Strokes:
     citations: tuple[Citation, ...] = ()
 
 
-def strokes_received(book: Book, law: FormLaw, terms: Terms, card: Card, pars: Sequence[int]) -> Strokes:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Played:
+    """A Playing Handicap before it is rounded.
+
+    Attributes:
+        unrounded: Its exact value.
+        says: How it was worked out, in words.
+        citations: The rules; none where it was stated.
+    """
+
+    unrounded: Fraction
+    says: str
+    citations: tuple[Citation, ...] = ()
+
+    @property
+    def strokes(self) -> int:
+        """The Playing Handicap."""
+        return round_whole(self.unrounded)
+
+
+def strokes_received(book: Book, law: FormLaw, terms: Terms, handicaps: HandicapLaw | None, card: Card, tees: Sequence[Tee]) -> Strokes:
     """The strokes that a card receives.
 
     Args:
         book: The book.
         law: What it says of the form of play.
         terms: The terms of the competition.
+        handicaps: How handicaps are played off; None in a gross competition.
         card: The card.
-        pars: Par of every tee that the competition is played from.
+        tees: Every tee that the competition is played from.
 
     Raises:
         CardError: The card states no handicap in a net competition.
     """
-    if not terms.is_net:
+    if handicaps is None:
         return Strokes()
     tee = terms.tee_of(card.tee)
-    right, says = playing_handicap(terms, card)
-    found = handicap_to_use(book, law.form, card, right)
-    added = _for_par(law, terms, tee, pars)
+    played = playing_handicap_of(handicaps, card, tee)
+    found = handicap_to_use(book, law.form, card, played.strokes)
+    from_tee = _for_tee(law, terms, handicaps, tee, tees)
+    is_own = found.strokes == played.strokes
+    total = round_whole((played.unrounded if is_own else Fraction(found.strokes)) + from_tee)
+    added = total - found.strokes
     return Strokes(
-        total=found.strokes + added,
+        total=total,
         by_hole=strokes_by_hole(found.strokes, tee.stroke_index) if tee.stroke_index else (),
         added=added,
-        says=says + (f", and {added} for the par of the {tee.name} tee" if added else ""),
+        says=f"{played.says}: {tell_handicap(found.strokes)}" + (f", and {added} for the tee {tee.name}" if added else ""),
         decision=found.decision,
+        citations=played.citations if not from_tee else merged(played.citations, handicaps.citations),
     )
 
 
-def playing_handicap(terms: Terms, card: Card) -> tuple[int, str]:
-    """The Playing Handicap of a card, with how it was worked out.
+def playing_handicap_of(handicaps: HandicapLaw, card: Card, tee: Tee) -> Played:
+    """The Playing Handicap of a player: stated, or the first share of the Course Handicap.
+
+    Args:
+        handicaps: How handicaps are played off.
+        card: The card.
+        tee: Its tee.
 
     Raises:
         CardError: The card states no handicap.
+
+    Source:
+        Rules of Handicapping 2024, Rules 6.1, 6.2a and 6.2a/1 (rounded once).
     """
     if card.playing_handicap is not None:
-        return card.playing_handicap, f"Playing Handicap {tell_handicap(card.playing_handicap)} as stated"
-    if card.course_handicap is None:
+        return Played(unrounded=Fraction(card.playing_handicap), says="Playing Handicap as stated")
+    course = course_figure(handicaps, card, tee)
+    if course is None:
         where = f"row {card.row}, {card.player}" if card.row else card.player
         raise CardError("A net competition needs a handicap, and the card states none.", where=f"{where}, playing_handicap")
-    part = terms.allowances[0] if terms.allowances else Fraction(1)
-    found = round_whole(card.course_handicap * part)
-    return found, f"Course Handicap {tell_handicap(card.course_handicap, 1)} x {part * 100}%: {tell_handicap(found)}"
+    share = handicaps.shares[0]
+    return Played(
+        unrounded=taken_from(course, handicaps.playing) * share,
+        says=told_share(handicaps, course, share),
+        citations=handicaps.citations,
+    )
 
 
-def _for_par(law: FormLaw, terms: Terms, tee: Tee, pars: Sequence[int]) -> int:
-    """What a tee of another par adds where totals are compared.
+def _for_tee(law: FormLaw, terms: Terms, handicaps: HandicapLaw, tee: Tee, tees: Sequence[Tee]) -> Fraction:
+    """What a tee adds where totals are compared: its par, or its rating, above the lowest.
 
     Source:
         Rules of Handicapping 2020 and 2024, Rule 6.2b: none in points, against a target, or where results are told against par.
     """
-    if law.counts is not Counts.STROKES or terms.is_told_against_par or not pars:
-        return 0
-    match terms.par_difference:
-        case ParDifference.HIGHER_PAR_RECEIVES:
-            return tee.total_par - min(pars)
-        case ParDifference.LOWER_PAR_GIVES:
-            return tee.total_par - max(pars)
-        case ParDifference.NOTHING:
-            return 0
+    if law.counts is not Counts.STROKES or terms.is_told_against_par or not tees or terms.par_difference is ParDifference.NOTHING:
+        return Fraction(0)
+    by_rating = handicaps.playing.tees_differ_by is TeesDifferBy.COURSE_RATING and all(one.course_rating is not None for one in tees)
+    levels = [one.course_rating or Fraction(0) if by_rating else Fraction(one.total_par) for one in (tee, *tees)]
+    base = min(levels) if terms.par_difference is ParDifference.HIGHER_PAR_RECEIVES else max(levels)
+    return round_half_up(levels[0] - base, 1)
