@@ -30,6 +30,7 @@ class RoundPosted:
         expected: Expected differential of the other nine for the player's Index, where the rules take it; None where it is not stated.
         stated: Differential of 18 holes as stated, where it is.
         index: Index in effect when it was played, where the record states it; it was not worked out here.
+        round: Which round of the day it is, where several are alike.
     """
 
     number: int
@@ -42,6 +43,7 @@ class RoundPosted:
     expected: Fraction | None = None
     stated: Fraction | None = None
     index: Fraction | None = None
+    round: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

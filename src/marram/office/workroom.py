@@ -9,8 +9,11 @@ from typing import TYPE_CHECKING, TypeVar
 from marram.rulebook.reading.files import packaged_catalogue
 
 if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
+    from datetime import date
+
     from marram.course.course import Course
     from marram.course.numbering.proposals import HoleEntry
+    from marram.handicaps.score_record import RoundPosted
     from marram.interchange.cards.competition_files import Competition
     from marram.interchange.field.exercise_files import BroughtBack, Task, WrittenIncident
     from marram.interchange.field.incident_log import IncidentLog
@@ -68,6 +71,40 @@ class Workroom:
         from marram.interchange.books.book_files import read_book
 
         return self._keep(("book", name, _overlay_states(name)), lambda: read_book(name))
+
+    def handicap_books(self, names: Sequence[str]) -> tuple[Book, ...]:
+        """Open books of handicapping; none for the edition in force.
+
+        Args:
+            names: Editions of the Rules of Handicapping, or editions with variants.
+
+        Raises:
+            RuleDataError: One of them cannot be used.
+        """
+        from marram.interchange.books.book_files import read_handicap_book
+        from marram.rulebook.reading.files import packaged_handicapping
+
+        names = tuple(names) or (packaged_handicapping().latest,)
+        key = ("handicap books", names, tuple(map(_overlay_states, names)))
+        return self._keep(key, lambda: tuple(read_handicap_book(name) for name in names))
+
+    def handicap_record(self, table: Path, books: Sequence[Book], last_day: date | None) -> tuple[RoundPosted, ...]:
+        """Open a player's record of scores.
+
+        Args:
+            table: The record.
+            books: Books of handicapping that it is followed under: they say what its figures can be.
+            last_day: The day on which it is looked at; None where any day may stand.
+
+        Raises:
+            HandicapError: It cannot be used; the message lists every fault.
+        """
+        from marram.interchange.field.handicap_record import read_record, refuse_faults
+        from marram.office.handicaps.find_index import lost_plus, record_limits
+
+        rounds = read_record(table, record_limits(books), last_day=last_day)
+        refuse_faults(table.name, lost_plus(books, rounds))
+        return rounds
 
     def overlay(self, name: str) -> Overlay:
         """Open an overlay by itself.

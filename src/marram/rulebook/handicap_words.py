@@ -81,7 +81,7 @@ class Accepted(StrEnum):
 
 
 HANDICAP_WORDS: dict[tuple[str, str], type[StrEnum]] = {
-    ("course-handicap", "half_index"): HalfIndex,
+    ("course-handicap-for-nine", "half_index"): HalfIndex,
     ("playing-handicap", "taken_from"): TakenFrom,
     ("playing-handicap", "tees_differ_by"): TeesDifferBy,
     ("strokes-on-holes", "plus_gives_from"): PlusGivesFrom,

@@ -73,12 +73,12 @@ def course_handicap_rules(book: Book, *, for_nine: bool = False) -> Cited[Course
         for_nine: Whether nine holes are played: what half an Index is stands behind the figure then, and not else.
     """
     read = RuleReader(book)
-    half = read.word("course-handicap.half_index") if for_nine else book.word("course-handicap.half_index").value
+    half = read.word("course-handicap-for-nine.half_index") if for_nine else book.word("course-handicap-for-nine.half_index").value
     rules = CourseHandicapRules(
         adds_rating_less_par=read.yes("course-handicap.rating_less_par"),
         half_index=HalfIndex(half),
         standard_slope=read.whole("slope.standard"),
-        index_decimals=int(book.number("rounding.index_decimals").value),
-        decimals=read.whole("rounding.course_handicap_decimals"),
+        index_decimals=int(book.number("rounding.index.decimals").value),
+        decimals=read.whole("rounding.course-handicap.decimals"),
     )
     return Cited(value=rules, citations=read.citations)

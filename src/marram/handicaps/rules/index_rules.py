@@ -107,7 +107,7 @@ def index_rules(book: Book) -> Cited[IndexRules]:
             soft_kept_share=read.share("index-caps.soft_kept_pct"),
             hard_over=read.exact("index-caps.hard_over"),
         ),
-        decimals=read.whole("rounding.index_decimals"),
+        decimals=read.whole("rounding.index.decimals"),
     )
     return Cited(value=rules, citations=read.citations)
 

@@ -56,7 +56,7 @@ def playing_handicap_rules(book: Book) -> Cited[PlayingHandicapRules]:
     rules = PlayingHandicapRules(
         taken_from=TakenFrom(read.word("playing-handicap.taken_from")),
         tees_differ_by=TeesDifferBy(read.word("playing-handicap.tees_differ_by")),
-        decimals=read.whole("rounding.playing_handicap_decimals"),
+        decimals=read.whole("rounding.playing-handicap.decimals"),
     )
     return Cited(value=rules, citations=read.citations)
 

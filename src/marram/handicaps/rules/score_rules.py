@@ -149,7 +149,7 @@ def differential_rules(book: Book) -> Cited[DifferentialRules]:
         nine_holes_by=NineHolesBy(read.word("score-differential.nine_holes_by")),
         conditions_nine_share=read.share("score-differential.conditions_nine_pct"),
         standard_slope=read.whole("slope.standard"),
-        decimals=read.whole("rounding.differential_decimals"),
+        decimals=read.whole("rounding.differential.decimals"),
     )
     return Cited(value=rules, citations=read.citations)
 

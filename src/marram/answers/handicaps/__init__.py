@@ -1,0 +1,1 @@
+"""What jobs of handicaps give, as outsiders read it."""

@@ -1,0 +1,1 @@
+"""marram handicap: an Index into strokes, strokes onto holes, scores into an Index."""
