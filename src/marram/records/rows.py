@@ -64,6 +64,7 @@ class Observation:
         arm: Under which rules it was observed, where rules differ within a day; None where the day says it.
         period: Name of the part of the day or of the span of time, such as the wave; empty where none is meant.
         kind: What kind of player answered, such as a handicap band; empty where nobody wrote it down.
+        recorder: Who recorded it, by a name without meaning outside the trial; empty where nobody is named.
         where: Where it stands in the table; empty where it stands in none.
     """
 
@@ -81,6 +82,7 @@ class Observation:
     arm: Arm | None = None
     period: str = ""
     kind: str = ""
+    recorder: str = ""
     where: str = field(default="", compare=False)
 
 
@@ -99,6 +101,19 @@ class AskedPlayers:
     day: str
     asked: int
     where: str = field(default="", compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Readings:
+    """What several people read of one and the same thing.
+
+    Attributes:
+        outcome: The outcome.
+        values: Each recorder with what was read.
+    """
+
+    outcome: str
+    values: tuple[tuple[str, float], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,6 +149,7 @@ class TrialRecords:
         left_out: Rows that are not weighed, counted and named.
         remarks: What is odd and does not keep anything from being weighed.
         asked: Who was asked for answers; none where nobody wrote that down.
+        readings: What several people read of one thing; the value of it is their mean.
     """
 
     days: tuple[TrialDay, ...]
@@ -141,6 +157,7 @@ class TrialRecords:
     left_out: tuple[LeftOutRow, ...] = ()
     remarks: tuple[str, ...] = field(default=())
     asked: tuple[AskedPlayers, ...] = ()
+    readings: tuple[Readings, ...] = ()
 
     def kinds(self) -> Mapping[tuple[str, str], str]:
         """Of each player on each day the kind: it may stand in any row of that player and day."""

@@ -12,6 +12,7 @@ from dataclasses import replace
 from math import log
 from statistics import median
 
+from marram.evidence.clarity.recorders import recorder_remarks
 from marram.evidence.models.far_out import FEWEST_IN_A_LOT, farthest_by_chance, farthest_out
 from marram.records.outcomes import Outcome, Weighing, outcomes
 from marram.records.rows import Arm, LeftOutRow, Observation, TrialDay, TrialRecords
@@ -71,7 +72,12 @@ def query_rows(records: TrialRecords, limits: RuleLimits, limited: Mapping[str, 
         why.setdefault(number, reason)
     kept = tuple(entry for number, entry in enumerate(records.observations) if number not in why)
     queried = tuple(as_query(records.observations[number], reason) for number, reason in sorted(why.items()))
-    return replace(records, observations=kept, left_out=(*records.left_out, *queried), remarks=(*records.remarks, *_far_out(kept)))
+    return replace(
+        records,
+        observations=kept,
+        left_out=(*records.left_out, *queried),
+        remarks=(*records.remarks, *recorder_remarks(records), *_far_out(kept)),
+    )
 
 
 def as_query(entry: Observation, reason: str) -> LeftOutRow:

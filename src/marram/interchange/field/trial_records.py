@@ -12,10 +12,11 @@ from marram.core.errors import RecordError
 from marram.interchange.field.arms_of_values import with_arms
 from marram.interchange.field.asked_players import KIND_NAMES, read_asked
 from marram.interchange.field.changes_of_days import changes_on, rules_of
+from marram.interchange.field.several_recorders import one_for_each
 from marram.interchange.field.written_dates import date_written, time_written_s
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
 from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Per, find_outcome, outcomes
-from marram.records.rows import Arm, LeftOutRow, Observation, TrialDay, TrialRecords
+from marram.records.rows import Arm, LeftOutRow, Observation, Readings, TrialDay, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
 _DAYS: dict[str, list[str]] = {
@@ -25,7 +26,7 @@ _DAYS: dict[str, list[str]] = {
 _FACTS = ("field", "start interval", "wind", "rain", "green speed", "hole locations", "wash-out", "note")
 _VALUES: dict[str, list[str]] = {
     name: [] for name in ("day", "outcome", "value", "group", "player", "hole", "change", "question", "form", "from", "to", "checked")
-} | {"round": [], "arm": [], "period": ["wave"], "kind": KIND_NAMES}
+} | {"round": [], "arm": [], "period": ["wave"], "kind": KIND_NAMES, "recorder": ["observer"]}
 _BOTH = "both"
 """What stands under rules where they differ within the day."""
 _YES = {"yes": 1.0, "no": 0.0, "true": 1.0, "false": 0.0}
@@ -49,7 +50,7 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay, asked_file:
         RecordError: Rows have faults, all of them told by row and column.
     """
     days, named, faults = _read_days(days_file, len(trial.changes))
-    observations, left_out, more = _read_values(values_file, trial, named, {day.day: day for day in days})
+    observations, left_out, readings, more = _read_values(values_file, trial, named, {day.day: day for day in days})
     if faults.told and more.told:
         both = Faults(where=f"{faults.where} and {more.where}", error=RecordError, hint=_HINT)
         both.told = [f"{table.where}, {told}" for table in (faults, more) for told in table.told]
@@ -64,6 +65,7 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay, asked_file:
         left_out=(*left_out, *dropped),
         remarks=tuple(_remarks(kept, days)),
         asked=asked,
+        readings=readings,
     )
 
 
@@ -120,7 +122,7 @@ def _date(row: RowReader) -> date | None:
 
 def _read_values(
     path: Path, trial: Overlay, named: frozenset[str], days: Mapping[str, TrialDay]
-) -> tuple[list[Observation], list[LeftOutRow], Faults]:
+) -> tuple[list[Observation], list[LeftOutRow], tuple[Readings, ...], Faults]:
     table = read_table(
         path, _VALUES, [["day", "outcome", "value"], ["day", "outcome", "from", "to"]], what="a table of values", error=RecordError
     )
@@ -144,7 +146,8 @@ def _read_values(
             found.append(observation)
 
     read_rows(table, faults, take)
-    found = with_arms(found, days, faults)
+    each = one_for_each(with_arms(found, days, faults), faults)
+    found, left_out = each.observations, [*left_out, *each.left_out]
     seen = Counter(
         (entry.day, entry.outcome, entry.group, entry.player, entry.hole, entry.change, entry.round, entry.period)
         for entry in found
@@ -153,7 +156,7 @@ def _read_values(
     for key, count in seen.items():
         if count > 1:
             faults.add(f"day {key[0]}", f"{key[1]} stands {count} times for group {key[2] or '-'}, player {key[3] or '-'}")
-    return found, left_out, faults
+    return found, left_out, each.readings, faults
 
 
 def _left_out(observation: Observation, reason: str) -> LeftOutRow:
@@ -204,6 +207,7 @@ def _value(row: RowReader, days: frozenset[str], trial: Overlay, where: str) -> 
         arm=Arm(arm) if arm else None,
         period=row.text("period"),
         kind=row.text("kind"),
+        recorder=row.text("recorder"),
         where=where,
     )
 
