@@ -29,6 +29,7 @@ from marram.answers.scores.score_answer import ScoreAnswers
 from marram.answers.shape import Answer, json_schema, schema_name
 from marram.answers.trials.draft_answer import TrialAnswer, TrialCheckAnswer, TrialOutcomesAnswer
 from marram.answers.trials.guide_answer import GuideAnswer
+from marram.answers.trials.papers_answer import TrialPapersAnswer
 from marram.answers.trials.plan_answer import TrialPlanAnswer
 from marram.answers.trials.report_answer import TrialReportAnswer
 from marram.answers.trials.rerule_answer import RerulingAnswer
@@ -72,6 +73,7 @@ ANSWERS: tuple[type[Answer], ...] = (
     TrialOutcomesAnswer,
     TrialPlanAnswer,
     TrialReportAnswer,
+    TrialPapersAnswer,
     GuideAnswer,
     ExercisePlanAnswer,
     ClarityAnswer,

@@ -13,6 +13,7 @@ _COMMANDS = {
     "show": ("marram.cli.trial.show_command", "show", "Show each change in words and numbers, and what it touches."),
     "outcomes": ("marram.cli.trial.show_command", "outcomes", "List what a trial can observe."),
     "plan": ("marram.cli.trial.plan_command", "plan", "Plan a trial in pairs of days, with the coin thrown and frozen."),
+    "papers": ("marram.cli.trial.papers_command", "papers", "Print the calendar, blank recording sheets and the form for players."),
     "report": ("marram.cli.trial.report", "report", "Say of each change whether it did what it was meant to."),
     "clarity": ("marram.cli.trial.clarity_command", "clarity", "Officials rule written incidents under both texts: draw it, weigh it."),
     "stations": ("marram.cli.trial.stations_command", "stations", "Players do tasks at stations under both texts: draw them, weigh them."),

@@ -1,0 +1,79 @@
+"""How each outcome is written down by hand: on whose paper, under which heading, and within which range."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import lru_cache
+from importlib import resources
+
+from marram.records.outcomes import Outcome, outcomes
+
+_HOUR_MIN = 60
+
+
+class Recorder(StrEnum):
+    """On whose paper an outcome is written down."""
+
+    STARTER = "starter"
+    OBSERVER = "observer"
+    REFEREE = "referee"
+    CARD = "card"
+    FORM = "form"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenOutcome:
+    """An outcome as it is written down by hand.
+
+    Attributes:
+        outcome: The outcome.
+        recorder: On whose paper.
+        heading: Its column there, or the question that is put to players; empty where the trial itself asks.
+        between: Of a time that is written as two times of day, what happens at each; empty for anything else.
+        ends: Of an answer in five steps, the words of the first and of the last; empty for anything else.
+    """
+
+    outcome: Outcome
+    recorder: Recorder
+    heading: str
+    between: tuple[str, ...]
+    ends: tuple[str, ...]
+
+    @property
+    def how(self) -> str:
+        """How a value is written and within which range, such as *min:s, 0:00 to 10:00*."""
+        unit, least, most = self.outcome.unit, self.outcome.least, self.outcome.most
+        if self.between:
+            return "times of day, h:min"
+        if unit == "yes-no":
+            return "yes or no"
+        if unit == "s":
+            return f"min:s, {_apart(least)} to {_apart(most)}"
+        if unit == "min" and most > _HOUR_MIN:
+            return f"h:min, {_apart(least)} to {_apart(most)}"
+        words = {"min": "minutes", "m": "metres", "count": "how many"}.get(unit, unit)
+        return f"{words}, {least:g} to {most:g}"
+
+
+def _apart(amount: float) -> str:
+    """Minutes and seconds of seconds, hours and minutes of minutes, as they are written down."""
+    return f"{int(amount) // 60}:{int(amount) % 60:02d}"
+
+
+@lru_cache(maxsize=1)
+def written_outcomes() -> Mapping[str, WrittenOutcome]:
+    """How every outcome of the catalogue is written down, by its name, in the order of a sheet's columns."""
+    text = resources.files("marram.records").joinpath("recording.toml").read_text(encoding="utf-8")
+    return {
+        key: WrittenOutcome(
+            outcome=outcomes()[key],
+            recorder=Recorder(raw["sheet"]),
+            heading=raw["heading"],
+            between=tuple(raw.get("between", ())),
+            ends=tuple(raw.get("ends", ())),
+        )
+        for key, raw in tomllib.loads(text).items()
+    }

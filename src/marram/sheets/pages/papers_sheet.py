@@ -1,0 +1,144 @@
+"""Papers of a trial to print: the calendar, a blank recording sheet for each recorder, and the form that players answer after the round."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import msgspec
+
+from marram.core.terms import ADVICE
+from marram.sheets.guide.paper import template
+from marram.sheets.scene.typesetting import set_pdf
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CalendarRow:
+    """What was drawn together: a pair of days, or a group of a day.
+
+    Attributes:
+        unit: Its name.
+        of: The day or event, and the part of it, that it belongs to; empty where it has none.
+        rules: Under which rules its days, or its rounds, are played, in order.
+    """
+
+    unit: str
+    of: str
+    rules: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A column to write in.
+
+    Attributes:
+        heading: What is written there.
+        how: How, and within which range; empty for who it is of.
+        about: Which change it is about, where one alone asks for it; empty else.
+        is_narrow: Whether a name or a number of two digits stands there.
+    """
+
+    heading: str
+    how: str
+    about: str
+    is_narrow: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaperTable:
+    """A blank table.
+
+    Attributes:
+        title: What has a line of its own.
+        columns: Its columns.
+        rows: How many lines it has; None where it takes what is left of the page.
+    """
+
+    title: str
+    columns: tuple[Column, ...]
+    rows: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordingSheet:
+    """One page to write on.
+
+    Attributes:
+        title: Whose it is.
+        part: Which page of how many; empty where there is one.
+        who: Who fills it in, and when.
+        tables: Its tables.
+        how: How it is filled in.
+        tried: What is tried and seen on this sheet, a sentence for each change.
+        cautions: What comes before any record.
+    """
+
+    title: str
+    part: str
+    who: str
+    tables: tuple[PaperTable, ...]
+    how: tuple[str, ...]
+    tried: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormQuestion:
+    """A question that players answer.
+
+    Attributes:
+        text: The question.
+        answers: Boxes to tick; none where a number is written.
+        range: Within which range a number is; empty where boxes are ticked.
+    """
+
+    text: str
+    answers: tuple[str, ...]
+    range: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormPart:
+    """What is asked about one change, or about the day as a whole.
+
+    Attributes:
+        title: The change, by its number; empty where none is meant.
+        told: What it is from and to.
+        questions: What is asked.
+    """
+
+    title: str
+    told: str
+    questions: tuple[FormQuestion, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialPapers:
+    """All papers of a trial.
+
+    Attributes:
+        title: Title of the trial.
+        stamps: Its stamp, and that of its plan.
+        form_version: What to write under *form* when answers are typed in.
+        day_words: What the calendar calls what is played one after the other: *day* or *round*.
+        calendar: What was drawn; none where there is no plan.
+        calendar_how: How the calendar is kept.
+        sheets: The recording sheets.
+        rules_by_line: Whether rules differ within a day, so that each line says them and not the page.
+        form: The form after the round; no part where players are asked nothing.
+    """
+
+    title: str
+    stamps: str
+    form_version: str
+    day_words: str
+    calendar: tuple[CalendarRow, ...]
+    calendar_how: tuple[str, ...]
+    sheets: tuple[RecordingSheet, ...]
+    rules_by_line: bool
+    form: tuple[FormPart, ...]
+
+
+def set_papers(papers: TrialPapers) -> bytes:
+    """Set the papers as a PDF, A4, in black and white."""
+    content = msgspec.json.encode({**msgspec.to_builtins(papers), "advice": ADVICE})
+    return set_pdf(template("papers-a4.typ"), {"papers.json": content, "common.typ": template("common.typ").encode()})

@@ -1,0 +1,177 @@
+"""Papers of a trial: what stands on them is what the trial observes, and they can be written on."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from marram.core.errors import DataError, StudyError
+from marram.office.trials.plan_trial import DrawnUnit, ReadPlan, trial_stamp
+from marram.office.trials.trial_papers import make_papers, papers_file
+from marram.office.workroom import Workroom
+from marram.records.outcomes import Per, outcomes
+from marram.records.recording import Recorder, written_outcomes
+from marram.records.rows import Arm
+from marram.sheets.pages.papers_sheet import RecordingSheet, TrialPapers
+from tests.support.pdf_reading import page_mm, paths_mm, words_of
+from tests.support.seasons import trial_of
+
+EXAMPLES = Path(__file__).resolve().parents[3] / "examples"
+EVERYTHING = trial_of({"observes": "[" + ", ".join(f'"{key}"' for key in outcomes()) + "]", "asks": '["Was it clear?"]'})
+LEAST_LINE_MM = 8.0
+
+
+def four_changes(frozen: ReadPlan | None = None) -> TrialPapers:
+    room = Workroom()
+    return make_papers(room.trial(EXAMPLES / "trials" / "four-changes.toml"), room.book("2023"), frozen)
+
+
+def everything(frozen: ReadPlan | None = None) -> TrialPapers:
+    return make_papers(EVERYTHING, Workroom().book("2023"), frozen)
+
+
+def written_on(sheets: tuple[RecordingSheet, ...]) -> dict[str, str]:
+    """Each column that a value is written in, with how."""
+    return {column.heading: column.how for sheet in sheets for table in sheet.tables for column in table.columns if column.how}
+
+
+def plan_of(*units: DrawnUnit) -> ReadPlan:
+    return ReadPlan(stamp="0000 0000", trial_stamp=trial_stamp(EVERYTHING), pairs=(), drawn=units)
+
+
+def test_every_outcome_can_be_written_down() -> None:
+    assert set(written_outcomes()) == set(outcomes())
+    for key, one in written_outcomes().items():
+        assert one.outcome.key == key
+        assert one.outcome.is_answer is (one.recorder is Recorder.FORM and key not in {"change_met", "change_used"})
+        assert (one.outcome.unit == "step") is (len(one.ends) == 2)
+
+
+def test_what_the_example_observes_stands_on_the_paper_of_who_sees_it() -> None:
+    """Read off examples/trials/four-changes.toml by hand; searches are counted because a search is timed."""
+    papers = four_changes()
+    columns = {sheet.title: list(written_on((sheet,))) for sheet in papers.sheets}
+    assert columns == {
+        "Starter and last green": ["Started", "Holed out on the last green"],
+        "Observer with a group": ["Searches", "Time of the search", "Decision to ball in play"],
+        "Referee": ["Rulings asked for", "Not accepted, or to the Committee"],
+        "From the cards": ["Strokes, penalty strokes included", "Penalty strokes"],
+    }
+    asked = [question.text for question in papers.form[0].questions]
+    assert asked == [
+        "How often did it come up for you today?",
+        "Is it fairer than the rule that it replaces?",
+        "Did two minutes leave you enough time to find a ball?",
+    ]
+    assert papers.form[0].told == "Time allowed for looking for a ball before it is lost: 3 minutes becomes 2 minutes."
+    assert papers.form_version == "2026-03-01"
+
+
+def test_how_a_value_is_written_and_within_which_range_is_the_catalogues() -> None:
+    """From the catalogue: a search 0 to 600 s, relief 5 to 900 s, waiting 0 to 240 min, a hole 2 to 60 min, strokes 50 to 250."""
+    how = written_on(everything().sheets)
+    assert how["Time of the search"] == "min:s, 0:00 to 10:00"
+    assert how["Decision to ball in play"] == "min:s, 0:05 to 15:00"
+    assert how["Waiting for the group ahead"] == "h:min, 0:00 to 4:00"
+    assert how["Time on the hole"] == "minutes, 2 to 60"
+    assert how["Strokes, penalty strokes included"] == "strokes, 50 to 250"
+    assert how["Old spot to where it rests"] == "metres, 0 to 60"
+    assert how["Rulings asked for"] == "how many, 0 to 30"
+    assert how["Found in time"] == "yes or no"
+    assert how["Started"] == "times of day, h:min"
+
+
+def test_a_line_has_what_its_row_of_the_table_of_values_needs() -> None:
+    names = {
+        table.title: [column.heading for column in table.columns if not column.how]
+        for sheet in everything().sheets
+        for table in sheet.tables
+    }
+    assert names["A line for each search"] == ["Group", "Player", "Hole", "Query"]
+    assert names["A line for each hole"] == ["Group", "Hole", "Query"]
+    assert names["A line for each player"] == ["Group", "Player", "Query"]
+    assert len(names) == len([per for per in Per if per is not Per.ANSWER])
+    about = {column.heading: column.about for sheet in everything().sheets for table in sheet.tables for column in table.columns}
+    assert (about["Time of the search"], about["Time on the hole"]) == ("change 1", "")
+
+
+def test_cautions_stand_where_somebody_stands_on_the_course() -> None:
+    for sheet in everything().sheets:
+        on_the_course = sheet.title in {"Observer with a group", "Referee"}
+        assert len(sheet.cautions) == 2 * on_the_course
+        if on_the_course:
+            assert "Lightning" in sheet.cautions[0]
+            assert sheet.cautions[1].startswith("People in range")
+            assert all("Committee" in line for line in sheet.cautions)
+
+
+def test_a_question_is_answered_in_steps_only_where_the_draft_says_so() -> None:
+    steps, yes_or_no = everything().form[0].questions[-1], four_changes().form[0].questions[-1]
+    assert steps.answers == ("not at all", "", "", "", "quite so")
+    assert yes_or_no.answers == ("yes", "no")
+
+
+def test_where_rules_differ_within_a_day_each_line_says_them() -> None:
+    papers = everything(plan_of(DrawnUnit(unit="g1", rules=(Arm.TRIAL, Arm.ORDINARY), day="e1", group="g1", period="morning")))
+    assert papers.rules_by_line
+    assert [(row.unit, row.of, row.rules) for row in papers.calendar] == [("g1", "e1, morning", ("trial", "ordinary"))]
+    assert all("Rules" in [column.heading for column in table.columns] for sheet in papers.sheets for table in sheet.tables)
+    assert "Rules trial ordinary" not in words_of(papers_file(papers, ".pdf"))
+    assert "Rules trial ordinary" in words_of(papers_file(everything(), ".pdf"))
+    whole_days = everything(plan_of(DrawnUnit(unit="d1", rules=(Arm.TRIAL,), day="d1")))
+    assert not whole_days.rules_by_line
+
+
+def lines_of(pdf: bytes, page: int) -> list[float]:
+    """Heights at which level strokes of a centimetre or more lie, millimetres from the bottom."""
+    found = set()
+    for path in paths_mm(pdf, page):
+        across, up = [x for x, _ in path], [y for _, y in path]
+        if max(across) - min(across) >= 10 and max(up) - min(up) < 0.6:
+            found.add(round(up[0], 1))
+    return sorted(found)
+
+
+@pytest.mark.parametrize("made", [four_changes, everything])
+def test_every_page_is_a4_full_and_can_be_written_on(made: object) -> None:
+    assert callable(made)
+    pdf = papers_file(made(), ".pdf")
+    document = pypdfium2.PdfDocument(pdf)
+    for number in range(len(document)):
+        assert page_mm(pdf, number) == pytest.approx((210, 297), abs=0.5)
+        heights = lines_of(pdf, number)
+        gaps = [high - low for low, high in zip(heights, heights[1:], strict=False)]
+        assert sum(LEAST_LINE_MM < gap < 12.5 for gap in gaps) >= 7
+        # Full from top to bottom: nowhere is a fifth of a page without a line to write on.
+        assert max(gaps) < 45
+        assert heights[-1] > 260
+        sizes = {round(one, 1) for one in _sizes(document[number])}
+        assert min(sizes) >= 9
+
+
+def _sizes(page: pypdfium2.PdfPage) -> list[float]:
+    text = page.get_textpage()
+    return [
+        pypdfium2.raw.FPDFText_GetFontSize(text.raw, place) for place in range(text.count_chars()) if text.get_text_range(place, 1).strip()
+    ]
+
+
+def test_print_holds_no_raw_key_and_no_seed_and_is_the_same_each_time() -> None:
+    pdf = papers_file(everything(), ".pdf")
+    assert papers_file(everything(), ".pdf") == pdf
+    words = words_of(pdf)
+    assert not re.search(r"[a-z]_[a-z]", words)
+    assert not [key for key in outcomes() if "_" in key and key in words]
+    assert "checked = yes" not in words
+
+
+def test_papers_of_another_trial_or_in_another_form_are_refused() -> None:
+    with pytest.raises(StudyError, match="changed after it was planned"):
+        four_changes(plan_of())
+    with pytest.raises(DataError, match="cannot be written as"):
+        papers_file(four_changes(), ".html")
+    with pytest.raises(StudyError, match="observes nothing"):
+        make_papers(trial_of({}), Workroom().book("2023"), None)
