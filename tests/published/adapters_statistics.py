@@ -79,7 +79,7 @@ def _rare(inputs: Inputs) -> Values:
 
 def _two_lots(inputs: Inputs) -> Values:
     lots = [Sample(n=whole(inputs, f"n{lot}"), mean=number(inputs, f"mean{lot}"), sd=number(inputs, f"sd{lot}")) for lot in (1, 2)]
-    found = compare_lots(*lots)
+    found = compare_lots([(lots[0], lots[1])])
     return {"t": found.estimate / found.standard_error, "df": found.degrees_of_freedom}
 
 

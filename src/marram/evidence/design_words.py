@@ -109,3 +109,35 @@ STEPS = DesignWords(
         GuardWord.HARMED.value: "went with harm",
     },
 )
+CROSS_OVER = DesignWords(
+    design=Design.CROSS_OVER,
+    unit="group",
+    rests_on="group",
+    mean_of="groups",
+    none_whole="no group has values of both rounds, one under each set of rules",
+    is_of_days=False,
+    how="each group played one round under each set of rules, and which came first was drawn. Groups are weighed, not players, each "
+    "against itself, with what the round alone changes taken out. What has been learnt cannot be unlearnt, so the order may matter beyond "
+    "that.",
+)
+CROSS_OVER_BY_HALF = DesignWords(
+    design=Design.CROSS_OVER_BY_HALF,
+    unit="day",
+    rests_on="day of half of the field",
+    mean_of="days",
+    none_whole="no day has values of both rounds, one under each set of rules",
+    is_of_days=False,
+    how="on each day half of the field played one round under each set of rules, and which came first was drawn. Days are weighed, not "
+    "groups or players, with what the round alone changes taken out. What has been learnt cannot be unlearnt, so the order may matter "
+    "beyond that.",
+)
+GROUPS_IN_A_DAY = DesignWords(
+    design=Design.GROUPS_IN_A_DAY,
+    unit="group",
+    rests_on="group",
+    mean_of="groups",
+    none_whole="no day has values under both sets of rules",
+    is_of_days=False,
+    how="groups were drawn within each day for one set of rules or the other. Groups are weighed, not players, and each day by itself. "
+    "Times that groups share are not judged: each group waits for the group ahead, whatever its rules.",
+)

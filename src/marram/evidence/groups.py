@@ -45,29 +45,35 @@ class MeanDifference:
 
 
 def sample_of(values: Sequence[float]) -> Sample:
-    """How many values there are, their mean and their spread.
+    """How many values there are, their mean and their spread; one value alone has none.
 
     Raises:
-        StudyError: There are fewer than two.
+        StudyError: There is none.
     """
-    if len(values) < 2:
-        raise StudyError(f"{len(values)} values show no spread.", hint="Give at least two.")
-    return Sample(n=len(values), mean=fmean(values), sd=stdev(values))
+    if not values:
+        raise StudyError("No values have no mean.", hint="Give at least one.")
+    return Sample(n=len(values), mean=fmean(values), sd=stdev(values) if len(values) > 1 else 0.0)
 
 
-def compare_lots(first: Sample, second: Sample) -> MeanDifference:
-    """The mean of one lot less that of another, where players or groups were drawn singly and spread alike.
+def compare_lots(days: Sequence[tuple[Sample, Sample]]) -> MeanDifference:
+    """The mean of one lot less that of another, where players or groups were drawn singly and spread alike, each day by itself.
+
+    Args:
+        days: For each day, or other block in which was drawn, its two lots.
 
     Raises:
-        StudyError: A lot holds fewer than two, or neither shows any spread.
+        StudyError: No lot holds two, a lot is empty, or there is no spread.
 
-    Source: Student, The probable error of a mean (1908), with the pooled standard deviation.
+    Source: Student, The probable error of a mean (1908), with the pooled standard deviation; Fisher, The Design of Experiments (1935), for
+    days as blocks.
     """
-    freedom = first.n + second.n - 2
-    if min(first.n, second.n) < 2:
+    freedom = sum(first.n + second.n - 2 for first, second in days)
+    if freedom < 1 or min(min(first.n, second.n) for first, second in days) < 1:
         raise StudyError("A lot of one or none shows no spread.", hint="Give at least two in each.")
-    pooled = sqrt(((first.n - 1) * first.sd**2 + (second.n - 1) * second.sd**2) / freedom)
-    return _with_t(first.mean - second.mean, pooled * sqrt(1 / first.n + 1 / second.n), freedom)
+    squares = sum((lot.n - 1) * lot.sd**2 for both in days for lot in both)
+    weights = [first.n * second.n / (first.n + second.n) for first, second in days]
+    told = sum(weight * (first.mean - second.mean) for weight, (first, second) in zip(weights, days, strict=True))
+    return _with_t(told / sum(weights), sqrt(squares / freedom / sum(weights)), freedom)
 
 
 def compare_in_turn(trial_first: Sequence[tuple[float, float]], ordinary_first: Sequence[tuple[float, float]]) -> MeanDifference:

@@ -25,6 +25,8 @@ class Design(StrEnum):
     """What the coin draws."""
 
     PAIRED_DAYS = "paired days of the whole field"
+    CROSS_OVER = "cross-over of two rounds, groups drawn"
+    CROSS_OVER_BY_HALF = "cross-over of two rounds, halves of the field drawn"
     GROUPS_IN_A_DAY = "groups drawn inside one day"
     CHANGES_OVER_DAYS = "days with some of the changes"
     STEPPED = "courses going over at drawn steps"
@@ -54,7 +56,8 @@ class PlannedOutcome:
     Attributes:
         primary: The outcome as it was asked for.
         least_effect: Smallest effect that the plan finds with the chance wanted.
-        pairs_needed: Fewest pairs that would find the effect that matters; None where more than 10,000 would be needed.
+        pairs_needed: Fewest pairs, or what else is drawn, that would find the effect that matters; None where more than 10,000 would be
+            needed.
     """
 
     primary: Primary
@@ -73,12 +76,12 @@ class DrawnPair:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrialPlan:
-    """A plan of paired days that can answer its question.
+    """A plan that can answer its question.
 
     Attributes:
         design: What the coin draws.
         outcomes: What it can find.
-        pairs: The pairs in order, with the arm of each day.
+        pairs: The pairs in order, with the arm of each day; none where something else is drawn.
         commitment: What is made public before the first day: it fits the seed and does not give it away.
         power: Chance with which `least_effect` is found.
         expected_meetings: Expected meetings of the change on the trial days; None where it is not known.
@@ -157,7 +160,7 @@ def refusals_of(
     Raises:
         RecordError: An outcome is not in the catalogue.
     """
-    found = [*_refuse_number(primaries), *_refuse_design(primaries, design), *_refuse_few_meetings(expected_meetings)]
+    found = [*_refuse_number(primaries), *refuse_design(primaries, design), *refuse_few_meetings(expected_meetings)]
     if pairs < FEWEST_PAIRS:
         message = f"{pairs} pairs of days can never show anything at 5 %: {FEWEST_PAIRS} are the fewest."
         found.append(Refusal(message=message, instead=f"Plan at least {FEWEST_PAIRS} pairs."))
@@ -234,8 +237,9 @@ def _refuse_number(primaries: Sequence[Primary]) -> list[Refusal]:
     return []
 
 
-def _refuse_design(primaries: Sequence[Primary], design: Design) -> list[Refusal]:
-    if design is not Design.GROUPS_IN_A_DAY:
+def refuse_design(primaries: Sequence[Primary], design: Design) -> list[Refusal]:
+    """Outcomes that a design cannot judge: pace, where groups under both sets of rules share a course on one day."""
+    if design not in {Design.GROUPS_IN_A_DAY, Design.CROSS_OVER}:
         return []
     pace = [primary for primary in primaries if is_pace(find_outcome(primary.outcome))]
     if not pace:
@@ -259,7 +263,8 @@ def _shown_within_a_day(primary: Primary) -> str:
     )
 
 
-def _refuse_few_meetings(expected: float | None) -> list[Refusal]:
+def refuse_few_meetings(expected: float | None) -> list[Refusal]:
+    """A change that is hardly ever met."""
     if expected is None or expected >= FEWEST_MEETINGS:
         return []
     message = f"The change would be met about {expected:.0f} times in the whole trial; fewer than {FEWEST_MEETINGS} say too little."

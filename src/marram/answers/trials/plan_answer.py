@@ -86,9 +86,11 @@ class PlannedChangeShape(Shape, frozen=True, kw_only=True):
         unit: Unit of the effect.
         direction: Which way it should go.
         matters: Smallest effect that matters.
-        sd_of_difference: Standard deviation of the difference of the two days of a pair.
+        sd_of_difference: Standard deviation of the difference of the two days of a pair, or of the two rounds of what was drawn.
         least_effect: Smallest effect that the plan finds with its power.
         pairs_needed: Pairs that would find what matters; null where more than a plan may have would be needed.
+        sd_between_groups: Standard deviation between the groups of a day; for groups drawn within a day alone.
+        units_needed: Groups, or what else is drawn singly, that would find what matters; null as for pairs.
         expected_meetings: How often players are expected to meet it on trial days; null where nobody said how often one does in a round.
         together: Numbers of other changes that are to move the same: no day will say which of them did it.
         outlook: How the season may end, for several supposed effects.
@@ -106,6 +108,8 @@ class PlannedChangeShape(Shape, frozen=True, kw_only=True):
     sd_of_difference: float | UnsetType = UNSET
     least_effect: float | UnsetType = UNSET
     pairs_needed: int | None | UnsetType = UNSET
+    sd_between_groups: float | UnsetType = UNSET
+    units_needed: int | None | UnsetType = UNSET
     expected_meetings: float | None | UnsetType = UNSET
     together: tuple[int, ...] | UnsetType = UNSET
     outlook: tuple[PlannedOutlookShape, ...] | UnsetType = UNSET
@@ -179,6 +183,8 @@ def _change(change: PlannedChange) -> PlannedChangeShape:
         sd_of_difference=change.sd_of_difference,
         least_effect=change.least_effect,
         pairs_needed=change.pairs_needed,
+        sd_between_groups=change.sd_between_groups,
+        units_needed=change.units_needed,
         expected_meetings=change.expected_meetings,
         together=change.together,
         outlook=change.outlook if change.outlook is UNSET else tuple(map(_outlook, change.outlook)),

@@ -121,6 +121,7 @@ class GuardFindingShape(Shape, frozen=True, kw_only=True):
         interval90: Its 90 % interval; null where there is none.
         counted: What was counted; null for what is not counted.
         word: What is said of it.
+        reason: Why the design of the trial cannot judge it; empty where it can.
     """
 
     outcome: str
@@ -131,6 +132,7 @@ class GuardFindingShape(Shape, frozen=True, kw_only=True):
     interval90: Ends | None
     counted: CountedShape | None
     word: str
+    reason: str
 
 
 class AdjustedShape(Shape, frozen=True, kw_only=True):
@@ -188,14 +190,14 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         rate_ratio: How many times as often on trial days; null for what is not counted.
         rate_ratio_interval95: Its 95 % interval; null where there is none.
         matters: Smallest effect that matters; null where nothing was expected.
-        randomised_units: Pairs of days that were weighed.
+        randomised_units: Pairs of days, or what else was drawn, that were weighed.
         rows: Values that were weighed.
         p_t: p of the t test; null where it was not made.
         p_sign_flip: p of turning the coins; null where it was not made.
         p_holm: p raised for the number of outcomes weighed together; null where it was not made.
         verdict: The word.
         reason: Why there is too little to judge, or why the word is no better one; else empty.
-        pairs_to_settle: Pairs in all that would settle what is not shown; null where that cannot be said.
+        pairs_to_settle: Pairs, or what else is drawn, in all that would settle what is not shown; null where that cannot be said.
         guards: What it must not make worse.
         overall: The line over the change by itself; `open` where the days cannot tell it from others.
         overall_together: The line over it and those in `together`; null where it stands alone.
@@ -205,7 +207,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         by_definition: What of the effect the change makes by definition; null where it sets no limit on the outcome.
         missing_share: Part of the values that is missing, on the side where more is; null where nothing was expected.
         missing_bounds: Between which ends the effect lies, whatever the missing values were; null where none is missing.
-        turned_by: Pairs without each of which the word would be another.
+        turned_by: Pairs, or what else was drawn, without each of which the word would be another.
         counted: What was counted; null for what is not counted.
         answers: What players answered, each question and each lot of players by itself.
         answers_compared: Answers of trial days held against those of ordinary days.
@@ -321,7 +323,9 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
         trial: Title of the trial.
         plan_stamp: Stamp of the plan; null where none was given.
         trial_stamp: Stamp of the trial.
-        pairs: Pairs of days.
+        pairs: Pairs of days, or what else was drawn.
+        design: What was drawn.
+        randomised_unit: What is counted in `pairs` and weighed.
         findings: What the records say of each change.
         departures: Where the days did not go as planned.
         left_out: Rows that were not weighed.
@@ -335,6 +339,8 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
     plan_stamp: str | None
     trial_stamp: str
     pairs: int
+    design: str
+    randomised_unit: str
     findings: tuple[ChangeFindingShape, ...]
     departures: tuple[str, ...]
     left_out: tuple[RowLeftOutShape, ...]
@@ -356,6 +362,8 @@ def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAns
         plan_stamp=reported.plan_stamp,
         trial_stamp=reported.trial_stamp,
         pairs=weighed.pairs,
+        design=weighed.words.design.value,
+        randomised_unit=weighed.words.rests_on,
         findings=tuple(_finding(reported, finding, command) for finding in weighed.findings),
         departures=reported.departures,
         left_out=tuple(
@@ -432,6 +440,7 @@ def _guard(guard: GuardFinding) -> GuardFindingShape:
         interval90=None if guard.interval90 is None else _ends(guard.interval90),
         counted=None if guard.ratio is None else _counted(guard.ratio),
         word=guard.word.value,
+        reason=guard.reason,
     )
 
 

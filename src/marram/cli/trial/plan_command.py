@@ -73,13 +73,13 @@ def plan(
 
 
 def _design(name: str | None, *, is_within_a_day: bool) -> DesignName:
-    from marram.core.errors import StudyError
+    from marram.core.errors import DataError
 
-    if is_within_a_day:
-        usual = "paired days of the whole field"
-        message = f"Only {usual} are planned here: groups of one day wait for each other, and one day's field shares its day."
-        raise StudyError(message, where="--within-a-day", hint=f"Plan {usual}.")
-    return DesignName(name or DesignName.PAIRED_DAYS)
+    if not is_within_a_day:
+        return DesignName(name or DesignName.PAIRED_DAYS)
+    if name not in {None, DesignName.GROUPS}:
+        raise DataError(f"--within-a-day is another design than {name}.", where="--design", hint="Give one of the two.")
+    return DesignName.GROUPS
 
 
 def _spread(spreads: tuple[str, ...], meetings: tuple[str, ...], players: int, lost: float) -> Spread:
@@ -117,6 +117,7 @@ def _change(name: str) -> int:
 
 def _text(planned: PlannedTrial) -> str:
     from marram.answers.shape import UNSET
+    from marram.cli.trial.drawn_text import drawn_lines, needed_words
 
     lines = [f"{planned.trial}  [plan {planned.stamp}, trial {planned.trial_stamp}]", f"Drawn: {planned.design}."]
     for change in planned.changes:
@@ -124,12 +125,12 @@ def _text(planned: PlannedTrial) -> str:
         if change.outcome is not UNSET:
             wanted = f"{change.outcome} {change.direction} by {change.matters:g} {change.unit}"
             found = f"{change.least_effect:g} {change.unit} is found with a chance of {planned.power:.0%}"
-            lines.append(f"   Wanted: {wanted}; {found}; {change.pairs_needed} pairs would do.")
+            lines.append(f"   Wanted: {wanted}; {found}; {needed_words(change)} would do.")
         if isinstance(change.expected_meetings, float):
             lines.append(f"   Players are expected to meet it {change.expected_meetings:.0f} times on the trial days.")
         lines += _outlook_lines(change)
         lines += [f"   Must not get worse by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
-    lines.append("The coin: " + ", ".join(f"{pair.pair} first day {pair.first_day}" for pair in planned.pairs) + ".")
+    lines += drawn_lines(planned)
     if planned.adjust is not UNSET:
         lines.append(f"The report adjusts the differences of the days for {', '.join(planned.adjust)}, and for nothing else.")
     lines.append(f"Make public before the first day: {planned.seed_commitment}")

@@ -15,7 +15,7 @@ from math import exp, fsum, log
 from marram.records.outcomes import Outcome, Per, Weighing
 from marram.records.rows import Arm, Observation, TrialDay, TrialRecords
 
-_OUTER = 0.05
+OUTER = 0.05
 """Missing values are supposed to lie as low as the lowest twentieth of what was seen, or as high as the highest (ours)."""
 
 
@@ -193,7 +193,7 @@ def bounds_for_the_missing(
     if not any(missing.by_day.get(day.day, 0) > 0 for pair in paired for day in pair):
         return None
     seen = sorted(value for pair in paired for day in pair for value in values[day.day])
-    low, high = seen[int(_OUTER * (len(seen) - 1))], seen[-1 - int(_OUTER * (len(seen) - 1))]
+    low, high = seen[int(OUTER * (len(seen) - 1))], seen[-1 - int(OUTER * (len(seen) - 1))]
 
     def filled(day: TrialDay, with_value: float) -> float:
         lacking, own = missing.by_day.get(day.day, 0.0), values[day.day]

@@ -114,9 +114,11 @@ class PlannedChange:
         unit: Unit of the effect.
         direction: Which way it should go.
         matters: Smallest effect that matters.
-        sd_of_difference: Standard deviation of the difference of the two days of a pair.
+        sd_of_difference: Standard deviation of the difference of the two days of a pair, or of the two rounds of what was drawn.
         least_effect: Smallest effect that the plan finds with its power.
         pairs_needed: Pairs that would find what matters; None where more than a plan may have would be needed.
+        sd_between_groups: Standard deviation between the groups of a day; there for groups drawn within a day alone.
+        units_needed: Groups, or what else is drawn singly, that would find what matters; None as for pairs.
         expected_meetings: How often players are expected to meet it on trial days; None where nobody said.
         together: Other changes that are to move the same: no day will say which of them did it.
         outlook: How the season may end, for several supposed effects.
@@ -134,6 +136,8 @@ class PlannedChange:
     sd_of_difference: float | UnsetType = UNSET
     least_effect: float | UnsetType = UNSET
     pairs_needed: int | None | UnsetType = UNSET
+    sd_between_groups: float | UnsetType = UNSET
+    units_needed: int | None | UnsetType = UNSET
     expected_meetings: float | None | UnsetType = UNSET
     together: tuple[int, ...] | UnsetType = UNSET
     outlook: tuple[PlannedOutlook, ...] | UnsetType = UNSET
@@ -251,7 +255,7 @@ def plan_trial(trial: Overlay, spread: Spread, *, pairs: int, seed: str, left_ou
         hint = "Change the plan, or name a change in `left_out` and judge it at a station or in a clarity exercise."
         raise StudyError("\n  ".join(["The plan cannot answer its question:", *refused]), where=trial.name, hint=hint)
     drawn = next(iter(planned.values()))
-    outlooks = _rehearsed(trial, planned, spread, pairs)
+    outlooks = rehearsed(trial, planned, spread, pairs)
     shared = confounded(trial)
     return PlannedTrial(
         trial=trial.title,
@@ -261,7 +265,7 @@ def plan_trial(trial: Overlay, spread: Spread, *, pairs: int, seed: str, left_ou
         pairs=tuple(PlannedDays(pair=pair.pair, first_day=pair.first.value, second_day=pair.second.value) for pair in drawn.pairs),
         seed_commitment=drawn.commitment,
         changes=tuple(
-            _planned(change, planned.get(change.number), outlooks.get(change.number, ()), shared, spread) for change in trial.changes
+            planned_change(change, planned.get(change.number), outlooks.get(change.number, ()), shared, spread) for change in trial.changes
         ),
     )
 
@@ -280,7 +284,7 @@ def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str) -> Tr
     return plan([primary], pairs=pairs, seed=seed, expected_meetings=expected, power=USUAL_POWER)
 
 
-def _rehearsed(trial: Overlay, planned: Mapping[int, TrialPlan], spread: Spread, pairs: int) -> Mapping[int, tuple[PlannedOutlook, ...]]:
+def rehearsed(trial: Overlay, planned: Mapping[int, TrialPlan], spread: Spread, pairs: int) -> Mapping[int, tuple[PlannedOutlook, ...]]:
     """How the season may end for each change that days judge."""
     changes = [
         RehearsedChange(
@@ -317,13 +321,22 @@ def _outlook(outlook: Outlook, matters: float) -> PlannedOutlook:
     )
 
 
-def _planned(
+def planned_change(
     change: Change,
     planned: TrialPlan | None,
     outlooks: tuple[PlannedOutlook, ...],
     shared: Mapping[str, tuple[int, ...]],
     spread: Spread,
 ) -> PlannedChange:
+    """A change as it is frozen.
+
+    Args:
+        change: The change.
+        planned: What the plan can find of it; None where days do not judge it.
+        outlooks: How the season may end.
+        shared: By outcome, the changes that are to move it, where there is more than one.
+        spread: What a pilot told.
+    """
     guards = tuple(PlannedGuard(outcome=guard.outcome, margin=guard.margin) for guard in change.guards)
     if planned is None or change.expects is None:
         return PlannedChange(change=change.number, key=change.key, judged_by="a station or a clarity exercise", guards=guards)

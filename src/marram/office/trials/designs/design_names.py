@@ -9,3 +9,6 @@ class DesignName(StrEnum):
     """The designs that can be planned."""
 
     PAIRED_DAYS = "paired-days"
+    CROSS_OVER = "cross-over"
+    CROSS_OVER_BY_HALF = "cross-over-by-half"
+    GROUPS = "groups-within-a-day"

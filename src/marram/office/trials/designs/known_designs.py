@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+
 from marram.core.errors import StudyError
+from marram.office.trials.designs.cross_over import CrossOver, CrossOverByHalf
 from marram.office.trials.designs.design_names import DesignName
+from marram.office.trials.designs.groups_within_a_day import GroupsWithinADay
 from marram.office.trials.designs.paired_days import PairedDays
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
 from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
-from marram.records.rows import TrialRecords
+from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
-DESIGNS: tuple[TrialDesign, ...] = (PairedDays(),)
+DESIGNS: tuple[TrialDesign, ...] = (PairedDays(), CrossOver(), CrossOverByHalf(), GroupsWithinADay())
 """Every design, the usual one first."""
 
 
@@ -40,9 +44,25 @@ def design_of(frozen: ReadPlan | None, records: TrialRecords) -> TrialDesign:
         StudyError: The plan is of something that days on the course do not judge.
     """
     if frozen is None:
-        return DESIGNS[0]
+        return _as_the_tables_show(records)
     found = [design for design in DESIGNS if design.design is frozen.design]
     if not found:
         hint = f"Days are weighed by: {', '.join(design.design for design in DESIGNS)}."
         raise StudyError(f"The plan is of a {frozen.design}.", where="plan", hint=hint)
     return found[0]
+
+
+def _as_the_tables_show(records: TrialRecords) -> TrialDesign:
+    """Paired days, unless rules differ within days; then a cross-over where values say their round.
+
+    It is one of halves of the field where all that is recorded of a round of a day is under one set of rules.
+    """
+    if not any(day.arm is None for day in records.days):
+        return PairedDays()
+    sides: dict[tuple[str, int], set[Arm | None]] = defaultdict(set)
+    for entry in records.observations:
+        if entry.round is not None:
+            sides[entry.day, entry.round].add(entry.arm)
+    if not sides:
+        return GroupsWithinADay()
+    return CrossOverByHalf() if all(len(arms) == 1 for arms in sides.values()) else CrossOver()

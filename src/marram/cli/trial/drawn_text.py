@@ -1,0 +1,38 @@
+"""What a plan has drawn, as plain text: the coin of each pair of days, or what each day's groups play."""
+
+from __future__ import annotations
+
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from marram.office.trials.plan_trial import DrawnUnit, PlannedChange, PlannedTrial
+
+_WIDTH = 100
+
+
+def drawn_lines(planned: PlannedTrial) -> list[str]:
+    """What was drawn, and what must hold for the design to be believed."""
+    from marram.answers.shape import UNSET
+
+    if planned.drawn is UNSET:
+        return ["The coin: " + ", ".join(f"{pair.pair} first day {pair.first_day}" for pair in planned.pairs) + "."]
+    lots: dict[tuple[str, str], list[DrawnUnit]] = {}
+    for unit in planned.drawn:
+        where = f"{unit.day} {unit.period}".rstrip() if unit.group else "Days"
+        lots.setdefault((where, _rules(unit)), []).append(unit)
+    lines = [f"{where}, {rules}: {', '.join(unit.group or unit.unit for unit in units)}." for (where, rules), units in sorted(lots.items())]
+    told = [fill(line, _WIDTH, subsequent_indent="   ") for line in lines]
+    advice = () if planned.advice is UNSET else planned.advice
+    return [*told, *(fill(line, _WIDTH, subsequent_indent="   ") for line in advice)]
+
+
+def needed_words(change: PlannedChange) -> str:
+    """How many of what is drawn would find what matters."""
+    from marram.answers.shape import UNSET
+
+    return f"{change.pairs_needed} pairs" if change.units_needed is UNSET else f"{change.units_needed} in all"
+
+
+def _rules(unit: DrawnUnit) -> str:
+    return " first, then ".join(rules.value for rules in unit.rules) + " rules"
