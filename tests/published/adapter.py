@@ -1,6 +1,7 @@
 """What carries a published example to the code that it checks: an adapter goes by the topic and the names of the inputs."""
 
-from collections.abc import Callable, Mapping, Sequence
+import re
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 _WRONG = "the input {name} is {value!r}; expected {what}"
@@ -20,6 +21,7 @@ class Adapter:
         work_out: From the inputs to every value that can be checked, by name. Among the inputs are the names of the values that are asked
             for, under `asked`.
         gives: For tables of rows: names of the columns that it works out from the others.
+        like: Pattern of the names of further inputs, of which at least one must be there; empty where there are none.
         to_decimals_shown: Whether every number is a measured one, which an example shows to some decimals; else numbers agree exactly.
     """
 
@@ -28,6 +30,12 @@ class Adapter:
     work_out: Callable[[Mapping[str, object]], Mapping[str, object]]
     gives: frozenset[str] = frozenset()
     to_decimals_shown: bool = False
+    like: str = ""
+
+    def takes(self, names: Collection[str], needed: Collection[str]) -> bool:
+        """Whether all inputs are there, and all that is needed is taken."""
+        further = [name for name in names if self.like and name not in self.inputs and re.fullmatch(self.like, name)]
+        return self.inputs <= set(names) and set(needed) <= self.inputs | set(further) and bool(further) is bool(self.like)
 
 
 def number(inputs: Mapping[str, object], name: str) -> float:

@@ -1,15 +1,19 @@
 """Adapters for examples that name a table and a formula: which model is meant follows from the formula, the response and the title."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+
+import pandas as pd
 
 from marram.evidence.models.count_model import CountFit, fit_counts
+from marram.evidence.models.fitted import Coefficient
 from marram.evidence.models.mixed_model import fit_mixed
 from marram.evidence.models.odds_model import proportional_odds
 from marram.evidence.models.random_odds import odds_within_players
 from marram.evidence.models.yes_no_model import fit_yes_no
 from tests.published.adapter import Adapter, Unfit
-from tests.published.datasets import read_dataset
+from tests.published.datasets import Dataset, read_dataset
 from tests.published.formulas import Table, ready_table
 from tests.published.named_values import Fit, NamedValues
 
@@ -23,8 +27,19 @@ _CLUSTERED = re.compile(r"\bgee\b|estimating equations", re.IGNORECASE)
 def _fitted(inputs: Inputs) -> Mapping[str, object]:
     asked = inputs.get("asked", ())
     assert isinstance(asked, tuple)
-    table = ready_table(read_dataset(str(inputs["dataset"])), str(inputs["formula"]), asked)
+    table = ready_table(_dataset(inputs), str(inputs["formula"]), asked)
     return _route(table, str(inputs.get("title", "")))(table, str(inputs.get("title", "")))
+
+
+def _dataset(inputs: Inputs) -> Dataset:
+    """The table that is named, or the columns that stand in the example itself."""
+    if "dataset" in inputs:
+        return read_dataset(str(inputs["dataset"]))
+    columns = {name: value for name, value in inputs.items() if isinstance(value, list)}
+    if len({len(value) for value in columns.values()}) != 1:
+        raise Unfit("the columns are not of one length")
+    weights = next((name for name in columns if name.lower() in {"freq", "weight", "weights", "count_of"}), None)
+    return Dataset(frame=pd.DataFrame(columns), weights=weights)
 
 
 def _route(table: Table, title: str) -> Callable[[Table, str], NamedValues]:
@@ -55,7 +70,9 @@ def _counts(table: Table, title: str) -> NamedValues:
     exposure = [exp(value) for value in table.numbers(options["offset"])] if "offset" in options else None
     exposure = table.numbers(options["exposure"]) if "exposure" in options else exposure
     plain = fit_counts(counts, table.terms, exposure=exposure, clusters=_clusters(table))
-    fits = {"poisson": _count_fit(plain)}
+    root = plain.dispersion**0.5
+    wider = [replace(term, standard_error=term.standard_error * root) for term in plain.terms]
+    fits = {"poisson": _count_fit(plain), "quasi": Fit(terms=wider, others={})}
     if _WIDE.search(title):
         fits["nb"] = _count_fit(fit_counts(counts, table.terms, exposure=exposure, clusters=_clusters(table), is_wide=True))
         gain = 2 * (fits["nb"].others["loglik"] - fits["poisson"].others["loglik"])
@@ -77,8 +94,6 @@ def _count_fit(found: CountFit) -> Fit:
         others["theta"] = 1 / found.alpha
     if found.deviance is not None:
         others["deviance"] = found.deviance
-        root = found.dispersion**0.5
-        others |= {f"quasi_se_{term.name}": term.standard_error * root for term in found.terms}
     return Fit(terms=found.terms, others=others)
 
 
@@ -105,9 +120,9 @@ def _random_odds(table: Table, _: str) -> NamedValues:
     return NamedValues({"odds": Fit(terms=(*found.terms, *found.cuts), others=others | _cuts(found.cuts))}, "odds")
 
 
-def _cuts(cuts: object) -> dict[str, float]:
-    assert isinstance(cuts, tuple)
-    return {f"{word}{place}": cut.estimate for place, cut in enumerate(cuts, start=1) for word in ("cut", "threshold", "theta", "zeta")}
+def _cuts(cuts: Sequence[Coefficient]) -> dict[str, float]:
+    words = ("cut{}", "threshold{}", "theta{}", "zeta{}", "{}|{next}", "cut_{}|{next}")
+    return {word.format(place, next=place + 1): cut.estimate for place, cut in enumerate(cuts, start=1) for word in words}
 
 
 def _mixed(table: Table, _: str) -> NamedValues:
@@ -139,7 +154,8 @@ def _yes_no(table: Table, _: str) -> NamedValues:
     return NamedValues({"gee": Fit(terms=found.terms, others=others)}, "gee")
 
 
-ADAPTERS = tuple(
-    Adapter(topic=topic, inputs=frozenset({"dataset", "formula"}), work_out=_fitted, to_decimals_shown=True)
-    for topic in ("counts", "ordinal", "mixed", "clustered", "survey", "regression", "")
+_TOPICS = ("counts", "ordinal", "mixed", "")
+ADAPTERS = (
+    *(Adapter(topic=topic, inputs=frozenset({"dataset", "formula"}), work_out=_fitted, to_decimals_shown=True) for topic in _TOPICS),
+    Adapter(topic="", inputs=frozenset({"formula"}), like=r"\w+", work_out=_fitted, to_decimals_shown=True),
 )

@@ -1,6 +1,7 @@
 """Adapters for examples of missing, outlying and counted rows, and for the simulated queue of groups."""
 
 from collections.abc import Callable, Mapping
+from statistics import fmean
 
 from marram.evidence.models.far_out import farthest_by_chance, farthest_out
 from marram.evidence.models.imputed import degrees_of_freedom, pool
@@ -38,11 +39,18 @@ def _far_out(inputs: Inputs) -> Values:
         raise Unfit("the values are all alike")
     sides = {"one_sided": False, "two_sided": True}
     parts = {"5pct": 0.05, "1pct": 0.01, "10pct": 0.10}
-    return {"G": found.distance, "place": found.place + 1, "value": values[found.place]} | {
-        f"critical_{side}_{name}": farthest_by_chance(len(values), part, both_ways=both_ways)
-        for side, both_ways in sides.items()
-        for name, part in parts.items()
-    }
+    alpha = number(inputs, "alpha") if "alpha" in inputs else 0.05
+    whole_lot = {"G": found.distance, "place": found.place + 1, "index": found.place, "value": values[found.place]}
+    whole_lot |= {f"critical_{side}": farthest_by_chance(len(values), alpha, both_ways=both) for side, both in sides.items()}
+    return (
+        whole_lot
+        | {"critical": whole_lot["critical_two_sided"]}
+        | {
+            f"critical_{side}_{name}": farthest_by_chance(len(values), part, both_ways=both_ways)
+            for side, both_ways in sides.items()
+            for name, part in parts.items()
+        }
+    )
 
 
 def _freedom(inputs: Inputs) -> Values:
@@ -50,10 +58,18 @@ def _freedom(inputs: Inputs) -> Values:
 
 
 def _fillings(inputs: Inputs) -> Values:
-    found = pool(numbers(inputs, "estimates"), numbers(inputs, "variances"))
-    ends = found.interval(0.95)
-    names = {"estimate": found.estimate, "se": found.standard_error, "total_variance": found.standard_error**2}
-    return names | {"r": found.increase, "df": found.freedom, "lower": ends.low, "upper": ends.high}
+    variances = numbers(inputs, "variances") if "variances" in inputs else [error**2 for error in numbers(inputs, "standard_errors")]
+    found = pool(numbers(inputs, "estimates"), variances)
+    ends, within = found.interval(0.95), fmean(variances)
+    between = found.increase * within / (1 + 1 / len(variances))
+    return {
+        **dict.fromkeys(("estimate", "pooled", "mean"), found.estimate),
+        **dict.fromkeys(("se", "standard_error"), found.standard_error),
+        **dict.fromkeys(("total_variance", "total", "T"), found.standard_error**2),
+        **dict.fromkeys(("within", "W", "U"), within),
+        **dict.fromkeys(("between", "B"), between),
+        **{"r": found.increase, "df": found.freedom, "lower": ends.low, "upper": ends.high},
+    }
 
 
 def _queue(inputs: Inputs) -> Values:
@@ -82,5 +98,7 @@ ADAPTERS = (
     _adapter("outliers", "values", _far_out),
     _adapter("missing", "m r", _freedom),
     _adapter("missing", "estimates variances", _fillings),
+    _adapter("missing", "estimates standard_errors", _fillings),
+    _adapter("outliers", "values alpha", _far_out),
     _adapter("table", "start_interval_min", _queue, gives=_QUEUE),
 )

@@ -19,6 +19,7 @@ _OF_R = re.compile(r"package\s+([\w.]+)\W+(?:item|data ?set|table)\s+([\w.]+)", 
 _SHIPPED = re.compile(r"([\w/.-]+\.csv)\b")
 _OWN = re.compile(r"statsmodels\W+(?:data ?sets?\W+)?(\w+)", re.IGNORECASE)
 _ROWS = re.compile(r"rows (?:with|where)\s+([^,;()]+)")
+_ABOVE_NONE = frozenset({"low", "slight", "some", "mild", "medium", "moderate", "marked", "high", "severe"})
 _WEIGHTS = re.compile(r"weights?\s+(?:in\s+)?([\w.]+)")
 
 
@@ -42,7 +43,15 @@ def read_dataset(text: str) -> Dataset:
         frame = frame.query(rows.group(1).replace(" = ", " == ").strip())
     if weights and weights.group(1) not in frame.columns:
         raise Unfit(f"{text!r}: the table has no column {weights.group(1)}")
+    frame = frame.apply(_with_none)
     return Dataset(frame=frame.reset_index(drop=True), weights=weights.group(1) if weights else None)
+
+
+def _with_none(column: pd.Series) -> pd.Series:
+    """A column of grades with its lowest, `None`, which was lost where the table was stored as text."""
+    levels = {str(level).lower() for level in column.dropna().unique()}
+    is_grade = not pd.api.types.is_numeric_dtype(column) and column.isna().any() and levels <= _ABOVE_NONE
+    return column.fillna("None") if is_grade else column
 
 
 def _frame(text: str) -> pd.DataFrame:

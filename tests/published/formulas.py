@@ -32,6 +32,8 @@ _REMARK = re.compile(r"\s+\([^()|~]*\s[^()|~]*\)\s*$")
 _OPTION = re.compile(r"^(offset|exposure|clusters?|clustered by|groups?|weights?)\s*[:= (]\s*(.+?)\)?$")
 _INSIDE = re.compile(r"\+?\s*\b(offset|exposure|cluster)\(((?:[^()]|\([^()]*\))+)\)")
 _NAMES = {name: getattr(np, name) for name in ("log", "log2", "log10", "exp", "sqrt")}
+_IN_R = ((r"\b(?:as\.)?factor\(", "C("), (r"\^", "**"), (r"\bordered\(", "C("))
+"""How the language of statistics writes what is written otherwise here."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,7 +161,7 @@ def ready_table(dataset: Dataset, text: str, asked: Sequence[str]) -> Table:
             levels = _from_reference([str(value) for value in frame[column].unique()], asked, is_tally=weights is not None)
             frame[column] = pd.Categorical(frame[column].astype(str), categories=levels)
     try:
-        matrix = dmatrix(re.sub(r"\^", "**", formula.fixed), frame, EvalEnvironment([_NAMES]), NA_action="raise")
+        matrix = dmatrix(_here(formula.fixed), frame, EvalEnvironment([_NAMES]), NA_action="raise")
     except PatsyError as problem:
         raise Unfit(f"the formula {text!r} does not go with the table: {problem}") from None
     names = matrix.design_info.column_names
@@ -167,9 +169,15 @@ def ready_table(dataset: Dataset, text: str, asked: Sequence[str]) -> Table:
     return Table(frame=frame, formula=formula, terms=terms, weights=None if weights is None else [float(v) for v in frame[weights]])
 
 
+def _here(text: str) -> str:
+    for pattern, other in _IN_R:
+        text = re.sub(pattern, other, text)
+    return text
+
+
 def _worked_out(expression: str, frame: pd.DataFrame) -> np.ndarray:
     try:
-        return np.asarray(dmatrix(f"0 + I({expression})", frame, EvalEnvironment([_NAMES])))[:, 0]
+        return np.asarray(dmatrix(f"0 + I({_here(expression)})", frame, EvalEnvironment([_NAMES])))[:, 0]
     except PatsyError as problem:
         raise Unfit(f"{expression!r} does not go with the table: {problem}") from None
 

@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 
 from tests.published.adapter import Unfit
 
-COURSES, EXAMPLES = "courses", "examples"
+COURSES, EXAMPLES, CHECKS = "courses", "examples", "checks"
+DATA = {CHECKS: "data", EXAMPLES: "inputs"}
 _PARTS = {"front nine": (1, 9), "first nine": (1, 9), "back nine": (10, 18), "second nine": (10, 18), "": (1, 18)}
 _HOLES = re.compile(r"holes? (\d+)(?:\s*(?:-|–|to)\s*(\d+))?")
 
@@ -24,6 +25,26 @@ def referred(inputs: Mapping[str, object], content: Mapping[str, object]) -> Map
     if isinstance(inputs.get("course"), str) and content.get(COURSES):
         found["course"] = course_of(str(inputs["course"]), content)
     return found
+
+
+def as_another(inputs: Mapping[str, object], content: Mapping[str, object]) -> Mapping[str, object]:
+    """The inputs with those of another example of the file in place of a `data` that names it, such as ``as crossover_of_24``.
+
+    Args:
+        inputs: The inputs of an example.
+        content: Its file.
+    """
+    found = re.fullmatch(r"as ([\w-]+)", str(inputs.get("data", "")).strip())
+    if found is None:
+        return inputs
+    entries = [entry for place, name in DATA.items() for entry in _entries(content, place) if entry.get("id") == found[1] and name in entry]
+    other = entries[0][DATA[CHECKS] if DATA[CHECKS] in entries[0] else DATA[EXAMPLES]] if entries else {}
+    return {**(other if isinstance(other, dict) else {}), **{name: value for name, value in inputs.items() if name != "data" or not other}}
+
+
+def _entries(content: Mapping[str, object], place: str) -> list[Mapping[str, object]]:
+    listed = content.get(place)
+    return [entry for entry in listed if isinstance(entry, dict)] if isinstance(listed, list) else []
 
 
 def _by_id(content: Mapping[str, object]) -> Mapping[str, Mapping[str, object]]:

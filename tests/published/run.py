@@ -22,7 +22,7 @@ from tests.published.examination import Question, faults_of, read_questions
 from tests.published.examination import told as told_of_questions
 from tests.published.phrasings import LIST as PHRASINGS
 from tests.published.phrasings import Phrasing, read_phrasings, told, try_out
-from tests.published.referring import referred
+from tests.published.referring import as_another, referred
 from tests.support.yaml_text import read_yaml
 
 HERE = Path(__file__).parent
@@ -84,7 +84,7 @@ def _mapping(value: object) -> Mapping[str, object]:
 def _example(entry: Mapping[str, object], place: str, inputs: str, content: Mapping[str, object]) -> Example:
     if not isinstance(entry.get("expected"), dict) or not entry["expected"]:
         raise Unfit(f"{place}, {entry['id']}: expected holds no values by name")
-    stated = {"title": str(entry.get("title", "")), **_mapping(entry.get(inputs))}
+    stated = {"title": str(entry.get("title", "")), **as_another(_mapping(entry.get(inputs)), content)}
     return Example(
         name=str(entry["id"]),
         topic=str(entry.get("topic", "")),
@@ -128,7 +128,7 @@ def find_adapter(example: Example, adapters: Sequence[Adapter]) -> Adapter | Non
     if example.topic == "table":
         fitting = [adapter for adapter in adapters if adapter.gives and adapter.inputs | adapter.gives == names]
     else:
-        taking = [adapter for adapter in adapters if not adapter.gives and adapter.inputs <= names and needed <= adapter.inputs]
+        taking = [adapter for adapter in adapters if not adapter.gives and adapter.takes(names, needed)]
         of_topic = [adapter for adapter in taking if adapter.topic == example.topic]
         fitting = of_topic or [adapter for adapter in taking if not adapter.topic]
     return max(fitting, key=lambda adapter: len(adapter.inputs), default=None)
