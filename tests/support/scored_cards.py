@@ -9,7 +9,8 @@ from marram.interchange.books.book_files import read_book, read_handicap_book
 from marram.scoring.cards.card import Card, HoleEntry, Penalty
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import Terms
-from marram.scoring.results import Ranked, Results, score_competition
+from marram.scoring.ranked import Ranked, Results
+from marram.scoring.results import score_competition
 
 PAR = (4, 4, 3, 5, 4, 4, 3, 4, 5, 4, 3, 4, 5, 4, 4, 3, 5, 4)
 STROKE_INDEX = (9, 5, 17, 11, 1, 7, 15, 3, 13, 8, 16, 4, 14, 2, 10, 18, 6, 12)

@@ -2,64 +2,27 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from marram.core.citations import Citation, merged
 from marram.rulebook.book import Book
 from marram.rulebook.form_of_play_words import Counts
 from marram.scoring.cards.card import Card, CardStatus
-from marram.scoring.competition.terms_of_competition import Fractions, OverHoles, Terms
-from marram.scoring.forms.card_score import CardScore, score_card
+from marram.scoring.competition.terms_of_competition import ONE_BALL, Fractions, OverHoles, Sides, Terms
+from marram.scoring.forms.card_score import CardScore
+from marram.scoring.forms.charges import Charge
 from marram.scoring.forms.form_law import FAMILY, FormLaw, read_form
 from marram.scoring.forms.handicap_law import read_handicap_law
-from marram.scoring.forms.strokes_received import strokes_received
+from marram.scoring.forms.returned_card import CardDecision
+from marram.scoring.match_results import rank_matches
+from marram.scoring.ranked import Ranked, Results
+from marram.scoring.sides.side import sides_of
+from marram.scoring.sides.side_score import Scoring, score_side
 from marram.scoring.ties.placing import Placed, place_all
 from marram.scoring.ties.round_standing import Counting, RoundStanding, Standing
 
 TIE_ROW = "deciding-ties"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ranked:
-    """A player or side in the results.
-
-    Attributes:
-        name: The player or side.
-        placed: The place; None where there is no result.
-        total: The result; None where there is none.
-        words: The result in words, such as ``net 73``, ``35 points``, ``1 down``, or why there is none.
-        status: What became of the cards.
-        rounds: The cards as they were scored.
-        citations: The rules that the result, or its lack, rests on.
-    """
-
-    name: str
-    placed: Placed | None
-    total: int | None
-    words: str
-    status: CardStatus
-    rounds: tuple[CardScore, ...]
-    citations: tuple[Citation, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Results:
-    """The results of a competition under a book.
-
-    Attributes:
-        book: Name of the book.
-        stamp: Its stamp.
-        why_none: Why the book cannot score it; empty where it can.
-        ranked: Players or sides, the first place first; those without a result last.
-        tie_citations: The rules by which ties are decided; empty where no tie was.
-    """
-
-    book: str
-    stamp: str
-    why_none: str
-    ranked: tuple[Ranked, ...]
-    tie_citations: tuple[Citation, ...]
 
 
 def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Card]) -> Results:
@@ -77,14 +40,33 @@ def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Seque
     row = f"{FAMILY}{terms.form.value}"
     if not book.has_row(row):
         return Results(book=book.name, stamp=book.stamp, why_none=book.why_absent(row), ranked=(), tie_citations=())
-    law = read_form(book, terms.form)
+    by = scoring_by(book, handicapping, terms, cards)
+    if by.law.counts is Counts.HOLES:
+        return rank_matches(by, cards)
     scored: dict[str, list[CardScore]] = {}
-    handicaps = read_handicap_law(handicapping, terms) if terms.is_net else None
-    tees = [terms.tee_of(name) for name in dict.fromkeys(card.tee for card in cards)]
-    for card in cards:
-        strokes = strokes_received(book, law, terms, handicaps, card, tees)
-        scored.setdefault(card.player, []).append(score_card(book, law, terms, card, strokes))
-    return rank(book, law, terms, {name: tuple(sorted(rounds, key=lambda one: one.card.round)) for name, rounds in scored.items()})
+    for number in sorted({card.round for card in cards}):
+        for side in sides_of(terms, [card for card in cards if card.round == number]):
+            scored.setdefault(side.name, []).append(score_side(by, side))
+    return rank(book, by.law, terms, {name: tuple(rounds) for name, rounds in scored.items()})
+
+
+def scoring_by(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Card]) -> Scoring:
+    """What the cards of a competition are scored by.
+
+    Args:
+        book: The book.
+        handicapping: The book of handicapping.
+        terms: The terms of the competition.
+        cards: The cards.
+
+    Raises:
+        CardError: The terms state no allowance, and none is recommended for the format.
+    """
+    law = read_form(book, terms.form)
+    players = Counter((card.match, card.round, card.side) for card in cards)
+    handicaps = read_handicap_law(handicapping, terms, max(players.values(), default=1)) if terms.is_net else None
+    tees = tuple(terms.tee_of(name) for name in dict.fromkeys(card.tee for card in cards))
+    return Scoring(book=book, law=law, terms=terms, handicaps=handicaps, tees=tees)
 
 
 def rank(book: Book, law: FormLaw, terms: Terms, scored: Mapping[str, tuple[CardScore, ...]]) -> Results:
@@ -118,7 +100,8 @@ def counting_of(law: FormLaw, terms: Terms) -> Counting:
     Source:
         Rules of Golf 2016, Appendix I Part C 10; Committee Procedures 5A(6) of 2019 and 2023 (from memory).
     """
-    usual = OverHoles.SHARE_OF_HANDICAP if law.counts is Counts.STROKES else OverHoles.STROKES_AS_THEY_FALL
+    falls = law.counts is not Counts.STROKES or terms.sides not in ONE_BALL | {Sides.INDIVIDUAL}
+    usual = OverHoles.STROKES_AS_THEY_FALL if falls else OverHoles.SHARE_OF_HANDICAP
     counted = terms.ties.counted or usual
     is_share = terms.is_net and counted is OverHoles.SHARE_OF_HANDICAP and law.counts is Counts.STROKES
     return Counting(counts=law.counts, takes_share=is_share, rounds_fractions=terms.ties.fractions is Fractions.ROUNDED)
@@ -142,12 +125,34 @@ def _without(terms: Terms, name: str, rounds: Sequence[CardScore]) -> Ranked | N
     """A player without a result; None where there is one."""
     out = next((one for one in rounds if one.total is None), None)
     if out is not None:
-        return Ranked(name=name, placed=None, total=None, words=out.why, status=out.status, rounds=tuple(rounds), citations=out.citations)
+        return _unplaced(name, out.why, out.status, rounds, out.citations)
     missing = sorted(set(range(1, terms.rounds + 1)) - {one.card.round for one in rounds})
     if not missing:
         return None
     words = f"no card for round {', '.join(map(str, missing))}"
-    return Ranked(name=name, placed=None, total=None, words=words, status=CardStatus.NOT_RETURNED, rounds=tuple(rounds), citations=())
+    return _unplaced(name, words, CardStatus.NOT_RETURNED, rounds, ())
+
+
+def _unplaced(name: str, words: str, status: CardStatus, rounds: Sequence[CardScore], citations: tuple[Citation, ...]) -> Ranked:
+    return Ranked(
+        name=name,
+        placed=None,
+        total=None,
+        words=words,
+        status=status,
+        rounds=tuple(rounds),
+        charges=_charges(rounds),
+        decisions=_decisions(rounds),
+        citations=citations,
+    )
+
+
+def _charges(rounds: Sequence[CardScore]) -> tuple[Charge, ...]:
+    return tuple(charge for one in rounds for charge in one.charges)
+
+
+def _decisions(rounds: Sequence[CardScore]) -> tuple[CardDecision, ...]:
+    return tuple(decision for one in rounds for decision in one.decisions)
 
 
 def _ranked(law: FormLaw, terms: Terms, placed: Placed, total: int, rounds: Sequence[CardScore]) -> Ranked:
@@ -158,6 +163,8 @@ def _ranked(law: FormLaw, terms: Terms, placed: Placed, total: int, rounds: Sequ
         words=score_words(law, terms, total),
         status=CardStatus.RETURNED,
         rounds=tuple(rounds),
+        charges=_charges(rounds),
+        decisions=_decisions(rounds),
         citations=merged(*(one.citations for one in rounds)),
     )
 
@@ -178,11 +185,3 @@ def score_words(law: FormLaw, terms: Terms, total: int) -> str:
 def against_target_words(holes: int) -> str:
     """Holes won less lost as they are told: ``2 up``, ``all square``, ``1 down``."""
     return "all square" if holes == 0 else f"{abs(holes)} {'up' if holes > 0 else 'down'}"
-
-
-def citations_of(ranked: Ranked) -> tuple[Citation, ...]:
-    """Every rule behind a result, its charges and its decisions."""
-    charges = (charge.citations for one in ranked.rounds for charge in one.charges)
-    decisions = (decision.citations for one in ranked.rounds for decision in one.decisions)
-    points = (one.strokes.citations for one in ranked.rounds)
-    return merged(ranked.citations, *charges, *decisions, *points)

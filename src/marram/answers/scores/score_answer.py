@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from marram.scoring.forms.charges import Charge
     from marram.scoring.forms.hole_value import HoleScore
     from marram.scoring.forms.returned_card import CardDecision
-    from marram.scoring.results import Ranked, Results
+    from marram.scoring.matches.match_score import Ball, MatchHole, MatchScore
+    from marram.scoring.ranked import Ranked, Results
 
 
 class ChargeShape(Shape, frozen=True, kw_only=True):
@@ -141,10 +142,11 @@ class RankedShape(Shape, frozen=True, kw_only=True):
     Attributes:
         place: The place, from 1; null where there is no result.
         joint: Whether another has the same place.
+        match: The match; empty in stroke play.
         player: The player or side.
-        score: The result: strokes, points, or holes won less lost; null where there is none.
+        score: The result: strokes, points, holes won less lost, or holes up in a match; null where there is none.
         score_says: The result in words.
-        decided_by: What decided the place: ``score``, a step between equal results, or ``joint``; empty without a place.
+        decided_by: What decided the place: ``score``, a step between equal results, or ``joint``; how a match ended; empty without a place.
         compared: What each step compared, up to the one that decided.
         status: What became of the card: returned, withdrawn, not-returned, did-not-start or disqualified.
         penalties: What was charged.
@@ -155,6 +157,7 @@ class RankedShape(Shape, frozen=True, kw_only=True):
 
     place: int | None
     joint: bool
+    match: str
     player: str
     score: int | None
     score_says: str
@@ -167,6 +170,74 @@ class RankedShape(Shape, frozen=True, kw_only=True):
     citations: tuple[CitationShape, ...]
 
 
+class MatchHoleShape(Shape, frozen=True, kw_only=True):
+    """A hole of a match.
+
+    Attributes:
+        played: Its number in the order of play, from 1; extra holes go on.
+        hole: Its number on the course.
+        winner: The side that won it; empty where it was tied.
+        net: Net score of each side that counts, in the order of the sides; null where a side has none.
+        state: The state of the match after it: ``all square``, or of the leader ``2 up`` or ``2 up, dormie``.
+        leader: The side that leads after it; empty where none does.
+        says: What decided the hole where strokes did not; empty where they did.
+    """
+
+    played: int
+    hole: int
+    winner: str
+    net: tuple[int | None, int | None]
+    state: str
+    leader: str
+    says: str
+
+
+class MatchPlayerShape(Shape, frozen=True, kw_only=True):
+    """A player of a match, or a side that plays one ball.
+
+    Attributes:
+        player: The player or side.
+        side: The side.
+        handicap: The Playing Handicap; 0 in a gross match.
+        receives: Strokes received off the lowest.
+        strokes_on_holes: Holes of the course on which strokes are received, as often as there are strokes.
+    """
+
+    player: str
+    side: str
+    handicap: int
+    receives: int
+    strokes_on_holes: tuple[int, ...]
+
+
+class MatchShape(Shape, frozen=True, kw_only=True):
+    """A match.
+
+    Attributes:
+        match: The match.
+        sides: Its two sides.
+        winner: The side that won; empty where none did.
+        result: The result: ``3 & 2``, ``1 up``, ``20th hole``, ``tied``, ``conceded``, or the state of a match that is not over.
+        ended: How it came to its end: by-holes, tied, conceded, disqualified or not-over.
+        ended_on_hole: So many holes were played, extra holes included.
+        dormie_after_hole: After how many holes a side was first dormie; null where none was.
+        players: Who played, with the strokes received.
+        holes: The holes.
+        citations: The rules.
+    """
+
+    match: str
+    sides: tuple[str, str]
+    winner: str
+    result: str
+    ended: str
+    ended_on_hole: int
+    dormie_after_hole: int | None
+    players: tuple[MatchPlayerShape, ...]
+    holes: tuple[MatchHoleShape, ...]
+    citations: tuple[CitationShape, ...]
+
+
 class CompetitionResultsShape(Shape, frozen=True, kw_only=True):
     """The results under a book.
 
@@ -174,7 +245,8 @@ class CompetitionResultsShape(Shape, frozen=True, kw_only=True):
         book: The book.
         stamp: Its stamp.
         why_none: Why the book cannot score the competition; empty where it can.
-        places: Players or sides, the first place first.
+        places: Players or sides, the first place first; of each match the winner and then the other side.
+        matches: The matches; empty in stroke play.
         tie_citations: The rules by which ties were decided; empty where there was none.
     """
 
@@ -182,6 +254,7 @@ class CompetitionResultsShape(Shape, frozen=True, kw_only=True):
     stamp: str
     why_none: str
     places: tuple[RankedShape, ...]
+    matches: tuple[MatchShape, ...]
     tie_citations: tuple[CitationShape, ...]
 
 
@@ -214,6 +287,7 @@ def _results(results: Results) -> CompetitionResultsShape:
         stamp=results.stamp,
         why_none=results.why_none,
         places=tuple(map(_place, results.ranked)),
+        matches=tuple(map(_match, results.matches)),
         tie_citations=citation_shapes(results.tie_citations),
     )
 
@@ -223,6 +297,7 @@ def _place(ranked: Ranked) -> RankedShape:
     return RankedShape(
         place=placed.place if placed is not None else None,
         joint=placed is not None and placed.is_joint,
+        match=ranked.match,
         player=ranked.name,
         score=ranked.total,
         score_says=ranked.words,
@@ -231,8 +306,8 @@ def _place(ranked: Ranked) -> RankedShape:
             ComparedShape(step=one.step, value=value_words(one.value)) for one in (placed.compared if placed is not None else ())
         ),
         status=ranked.status.value,
-        penalties=tuple(_penalty(charge) for one in ranked.rounds for charge in one.charges),
-        decisions=tuple(_decision(decision) for one in ranked.rounds for decision in one.decisions),
+        penalties=tuple(_penalty(charge) for charge in ranked.charges),
+        decisions=tuple(_decision(decision) for decision in ranked.decisions),
         rounds=tuple(map(_round, ranked.rounds)),
         citations=citation_shapes(ranked.citations),
     )
@@ -303,4 +378,48 @@ def _hole(hole: HoleScore) -> ScoredHoleShape:
         stop_after_strokes=hole.stop_after,
         stop=hole.may_stop,
         why=hole.why,
+    )
+
+
+def _match(match: MatchScore) -> MatchShape:
+    course = match.course
+    return MatchShape(
+        match=match.match,
+        sides=match.sides,
+        winner=_side(match, course.winner),
+        result=course.result,
+        ended=course.ended.value,
+        ended_on_hole=course.ended_on,
+        dormie_after_hole=course.dormie_after,
+        players=tuple(_match_player(match, ball) for ball in match.balls),
+        holes=tuple(_match_hole(match, hole) for hole in match.holes),
+        citations=citation_shapes(match.citations),
+    )
+
+
+def _side(match: MatchScore, sign: int) -> str:
+    """The side that a sign stands for: above zero the first, below zero the second."""
+    return "" if sign == 0 else match.sides[0 if sign > 0 else 1]
+
+
+def _match_player(match: MatchScore, ball: Ball) -> MatchPlayerShape:
+    return MatchPlayerShape(
+        player=ball.name,
+        side=match.sides[ball.side],
+        handicap=ball.handicap,
+        receives=ball.received,
+        strokes_on_holes=tuple(hole for hole, strokes in enumerate(ball.by_hole, start=1) for _ in range(strokes)),
+    )
+
+
+def _match_hole(match: MatchScore, hole: MatchHole) -> MatchHoleShape:
+    state = match.course.states[hole.played - 1]
+    return MatchHoleShape(
+        played=hole.played,
+        hole=hole.hole,
+        winner=_side(match, hole.won.outcome),
+        net=hole.won.nets,
+        state=state.words,
+        leader=_side(match, state.lead),
+        says=hole.won.says,
     )

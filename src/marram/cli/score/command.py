@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from marram.core.citations import Citation
-    from marram.scoring.results import Results
+    from marram.scoring.ranked import Results
 
 
 @click.command()

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
 from marram.core.errors import CardError, HandicapError
+from marram.core.terms import Form
 from marram.core.words import odd_sign, shortly
 from marram.handicaps.written_handicaps import read_handicap
 from marram.interchange.cards.penalty_text import read_corrections, read_penalties
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
 from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap
 from marram.scoring.cards.tee import Tee
-from marram.scoring.competition.terms_of_competition import Terms
+from marram.scoring.competition.terms_of_competition import ONE_BALL, Terms
 
 HINT = "See docs/formats/cards.md."
 _MOST_HOLES, _LONGEST, _MOST_STROKES = 36, 18, 30
@@ -22,7 +24,8 @@ _MOST_HOLES, _LONGEST, _MOST_STROKES = 36, 18, 30
 _HIGHEST_INDEX = Fraction(54)
 _HIGHEST_HANDICAP, _LOWEST = 79, -12
 """An Index of 54 under the steepest Slope Rating, five over par: 54 x 155 / 113 + 5; plus handicaps below 12 are a guard of ours."""
-_PICKED_UP = frozenset({"p", "pu", "x", "-", "nr", "picked up", "picked-up"})
+_PICKED_UP = re.compile(r"(?:x|-|nr|picked[ -]up|pu?(?P<order>[1-9])?)")
+_CONCEDED = frozenset({"c", "conceded"})
 _STATUS = {
     "": CardStatus.RETURNED,
     "returned": CardStatus.RETURNED,
@@ -35,6 +38,7 @@ _STATUS = {
     "dns": CardStatus.DID_NOT_START,
     "disqualified": CardStatus.DISQUALIFIED,
     "dq": CardStatus.DISQUALIFIED,
+    "conceded": CardStatus.CONCEDED,
 }
 _CERTIFIED = {"": (True, True), "yes": (True, True), "no": (False, False), "player": (True, False), "marker": (False, True)}
 _COLUMNS = {
@@ -97,7 +101,7 @@ def _refuse_doubles(cards: Sequence[Card], faults: Faults) -> None:
     seen: dict[tuple[str, str, int], int] = {}
     for card in cards:
         key = (card.match, card.player, card.round)
-        if key in seen:
+        if key in seen and card.player:
             faults.add(f"row {card.row}, column player", f"{card.player} has a card for round {card.round} in row {seen[key]} already")
         seen.setdefault(key, card.row)
 
@@ -157,7 +161,14 @@ class _CardReader:
             self.row.fault("player", f"it holds the sign {odd_sign(name)}, which is not seen; write it without")
         return name
 
+    @property
+    def is_match(self) -> bool:
+        """Whether a match is played, where holes may be conceded and extra holes follow."""
+        return self.terms is not None and self.terms.form is Form.MATCH_PLAY
+
     def _entries(self) -> tuple[HoleEntry, ...]:
+        if self.is_match:
+            return tuple(self._entry(str(hole)) for hole in range(1, _MOST_HOLES + 1))
         for hole in range(self.holes + 1, _MOST_HOLES + 1):
             if self.row.text(str(hole)):
                 self.row.fault(str(hole), f"a round has {self.holes} holes")
@@ -165,8 +176,13 @@ class _CardReader:
 
     def _entry(self, column: str) -> HoleEntry:
         text = self.row.text(column).casefold()
-        if text in _PICKED_UP:
-            return HoleEntry(is_picked_up=True)
+        picked_up = _PICKED_UP.fullmatch(text)
+        if picked_up is not None:
+            return HoleEntry(is_picked_up=True, given_up=int(picked_up["order"]) if picked_up["order"] else None)
+        if text in _CONCEDED:
+            if not self.is_match:
+                self.row.fault(column, "a hole is conceded in match play only")
+            return HoleEntry(has_conceded=True)
         return HoleEntry(strokes=self.row.whole(column, least=1, most=_MOST_STROKES))
 
     def _tee(self) -> Tee | None:
@@ -204,7 +220,8 @@ class _CardReader:
         index = self._handicap("handicap_index", decimals=1)
         is_stated = any(self.row.text(column) for column in ("course_handicap", "playing_handicap"))
         needs = self.terms is not None and self.terms.is_net and not is_stated
-        if needs and index is None and not self.row.text("handicap_index"):
+        plays_one_ball = self.terms is not None and self.terms.sides in ONE_BALL  # the side's handicap may stand in one row of it
+        if needs and index is None and not self.row.text("handicap_index") and not plays_one_ball:
             self.row.fault("playing_handicap", "a net competition needs a handicap: an Index, a Course Handicap or a Playing Handicap")
         if needs and index is not None and tee is not None and not tee.is_rated:
             self.row.fault("handicap_index", f"the tee {tee.name} has no Course Rating and Slope Rating, so an Index gives no strokes")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from io import StringIO
 
 from marram.core.citations import Citation, merged, rules_words
-from marram.scoring.results import Ranked, Results, citations_of
+from marram.scoring.ranked import Ranked, Results, citations_of
 
 _HEADING = ("book", "place", "player", "score", "score_says", "decided_by", "status", "penalties", "rules")
 _STARTS_A_FORMULA = ("=", "+", "-", "@")
@@ -38,7 +38,7 @@ def _row(results: Results, ranked: Ranked) -> tuple[str, ...]:
         ranked.words,
         placed.decided_by if placed is not None else "",
         ranked.status.value,
-        "; ".join(f"{charge.says}{f' ({charge.ruling})' * bool(charge.ruling)}" for one in ranked.rounds for charge in one.charges),
+        "; ".join(f"{charge.says}{f' ({charge.ruling})' * bool(charge.ruling)}" for charge in ranked.charges),
         rules_words(citations_of(ranked)),
     )
 

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from marram.interchange.cards.competition_files import Competition
 from marram.rulebook.book import Book
-from marram.scoring.results import Results, score_competition
+from marram.scoring.ranked import Results
+from marram.scoring.results import score_competition
 
 
 def score_cards(books: Sequence[Book], competition: Competition) -> tuple[Results, ...]:

@@ -15,6 +15,7 @@ class CardStatus(StrEnum):
     NOT_RETURNED = "not-returned"
     DID_NOT_START = "did-not-start"
     DISQUALIFIED = "disqualified"
+    CONCEDED = "conceded"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,10 +25,19 @@ class HoleEntry:
     Attributes:
         strokes: Strokes with the penalty strokes that the player added; None where the card shows no score.
         is_picked_up: Whether the card says that the player picked up.
+        given_up: When that was among the balls of the hole, from 1; None where nobody knows.
+        has_conceded: Whether the player conceded the hole of a match.
     """
 
     strokes: int | None = None
     is_picked_up: bool = False
+    given_up: int | None = None
+    has_conceded: bool = False
+
+    @property
+    def is_played(self) -> bool:
+        """Whether anything is known of the hole."""
+        return self.strokes is not None or self.is_picked_up or self.has_conceded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -178,7 +178,8 @@ class Terms:
     def needs_stroke_index(self) -> bool:
         """Whether strokes are taken hole by hole: in all but a total of strokes, or where the maximum depends on them."""
         depends = self.maximum is not None and self.maximum.set_as is SetAs.NET_DOUBLE_BOGEY
-        return self.is_net and (self.form not in {Form.STROKE_PLAY, Form.MAXIMUM_SCORE} or depends or self.sides is not Sides.INDIVIDUAL)
+        has_many_balls = self.sides not in ONE_BALL | {Sides.INDIVIDUAL}
+        return self.is_net and (self.form not in {Form.STROKE_PLAY, Form.MAXIMUM_SCORE} or depends or has_many_balls)
 
     def tee_of(self, name: str) -> Tee:
         """A tee by name; the only one where no name is given."""

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from marram.core.citations import Citation, merged
+from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.form_of_play_words import Counts, NotHoledOut
 from marram.scoring.cards.card import Card, CardStatus, HoleEntry
@@ -51,7 +52,7 @@ class CardScore:
     citations: tuple[Citation, ...]
 
 
-def score_card(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Strokes) -> CardScore:
+def score_card(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Strokes, partners: Form | None = None) -> CardScore:
     """Score a card.
 
     Args:
@@ -60,12 +61,13 @@ def score_card(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Stro
         terms: The terms of the competition.
         card: The card.
         strokes: The strokes that it receives; none in a gross competition.
+        partners: The form of partners that the player plays in; None for a player alone.
 
     Raises:
         CardError: A penalty cannot be charged.
     """
     tee = terms.tee_of(card.tee)
-    charges = charges_on(book, law, card)
+    charges = charges_on(book, law, card, partners)
     decisions = _decisions(book, law, terms, card, strokes)
     entries = _corrected(card, decisions)
     holes = tuple(_hole(law, terms, card, tee, strokes, charges, entries, place) for place in range(tee.holes))
@@ -122,20 +124,40 @@ def _hole(
     itself = next((charge for charge in own if charge.charged is Charged.HOLE_ITSELF), None)
     entry = entries[place]
     made = None if entry.strokes is None or itself is not None else entry.strokes + sum(charge.strokes_on_hole for charge in own)
-    target = None if law.counts is Counts.STROKES else terms.target_of(place, par)
-    maximum = None if terms.maximum is None else terms.maximum.of_hole(par, received)
     why = itself.says if itself is not None else "picked up" if entry.is_picked_up else "no score"
-    known = HoleToScore(
-        hole=hole,
+    return score_hole(
+        law, _to_score(law, terms, place=place, par=par, received=received, strokes=made, is_net=bool(strokes.by_hole), why=why)
+    )
+
+
+def _to_score(
+    law: FormLaw, terms: Terms, *, place: int, par: int, received: int, strokes: int | None, is_net: bool, why: str
+) -> HoleToScore:
+    return HoleToScore(
+        hole=place + 1,
         par=par,
         received=received,
-        strokes=made,
-        target=target,
-        maximum=maximum,
-        is_net=terms.is_net and bool(strokes.by_hole),
+        strokes=strokes,
+        target=None if law.counts is Counts.STROKES else terms.target_of(place, par),
+        maximum=None if terms.maximum is None else terms.maximum.of_hole(par, received),
+        is_net=terms.is_net and is_net,
         why=why,
     )
-    return score_hole(law, known)
+
+
+def hole_again(law: FormLaw, terms: Terms, one: CardScore, place: int, strokes: int) -> HoleScore:
+    """A hole of a card counted again with other strokes.
+
+    Args:
+        law: What the book says of the form of play.
+        terms: The terms of the competition.
+        one: The card as it was scored.
+        place: The hole's place, from 0.
+        strokes: The strokes.
+    """
+    received, has_index = one.strokes.by_hole[place] if one.strokes.by_hole else 0, bool(one.strokes.by_hole)
+    par = one.tee.par[place]
+    return score_hole(law, _to_score(law, terms, place=place, par=par, received=received, strokes=strokes, is_net=has_index, why=""))
 
 
 def _spared(
@@ -152,9 +174,7 @@ def _spared(
             continue
         now = holes[decision.hole - 1]
         right = correction.actual + (correction.left_out or 0)
-        known = HoleToScore(
-            hole=now.hole, par=now.par, received=now.received, strokes=right, target=terms.target_of(now.hole - 1, now.par), is_net=True
-        )
+        known = _to_score(law, terms, place=now.hole - 1, par=now.par, received=now.received, strokes=right, is_net=terms.is_net, why="")
         is_same = score_hole(law, known).value == now.value
         says = "lower than taken, without effect on the hole: no penalty"
         found.append(replace(decision, is_out=False, says=says) if is_same else decision)

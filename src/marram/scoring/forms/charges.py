@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from marram.core.citations import Citation, merged
 from marram.core.errors import CardError
+from marram.core.terms import Form
 from marram.core.words import counted
 from marram.rulebook.book import Book
+from marram.rulebook.consequence_words import BorneBy, HoleIs
+from marram.rulebook.consequences import Consequence
 from marram.rulebook.form_of_play_words import ClubsAs, DelayAs, LateAs
 from marram.rulebook.named_facts import NamedFact
-from marram.rulings.acts.act_in_form import read_in_form
+from marram.rulings.acts.act_in_form import FormReading, read_in_form
 from marram.rulings.acts.acts import FAMILY, rule_on_act
 from marram.rulings.acts.breach_relations import Counted, Relations
+from marram.rulings.acts.partners import PartnerBears
 from marram.scoring.cards.card import Card, Penalty
 from marram.scoring.forms.form_law import FormLaw, OwnCharge
 
 _CAP = "club-excess-penalty-cap"
+_PARTNER_TOO = frozenset({PartnerBears.SIDE, PartnerBears.SAME, PartnerBears.SIDE_IS_OUT})
 
 
 class Charged(StrEnum):
@@ -59,6 +64,7 @@ class Charge:
         act: The act; empty where strokes alone were stated.
         ruling: Id of the ruling; empty where there is none.
         is_in_score: Whether the score of the hole held it already.
+        bears_partner: Whether the partner bears the same.
         says: The same in words.
         citations: The rules.
     """
@@ -70,6 +76,7 @@ class Charge:
     act: str = ""
     ruling: str = ""
     is_in_score: bool = False
+    bears_partner: bool = False
     says: str
     citations: tuple[Citation, ...]
 
@@ -79,26 +86,28 @@ class Charge:
         return self.amount if self.charged is Charged.ON_HOLE and not self.is_in_score else 0
 
 
-def charges_on(book: Book, law: FormLaw, card: Card) -> tuple[Charge, ...]:
+def charges_on(book: Book, law: FormLaw, card: Card, partners: Form | None = None) -> tuple[Charge, ...]:
     """What the penalties of a card cost.
 
     Args:
         book: The book.
         law: What it says of the form of play.
         card: The card.
+        partners: The form of partners that the player plays in; None for a player alone.
 
     Raises:
         CardError: A penalty names an act that the book does not have, or needs a hole.
     """
-    charger = _Charger(book, law, card)
+    charger = _Charger(book, law, card, partners)
     return tuple(charger.charge(penalty) for penalty in sorted(card.penalties, key=charger.in_order))
 
 
 class _Charger:
     """Charges the penalties of one card one after the other, since caps and second breaches look back."""
 
-    def __init__(self, book: Book, law: FormLaw, card: Card) -> None:
+    def __init__(self, book: Book, law: FormLaw, card: Card, partners: Form | None) -> None:
         self.book = book
+        self.partners = partners
         self.law = law
         self.card = card
         self.relations = Relations(book) if card.penalties else None
@@ -189,20 +198,43 @@ class _Charger:
 
     def _as_act_says(self, penalty: Penalty, facts: frozenset[str]) -> Charge:
         answer = rule_on_act(self.book, penalty.act, dict.fromkeys(facts, True))
-        reading = read_in_form(self.book, self.law.form, penalty.act, answer.case) if answer.case is not None else None
+        reading = self._reading(penalty.act, answer.case)
         if answer.case is None or reading is None or not reading.happens:
             why = answer.why_none or (reading.says if reading is not None else "")
             raise self._fault(penalty, f"{self.book.name} cannot charge {penalty.act!r}: {why}")
         cited = merged(answer.citations, reading.citations)
+        if answer.case.who is BorneBy.OPPONENT and reading.is_match:
+            raise self._fault(penalty, "the opponent bears it; write it with the opponent's card")
+        both = reading.partner in _PARTNER_TOO
         if reading.is_out:
-            return self._made(penalty, Charged.DISQUALIFIED, says=reading.says, citations=cited)
+            return self._made(penalty, Charged.DISQUALIFIED, bears_partner=both, says=reading.says, citations=cited)
         if reading.hole:
-            return self._made(penalty, Charged.HOLE_ITSELF, says=reading.says, citations=cited)
+            hole = self._hole_lost(penalty, reading.hole)
+            return self._made(penalty, Charged.HOLE_ITSELF, hole=hole, bears_partner=both, says=reading.says, citations=cited)
         strokes = reading.strokes if penalty.strokes is None else penalty.strokes
         charged = Charged.ON_HOLE if strokes else Charged.NOTHING
         if charged is Charged.ON_HOLE and penalty.hole is None:
             raise self._fault(penalty, "It is charged on a hole, and no hole is stated.")
-        return self._made(penalty, charged, strokes, says=reading.says, citations=cited)
+        return self._made(penalty, charged, strokes, bears_partner=both, says=reading.says, citations=cited)
+
+    def _reading(self, act: str, case: Consequence | None) -> FormReading | None:
+        """How the act reads in the form, or in the form of partners as that is played here."""
+        if case is None:
+            return None
+        if self.partners is None or not self.book.has_row(f"form.{self.partners.value}"):
+            return read_in_form(self.book, self.law.form, act, case)
+        own = read_in_form(self.book, self.law.form, act, case)
+        played = Form.MATCH_PLAY if self.law.form is Form.MATCH_PLAY else Form.STROKE_PLAY
+        read = read_in_form(self.book, self.partners, act, case, played)
+        if own is None or read is None or (own.is_out and not read.is_out and not read.hole):
+            return own
+        return replace(own, partner=read.partner, citations=merged(own.citations, read.citations))
+
+    def _hole_lost(self, penalty: Penalty, word: str) -> int | None:
+        """The hole that is lost: the one named, the first, or the next."""
+        if word == HoleIs.FIRST_LOST:
+            return self.card.start
+        return penalty.hole + 1 if word == HoleIs.NEXT_LOST and penalty.hole is not None else penalty.hole
 
     def _made(
         self,
@@ -212,6 +244,7 @@ class _Charger:
         *,
         unit: Unit = Unit.STROKES,
         hole: int | None = None,
+        bears_partner: bool = False,
         says: str,
         citations: Sequence[Citation],
     ) -> Charge:
@@ -223,6 +256,7 @@ class _Charger:
             act=penalty.act,
             ruling=penalty.ruling,
             is_in_score=penalty.is_in_score and charged is Charged.ON_HOLE,
+            bears_partner=bears_partner,
             says=says,
             citations=tuple(citations),
         )

@@ -80,8 +80,23 @@ def strokes_received(book: Book, law: FormLaw, terms: Terms, handicaps: Handicap
     """
     if handicaps is None:
         return Strokes()
+    played = playing_handicap_of(handicaps, card, terms.tee_of(card.tee))
+    return received_as(book, law, terms, handicaps, card, played, tees)
+
+
+def received_as(book: Book, law: FormLaw, terms: Terms, handicaps: HandicapLaw, card: Card, played: Played, tees: Sequence[Tee]) -> Strokes:
+    """The strokes that a card receives off a Playing Handicap, with what the card shows and what the tee adds.
+
+    Args:
+        book: The book.
+        law: What it says of the form of play.
+        terms: The terms of the competition.
+        handicaps: How handicaps are played off.
+        card: The card.
+        played: The Playing Handicap of the player or the side.
+        tees: Every tee that the competition is played from.
+    """
     tee = terms.tee_of(card.tee)
-    played = playing_handicap_of(handicaps, card, tee)
     found = handicap_to_use(book, law.form, card, played.strokes)
     from_tee = _for_tee(law, terms, handicaps, tee, tees)
     is_own = found.strokes == played.strokes
