@@ -12,7 +12,7 @@ from hashlib import sha256
 
 from marram.core.errors import StudyError
 from marram.evidence.planning.queue import HOLES, MOST_SAVED_MIN, USUAL_INTERVAL_MIN, queue_shown
-from marram.evidence.sizes import USUAL_POWER, least_effect, pairs_needed
+from marram.evidence.sizes import ALPHA, USUAL_POWER, least_effect, pairs_needed
 from marram.evidence.verdicts import FEWEST_PAIRS, MOST_PRIMARIES
 from marram.records.outcomes import Outcome, Per, find_outcome
 from marram.records.rows import Arm
@@ -111,6 +111,7 @@ def plan(
     design: Design = Design.PAIRED_DAYS,
     expected_meetings: float | None = None,
     power: float = USUAL_POWER,
+    alpha: float = ALPHA,
 ) -> TrialPlan:
     """Plan a trial in pairs of days, with the coin already thrown, or refuse it.
 
@@ -121,18 +122,19 @@ def plan(
         design: What the coin draws.
         expected_meetings: How often players are expected to meet the change on the trial days together (`meetings_expected`).
         power: Chance wanted of finding the effect that matters.
+        alpha: False alarms let pass at the end, two-sided: less than usual where looks before it are planned.
 
     Raises:
         StudyError: The plan cannot answer its question; every reason is given.
         RecordError: An outcome is not in the catalogue.
     """
-    refusals = refusals_of(primaries, pairs=pairs, design=design, expected_meetings=expected_meetings, power=power)
+    refusals = refusals_of(primaries, pairs=pairs, design=design, expected_meetings=expected_meetings, power=power, alpha=alpha)
     if refusals:
         message, instead = " ".join(refusal.message for refusal in refusals), " ".join(refusal.instead for refusal in refusals)
         raise StudyError(message, where="plan", hint=instead)
     return TrialPlan(
         design=design,
-        outcomes=tuple(_planned(primary, pairs, power) for primary in primaries),
+        outcomes=tuple(_planned(primary, pairs, power, alpha) for primary in primaries),
         pairs=draw_pairs(name_pairs(pairs), seed),
         commitment=commitment_of(seed),
         power=power,
@@ -147,6 +149,7 @@ def refusals_of(
     design: Design = Design.PAIRED_DAYS,
     expected_meetings: float | None = None,
     power: float = USUAL_POWER,
+    alpha: float = ALPHA,
 ) -> tuple[Refusal, ...]:
     """Every reason why a plan cannot answer its question; none where it can.
 
@@ -156,6 +159,7 @@ def refusals_of(
         design: What the coin draws.
         expected_meetings: As for `plan`.
         power: As for `plan`.
+        alpha: As for `plan`.
 
     Raises:
         RecordError: An outcome is not in the catalogue.
@@ -166,7 +170,7 @@ def refusals_of(
         found.append(Refusal(message=message, instead=f"Plan at least {FEWEST_PAIRS} pairs."))
         return tuple(found)
     if design is Design.PAIRED_DAYS:
-        found += [refusal for primary in primaries for refusal in _refuse_blind(_planned(primary, pairs, power), pairs)]
+        found += [refusal for primary in primaries for refusal in _refuse_blind(_planned(primary, pairs, power, alpha), pairs)]
     return tuple(found)
 
 
@@ -220,11 +224,11 @@ def commitment_of(seed: str) -> str:
     return sha256(f"seed\n{seed}".encode()).hexdigest()
 
 
-def _planned(primary: Primary, pairs: int, power: float) -> PlannedOutcome:
+def _planned(primary: Primary, pairs: int, power: float, alpha: float) -> PlannedOutcome:
     return PlannedOutcome(
         primary=primary,
-        least_effect=least_effect(pairs, primary.sd_of_difference, power=power),
-        pairs_needed=pairs_needed(primary.matters, primary.sd_of_difference, power=power),
+        least_effect=least_effect(pairs, primary.sd_of_difference, power=power, alpha=alpha),
+        pairs_needed=pairs_needed(primary.matters, primary.sd_of_difference, power=power, alpha=alpha),
     )
 
 

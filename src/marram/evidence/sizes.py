@@ -53,13 +53,14 @@ def sd_of_paired_days(*, between_days: float, between_groups: float, groups: int
     return sqrt(2 * (between_days**2 + between_groups**2 / effective_groups(groups, lag_correlation)))
 
 
-def least_effect(pairs: int, sd_of_difference: float, *, power: float = USUAL_POWER) -> float:
+def least_effect(pairs: int, sd_of_difference: float, *, power: float = USUAL_POWER, alpha: float = ALPHA) -> float:
     """The smallest effect that so many pairs of days find, with the usual chance, at 5 % two-sided.
 
     Args:
         pairs: Pairs of days, at least two.
         sd_of_difference: Standard deviation of the difference of the two days of a pair.
         power: Chance wanted of finding it.
+        alpha: False alarms let pass, two-sided; less than usual at the last of several looks.
 
     Returns:
         (t.975 + t.power) sd / sqrt(pairs), with pairs - 1 degrees of freedom, in the unit of the outcome.
@@ -77,16 +78,17 @@ def least_effect(pairs: int, sd_of_difference: float, *, power: float = USUAL_PO
         raise StudyError(f"A standard deviation of {sd_of_difference} cannot be planned with.", hint="Give a number above zero.")
     if not 0.5 <= power < 1:
         raise StudyError(f"A power of {power} cannot be planned with.", hint="Give a chance from 0.5 up to 0.99.")
-    return float(t.ppf(1 - ALPHA / 2, pairs - 1) + t.ppf(power, pairs - 1)) * sd_of_difference / sqrt(pairs)
+    return float(t.ppf(1 - alpha / 2, pairs - 1) + t.ppf(power, pairs - 1)) * sd_of_difference / sqrt(pairs)
 
 
-def pairs_needed(effect: float, sd_of_difference: float, *, power: float = USUAL_POWER) -> int | None:
+def pairs_needed(effect: float, sd_of_difference: float, *, power: float = USUAL_POWER, alpha: float = ALPHA) -> int | None:
     """The fewest pairs of days that find an effect.
 
     Args:
         effect: The effect to be found, in the unit of the outcome.
         sd_of_difference: Standard deviation of the difference of the two days of a pair.
         power: Chance wanted of finding it.
+        alpha: As for `least_effect`.
 
     Returns:
         The number of pairs; None where more than 10,000 would be needed.
@@ -97,11 +99,11 @@ def pairs_needed(effect: float, sd_of_difference: float, *, power: float = USUAL
     if not effect > 0:
         raise StudyError(f"An effect of {effect} cannot be planned for.", hint="Give the smallest effect that matters, above zero.")
     low, high = 1, _MOST_PAIRS
-    if least_effect(high, sd_of_difference, power=power) > effect:
+    if least_effect(high, sd_of_difference, power=power, alpha=alpha) > effect:
         return None
     while high - low > 1:
         middle = (low + high) // 2
-        low, high = (low, middle) if least_effect(middle, sd_of_difference, power=power) <= effect else (middle, high)
+        low, high = (low, middle) if least_effect(middle, sd_of_difference, power=power, alpha=alpha) <= effect else (middle, high)
     return high
 
 

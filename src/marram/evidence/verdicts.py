@@ -106,6 +106,18 @@ def overall_of(intent: Verdict, guards: Sequence[GuardWord]) -> Overall:
     return Overall.DID_NOT if intent in _FAILED else Overall.OPEN
 
 
+def line_over(intent: Verdict, guards: Sequence[GuardWord], *, is_interim: bool = False) -> Overall:
+    """The line over a change: `overall_of`, but open where there is too little to judge.
+
+    Args:
+        intent: The word for what it was meant to do.
+        guards: The words for what it must not make worse.
+        is_interim: Whether the plan goes on: a guard that is not yet shown to be kept then leaves the line open, unless another is harmed.
+    """
+    waits = is_interim and GuardWord.OPEN in guards and GuardWord.HARMED not in guards
+    return Overall.OPEN if intent is Verdict.TOO_LITTLE or waits else overall_of(intent, guards)
+
+
 def pairs_to_settle(estimate: float, sd: float, *, matters: float, pairs: int) -> int | None:
     """The fewest pairs of days that would settle what is not shown either way, if estimate and spread stayed as they are.
 
@@ -148,13 +160,13 @@ def holm(p_values: Sequence[float]) -> tuple[float, ...]:
 
     Source: Holm, A simple sequentially rejective multiple test procedure (1979).
     """
-    from statsmodels.stats.multitest import multipletests
-
     if not all(0 <= p <= 1 for p in p_values):
         raise StudyError(f"{list(p_values)} are not all p values.", hint="Each lies between 0 and 1.")
-    if not p_values:
-        return ()
-    return tuple(float(p) for p in multipletests(list(p_values), method="holm")[1])
+    raised, so_far = [0.0] * len(p_values), 0.0
+    for passed, place in enumerate(sorted(range(len(p_values)), key=p_values.__getitem__)):
+        so_far = max(so_far, min((len(p_values) - passed) * p_values[place], 1.0))
+        raised[place] = so_far
+    return tuple(raised)
 
 
 def p_words(p: float) -> str:

@@ -7,7 +7,7 @@ import pytest
 from marram.core.errors import StudyError
 from marram.evidence.arm_sizes import answers_needed, design_effect, power_of_equal_rates
 from marram.evidence.looks import chance_of_alarm
-from marram.evidence.planning.rehearsal import RehearsedChange, _Drawn, rehearse
+from marram.evidence.planning.rehearsal import RehearsedChange, _Drawn, _Played, rehearse
 from marram.evidence.rates import pooled_ratio
 from marram.evidence.shares import steps
 from marram.evidence.sizes import least_effect, pairs_needed
@@ -65,7 +65,7 @@ def test_where_more_than_a_fifth_of_the_pairs_is_lost_nothing_is_said() -> None:
 
 def test_the_spread_that_is_drawn_is_the_spread_that_was_stated() -> None:
     """The variance of a sample over n - 1 is on average that of what it is drawn from: 6^2 = 36; over n it would be 30."""
-    drawn = _Drawn([ROUNDS], 6, 0.0, 6000, 1, 0.0)
+    drawn = _Drawn([ROUNDS], _Played(pairs=6, lost=0.0, seasons=6000, seed=1, looks=None), 0.0).seen()
     assert float((drawn.sds["round_min"] ** 2).mean()) == pytest.approx(36, abs=1.5)
 
 

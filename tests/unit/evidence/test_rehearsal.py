@@ -9,7 +9,7 @@ import pytest
 from scipy.stats import t
 
 from marram.core.errors import StudyError
-from marram.evidence.planning.rehearsal import Outlook, RehearsedChange, RehearsedGuard, _Drawn, rehearse
+from marram.evidence.planning.rehearsal import Outlook, RehearsedChange, RehearsedGuard, _Drawn, _Played, rehearse
 from marram.evidence.verdicts import Overall, Verdict, holm, is_praise
 from marram.records.outcomes import Worse
 from marram.records.rows import Arm, Observation, TrialDay
@@ -71,7 +71,7 @@ def test_every_chance_is_counted_and_they_sum_to_one() -> None:
 
 def test_all_seasons_at_once_are_raised_as_each_alone() -> None:
     changes = [replace(SEARCHES, number=n, outcome=name) for n, name in enumerate(("round_min", "waiting_min", "hole_min"), 1)]
-    drawn = _Drawn(changes, 8, 0.0, 20, 3, 0.5)
+    drawn = _Drawn(changes, _Played(pairs=8, lost=0.0, seasons=20, seed=3, looks=None), 0.5).seen()
     alone = {name: t.cdf(drawn.means[name] / (drawn.sds[name] / 8**0.5), 7) for name in ("round_min", "waiting_min", "hole_min")}
     for season in range(20):
         expected = holm([float(alone[name][season]) for name in alone])

@@ -64,6 +64,7 @@ class PlannedOutlookShape(Shape, frozen=True, kw_only=True):
         did_not: Chance of *did not do what it was meant to*.
         open: Chance of *open*.
         monte_carlo_error: How far each chance may be off because it was drawn, as a standard deviation.
+        ended_at: Chance that the line stands at each planned look before the last.
     """
 
     supposed: float
@@ -72,6 +73,19 @@ class PlannedOutlookShape(Shape, frozen=True, kw_only=True):
     did_not: float
     open: float
     monte_carlo_error: float
+    ended_at: tuple[float, ...] | UnsetType = UNSET
+
+
+class PlannedLookShape(Shape, frozen=True, kw_only=True):
+    """A look at the trial.
+
+    Attributes:
+        pairs: After how many pairs of days.
+        bound: How many standard errors an effect must then lie from nothing.
+    """
+
+    pairs: int
+    bound: float
 
 
 class PlannedChangeShape(Shape, frozen=True, kw_only=True):
@@ -132,6 +146,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
         drawn: What was drawn besides pairs of days, such as groups; left out for paired days.
         advice: What must hold for the design to be believed; left out for paired days.
         adjust: What the differences of pairs of days are adjusted for; left out where nothing is.
+        looks: Looks at the trial, the last at its end; left out where none is planned before it.
     """
 
     schema: Literal["marram.trial-plan/1"] = "marram.trial-plan/1"
@@ -146,6 +161,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
     drawn: tuple[DrawnUnitShape, ...] | UnsetType = UNSET
     advice: tuple[str, ...] | UnsetType = UNSET
     adjust: tuple[str, ...] | UnsetType = UNSET
+    looks: tuple[PlannedLookShape, ...] | UnsetType = UNSET
 
 
 def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
@@ -162,6 +178,7 @@ def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
         drawn=planned.drawn if planned.drawn is UNSET else tuple(map(_drawn, planned.drawn)),
         advice=planned.advice,
         adjust=planned.adjust,
+        looks=UNSET if planned.looks is UNSET else tuple(PlannedLookShape(pairs=each.pairs, bound=each.bound) for each in planned.looks),
     )
 
 
@@ -200,4 +217,5 @@ def _outlook(outlook: PlannedOutlook) -> PlannedOutlookShape:
         did_not=outlook.did_not,
         open=outlook.open,
         monte_carlo_error=outlook.monte_carlo_error,
+        ended_at=outlook.ended_at,
     )

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from marram.answers.place_answer import rounded
 from marram.answers.shape import Answer, Shape
+from marram.answers.trials.look_answer import LookShape, LookTakenShape, look_shape, look_taken_shape
 from marram.answers.trials.response_answer import ResponseShape, response_shape
 from marram.answers.trials.sensitivity_answer import SensitivityShape, sensitivity_answer
 from marram.office.trials.report_trial import finding_lines, headline_of
@@ -203,7 +204,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         overall_together: The line over it and those in `together`; null where it stands alone.
         together: Numbers of the other changes that the same values speak of: no day says which of them did it.
         also_touched_by: Numbers of other changes that observe or guard the same outcome.
-        interim: Whether the plan is not at its end, so that nothing has a word yet.
+        interim: Whether the plan is not at its end, so that nothing has a word yet but at a look where its bound is passed.
         by_definition: What of the effect the change makes by definition; null where it sets no limit on the outcome.
         missing_share: Part of the values that is missing, on the side where more is; null where nothing was expected.
         missing_bounds: Between which ends the effect lies, whatever the missing values were; null where none is missing.
@@ -218,6 +219,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         met: How often it was met on trial days; null where nobody recorded that.
         fair: How fair players found it; null where nobody answered.
         adjusted: The same adjusted for what the plan names; null where it names nothing.
+        look: How it stands at a look of the plan; null where none is planned now.
         command: The command that works it out again.
     """
 
@@ -262,6 +264,7 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
     met: int | None
     fair: FairShape | None
     adjusted: AdjustedShape | None
+    look: LookTakenShape | None
     command: str
 
 
@@ -330,6 +333,7 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
         departures: Where the days did not go as planned.
         left_out: Rows that were not weighed.
         interim: Whether the plan is not at its end.
+        look: The look of the plan that the report is; null where none is planned now.
         rows: What became of every row, by outcome and day.
         remarks: What the reader should know besides.
     """
@@ -345,6 +349,7 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
     departures: tuple[str, ...]
     left_out: tuple[RowLeftOutShape, ...]
     interim: bool
+    look: LookShape | None
     rows: tuple[RowsOfDayShape, ...]
     remarks: tuple[str, ...]
 
@@ -371,6 +376,7 @@ def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAns
             for row in weighed.records.left_out
         ),
         interim=weighed.is_interim,
+        look=look_shape(weighed),
         rows=tuple(map(_rows, weighed.rows)),
         remarks=tuple(weighed.records.remarks),
     )
@@ -422,6 +428,7 @@ def _finding(reported: TrialReported, finding: ChangeFinding, command: str) -> C
         met=finding.met,
         fair=_fair(finding),
         adjusted=None if finding.adjusted is None else _adjusted(finding.adjusted),
+        look=look_taken_shape(finding.look),
         command=command,
     )
 

@@ -12,7 +12,7 @@ from marram.core.field_names import Field
 from marram.office.trials.designs.design_names import DesignName
 
 if TYPE_CHECKING:
-    from marram.office.trials.plan_trial import PlannedChange, PlannedTrial, Spread
+    from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, PlannedTrial, Spread
 
 _WIDTH = 100
 
@@ -33,6 +33,8 @@ _WIDTH = 100
     "--leave-out", "left_out", multiple=True, type=int, metavar="CHANGE", help="A change that days on the course are not to judge."
 )
 @click.option("--adjust", multiple=True, metavar="COLUMN", help="Fix what differences of days are adjusted for: wind, rain, field, …")
+@click.option("--looks", type=click.IntRange(1, 10), help="Looks at pairs of days, the last at the end; that one alone if not given.")
+@click.option("--bounds", default="falling", show_default=True, type=click.Choice(["falling", "level"]), help="How their bounds lie.")
 @click.option("--within-a-day", is_flag=True, help="Draw groups inside each day instead of days, as --design groups-within-a-day.")
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the plan to a file.")
 @json_option
@@ -51,6 +53,8 @@ def plan(
     lost: float,
     left_out: tuple[int, ...],
     adjust: tuple[str, ...],
+    looks: int | None,
+    bounds: str,
     within_a_day: bool,
     out: Path | None,
     as_json: bool,
@@ -59,10 +63,11 @@ def plan(
     from marram.answers.shape import json_text
     from marram.answers.trials.plan_answer import trial_plan_answer
     from marram.office.trials.designs.known_designs import plan_by_design
-    from marram.office.trials.designs.trial_design import AskedPlan
+    from marram.office.trials.designs.trial_design import AskedPlan, with_looks
     from marram.office.workroom import Workroom
 
     asked = AskedPlan(seed=seed, pairs=pairs, days=days, groups=groups, waves=waves, left_out=frozenset(left_out), adjust=adjust)
+    asked = with_looks(asked, looks, bounds)
     spread = _spread(spreads, meetings, players, lost)
     planned = plan_by_design(Workroom().trial(trial), spread, asked, _design(design, is_within_a_day=within_a_day))
     content = json_text(trial_plan_answer(planned))
@@ -130,11 +135,25 @@ def _text(planned: PlannedTrial) -> str:
             lines.append(f"   Players are expected to meet it {change.expected_meetings:.0f} times on the trial days.")
         lines += _outlook_lines(change)
         lines += [f"   Must not get worse by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
+    lines += _look_lines(planned)
     lines += drawn_lines(planned)
     if planned.adjust is not UNSET:
         lines.append(f"The report adjusts the differences of the days for {', '.join(planned.adjust)}, and for nothing else.")
     lines.append(f"Make public before the first day: {planned.seed_commitment}")
     return "\n".join(lines)
+
+
+def _look_lines(planned: PlannedTrial) -> list[str]:
+    """When the records are looked at, and how far an effect must then stand out."""
+    from marram.answers.shape import UNSET
+
+    if planned.looks is UNSET:
+        return []
+    told = ", ".join(f"after {look.pairs} pairs {look.bound:.2f}" for look in planned.looks)
+    return [
+        f"Looks: {len(planned.looks)}; an effect must lie so many standard errors from nothing: {told}.",
+        "   Between looks there is no word; all looks together praise by chance in at most 5 of 100 trials.",
+    ]
 
 
 def _outlook_lines(change: PlannedChange) -> list[str]:
@@ -145,7 +164,7 @@ def _outlook_lines(change: PlannedChange) -> list[str]:
         return []
     lines = [
         f"   If the effect were {entry.supposed:g} {change.unit}: did what it was meant to in {entry.did:.0%} of seasons, "
-        f"mixed {entry.mixed:.0%}, did not {entry.did_not:.0%}, open {entry.open:.0%}."
+        f"mixed {entry.mixed:.0%}, did not {entry.did_not:.0%}, open {entry.open:.0%}{_ended(entry)}."
         for entry in change.outlook
     ]
     if change.outlook_lacks:
@@ -155,3 +174,11 @@ def _outlook_lines(change: PlannedChange) -> list[str]:
         others = ", ".join(map(str, change.together))
         lines.append(f"   No day will tell it from change {others}, which is to move the same: they are weighed together.")
     return lines
+
+
+def _ended(entry: PlannedOutlook) -> str:
+    from marram.answers.shape import UNSET
+
+    if entry.ended_at is UNSET:
+        return ""
+    return "; known at " + ", ".join(f"look {number} in {share:.0%}" for number, share in enumerate(entry.ended_at, start=1))

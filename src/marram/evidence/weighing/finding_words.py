@@ -50,6 +50,7 @@ def _sentences(finding: ChangeFinding) -> Iterator[str]:
     )
     rests_on = f"This rests on {counted(effect.units, finding.words.rests_on)} and {finding.rows} values"
     yield f"At least {turned_words(wanted, outcome, is_stated=True)} was wanted. {rests_on}; {_chance(effect.p_t)}."
+    yield from _looked(finding, outcome)
     yield from _shared(finding)
     yield from _defined(finding, outcome)
     yield from _missing(finding, outcome)
@@ -68,6 +69,21 @@ def _turning(finding: ChangeFinding) -> Iterator[str]:
         yield f"It hangs on single {single}: without {unit} {finding.turned_by[0]} alone the word would be another."
     elif finding.turned_by:
         yield f"It hangs on single {single}: without any one of the {unit}s {', '.join(finding.turned_by)} the word would be another."
+
+
+def _looked(finding: ChangeFinding, outcome: Outcome) -> Iterator[str]:
+    """How the effect stands at a look of the plan."""
+    taken = finding.look
+    if taken is None:
+        return
+    look = taken.look
+    passed = "and the bound is passed" if taken.is_passed else "and the bound is not passed"
+    yield (
+        f"{look.words[0].upper()}{look.words[1:]}: an effect must lie {look.bound:.2f} standard errors from nothing; this lies "
+        f"{taken.standard_errors:.2f}, {passed}. At the level of this look ({look.level:.2%}) the difference is "
+        f"{turned_words(taken.interval.low, outcome)} to {turned_words(taken.interval.high, outcome)}; other intervals are not widened "
+        f"for the looks. Over all looks {_chance(taken.p_of_all)}."
+    )
 
 
 def _shared(finding: ChangeFinding) -> Iterator[str]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 from math import fsum
 
 from marram.core.words import counted
 from marram.evidence.effects import Effect, Interval
 from marram.evidence.guards import GuardWord, guard_either_way, guard_of
+from marram.evidence.looks import Look, take_look
 from marram.evidence.rates import RARE_BELOW_EVENTS
 from marram.evidence.verdicts import (
     FEWEST_PAIRS,
@@ -19,7 +20,7 @@ from marram.evidence.verdicts import (
     Wanted,
     as_wanted,
     is_praise,
-    overall_of,
+    line_over,
     pairs_to_settle,
     verdict_of,
 )
@@ -38,12 +39,32 @@ FALSE_PRAISE = 0.05
 """Over all changes of a trial, the chance of praising where nothing changed is at most this."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """When a change is weighed.
+
+    Attributes:
+        interim: Why nothing is said before the end of the plan; empty at the end.
+        look: The look of the plan that is taken; None where none is planned now.
+        is_elsewhere: Whether the plan sends the change to a station or a clarity exercise.
+    """
+
+    interim: str = ""
+    look: Look | None = None
+    is_elsewhere: bool = False
+
+    @property
+    def levels(self) -> tuple[float, float]:
+        """The levels of the intervals of what is meant and of what must not get worse."""
+        return (0.95, 0.90) if self.look is None else (self.look.level, self.look.guard_level)
+
+
 class OneChange:
     """One change while it is weighed."""
 
-    def __init__(self, change: Change, trial: Overlay, records: TrialRecords, comparing: Comparing, *, interim: str = "") -> None:
-        self.change, self.trial, self.records, self.interim = change, trial, records, interim
-        self.comparing = comparing
+    def __init__(self, change: Change, trial: Overlay, records: TrialRecords, comparing: Comparing, *, at: Moment | None = None) -> None:
+        self.change, self.trial, self.records = change, trial, records
+        self.comparing, self.at = comparing, at or Moment()
         self.outcome = None if change.expects is None else outcomes()[change.expects.outcome]
         self.values = [] if self.outcome is None else self._of(self.outcome)
         self.numbers = frozenset(map(id, self.values))
@@ -66,7 +87,14 @@ class OneChange:
         if self.effect is None:
             return 1.0
         is_wanted_way = (self.effect.estimate < 0) is self.wants_less
-        return self.effect.p_t / 2 if is_wanted_way else 1 - self.effect.p_t / 2
+        return self.p / 2 if is_wanted_way else 1 - self.p / 2
+
+    @property
+    def p(self) -> float:
+        """The two-sided p of no effect, over all looks of the plan where it has any."""
+        if self.effect is None:
+            return 1.0
+        return self.effect.p_t if self.at.look is None else self.at.look.p_of_all(self.effect.p_t)
 
     def rests_on(self) -> Iterator[Observation]:
         """Every observation that something said of the change rests on."""
@@ -88,7 +116,7 @@ class OneChange:
         reason = self.why_too_little()
         verdict, doubt = (Verdict.TOO_LITTLE, reason) if reason else self._verdict(chance[number])
         guards = tuple(map(self._guard, self.change.guards))
-        overall = Overall.OPEN if verdict is Verdict.TOO_LITTLE else overall_of(verdict, [guard.word for guard in guards])
+        overall = line_over(verdict, [guard.word for guard in guards], is_interim=bool(self.at.interim))
         together = together_with(self.change, rows)
         return ChangeFinding(
             change=self.change,
@@ -115,6 +143,7 @@ class OneChange:
             met=self.met,
             words=self.comparing.words,
             responses=responses_to(self.change, self.records),
+            look=take_look(self.at.look, self.effect),
         )
 
     @property
@@ -122,11 +151,22 @@ class OneChange:
         return 1.0 if self.compared is None else self.compared.missing_units
 
     def why_too_little(self) -> str:
-        """Why nothing can be said; empty where something can."""
+        """Why nothing can be said now; empty where something can."""
+        look, effect = self.at.look, self.effect
+        if why := self.why_not_now():
+            return why
+        if not self.at.interim or look is None or effect is None or look.passed_by(effect.p_t):
+            return ""
+        return f"interim: {look.words}, and its bound of {look.bound:.2f} standard errors is not passed"
+
+    def why_not_now(self) -> str:
+        """Why nothing can be judged now, however far it lies from nothing; empty where it can."""
         if self.outcome is None:
             return "nothing was expected of it"
-        if self.interim:
-            return self.interim
+        if self.at.is_elsewhere:
+            return "the plan sends it to a station or a clarity exercise, and days do not judge it"
+        if self.at.interim and self.at.look is None:
+            return self.at.interim
         if self.met == 0:
             return "nobody met it"
         if self.never:
@@ -172,14 +212,16 @@ class OneChange:
         wanted, matters = self._wanted(self.effect), self._matters
         fewest = 0 if self.compared is None else self.compared.fewest
         verdict = verdict_of(wanted, matters=matters, pairs=fewest, missing_share=self._missing_units)
+        look = self.at.look if self.at.interim else None
+        passed, unsure = (f"interim: {look.words}, and its bound is passed", Verdict.TOO_LITTLE) if look else ("", Verdict.NOT_SHOWN)
         if not is_praise(verdict):
-            return verdict, ""
+            return verdict, passed
         if chance > FALSE_PRAISE:
-            return Verdict.NOT_SHOWN, "of all outcomes that the trial weighs together, one may well look so by chance"
+            return unsure, "of all outcomes that the trial weighs together, one may well look so by chance"
         bounds = self._bounds()
         if bounds is not None and (bounds[1] >= 0 if self.wants_less else bounds[0] <= 0):
-            return Verdict.NOT_SHOWN, "the values that are missing could turn it"
-        return verdict, ""
+            return unsure, "the values that are missing could turn it"
+        return verdict, passed
 
     @property
     def _matters(self) -> float:
@@ -188,7 +230,8 @@ class OneChange:
 
     def _wanted(self, effect: Effect | None) -> Wanted:
         assert effect is not None
-        return as_wanted(effect.estimate, effect.interval95, effect.interval90, is_less_wanted=self.wants_less)
+        wide, narrow = (effect.interval95, effect.interval90) if self.at.look is None else map(effect.limits, self.at.levels)
+        return as_wanted(effect.estimate, wide, narrow, is_less_wanted=self.wants_less)
 
     def _turned_by(self, verdict: Verdict) -> tuple[str, ...]:
         """Units without each of which praise would be none, or what is no praise would be."""
@@ -220,8 +263,10 @@ class OneChange:
         outcome = outcomes()[guard.outcome]
         compared, never = self.comparing.compare(outcome, self._of(outcome)), self.comparing.why_never(outcome)
         effect = compared.effect if compared.fewest >= FEWEST_PAIRS and not never else None
-        is_open = effect is None or bool(self.interim) or compared.missing.worst[1] > MOST_MISSING or compared.missing_units > MOST_MISSING
+        waits = self.at.is_elsewhere or bool(self.at.interim and self.at.look is None)
+        is_open = waits or compared.missing.worst[1] > MOST_MISSING or compared.missing_units > MOST_MISSING
         worse = worse_of(guard)
+        limits = None if effect is None else effect.interval90 if self.at.look is None else effect.limits(self.at.levels[1])
         return GuardFinding(
             outcome=outcome,
             margin=guard.margin,
@@ -230,7 +275,7 @@ class OneChange:
             interval90=None if effect is None else effect.interval90,
             ratio=None if never else compared.ratio(),
             reason=never,
-            word=GuardWord.OPEN if effect is None or is_open else guard_word(effect.interval90, guard.margin, worse),
+            word=GuardWord.OPEN if limits is None or is_open else guard_word(limits, guard.margin, worse),
         )
 
 

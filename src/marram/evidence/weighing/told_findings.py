@@ -8,6 +8,7 @@ from marram.evidence.design_words import PAIRED, DesignWords
 from marram.evidence.effects import Effect, Interval
 from marram.evidence.fitting.adjusted_pairs import AdjustedDifference
 from marram.evidence.guards import GuardWord
+from marram.evidence.looks import Look, LookTaken
 from marram.evidence.rates import RateRatio
 from marram.evidence.sensitivity.sensitivity_line import SensitivityLine
 from marram.evidence.verdicts import Overall, Verdict
@@ -77,6 +78,7 @@ class ChangeFinding:
         adjusted: The effect adjusted for what the plan names; None where it names nothing.
         responses: Who of those asked answered each question; none where nobody wrote down who was asked.
         sensitivity: What other ways of reckoning say, where they were asked for; no word hangs on it.
+        look: How it stands at a look of the plan; None where none is planned now, or nothing can be looked at.
     """
 
     change: Change
@@ -106,6 +108,7 @@ class ChangeFinding:
     adjusted: AdjustedDifference | None = None
     responses: tuple[QuestionResponse, ...] = ()
     sensitivity: tuple[SensitivityLine, ...] = ()
+    look: LookTaken | None = None
 
     @property
     def fair(self) -> AnswersTold | None:
@@ -124,8 +127,11 @@ class TrialReport:
         pairs: Whole pairs of days, or what else was drawn.
         records: The records, with what was left out and what was queried.
         rows: What became of every row, by outcome and day.
-        is_interim: Whether the plan has more pairs than were played and the trial is still open: then nothing has a word yet.
+        is_interim: Whether the plan has more pairs than were played and the trial is still open: then nothing has a word yet, but at a
+            look of the plan.
         words: What the design calls what it draws.
+        look: The look of the plan that this report is; None where none is planned now.
+        planned_pairs: Pairs, or what else was drawn, that the plan has; None where there is no plan.
     """
 
     trial: Overlay
@@ -135,3 +141,5 @@ class TrialReport:
     rows: tuple[RowsOfDay, ...]
     is_interim: bool = False
     words: DesignWords = PAIRED
+    look: Look | None = None
+    planned_pairs: int | None = None

@@ -11,9 +11,10 @@ import msgspec
 from msgspec import UNSET, UnsetType
 
 from marram.core.errors import StudyError
+from marram.evidence.looks import Bounds, Looks, PlannedLook, plan_looks
 from marram.evidence.plan import Design, DrawnPair, Primary, TrialPlan, meetings_expected, plan
 from marram.evidence.planning.rehearsal import Outlook, RehearsedChange, RehearsedGuard, rehearse
-from marram.evidence.sizes import USUAL_POWER
+from marram.evidence.sizes import ALPHA, USUAL_POWER
 from marram.evidence.verdicts import Overall
 from marram.evidence.weighing.one_change import worse_of
 from marram.evidence.weighing.together import confounded
@@ -25,6 +26,8 @@ from marram.rulebook.overlays.trial_terms import Direction, Life
 
 PLAN_SCHEMA = "marram.trial-plan/1"
 """Which shape a plan's file has, and in which version."""
+BY_DAYS, BY_EXERCISE = "the days", "a station or a clarity exercise"
+"""What judges a change."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +94,7 @@ class PlannedOutlook:
         did_not: Chance of *did not do what it was meant to*.
         open: Chance of *open*.
         monte_carlo_error: How far each chance may be off because it was drawn, as a standard deviation.
+        ended_at: Chance that the line stands at each planned look before the last.
     """
 
     supposed: float
@@ -99,6 +103,7 @@ class PlannedOutlook:
     did_not: float
     open: float
     monte_carlo_error: float
+    ended_at: tuple[float, ...] | UnsetType = UNSET
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,6 +150,14 @@ class PlannedChange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FrozenLook:
+    """A look at the trial: after how many pairs, and how many standard errors an effect must then lie from nothing."""
+
+    pairs: int
+    bound: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedTrial:
     """A plan as it is frozen. Its members are those of the file: the stamp is that of their text.
 
@@ -159,6 +172,7 @@ class PlannedTrial:
         drawn: What was drawn besides pairs of days, such as groups; not there for paired days.
         advice: What must hold for the design to be believed; not there for paired days.
         adjust: What the differences of pairs of days are adjusted for; not there where nothing is.
+        looks: Looks at the trial, the last at its end; not there where none is planned before it.
     """
 
     trial: str
@@ -171,6 +185,7 @@ class PlannedTrial:
     drawn: tuple[DrawnUnit, ...] | UnsetType = UNSET
     advice: tuple[str, ...] | UnsetType = UNSET
     adjust: tuple[str, ...] | UnsetType = UNSET
+    looks: tuple[FrozenLook, ...] | UnsetType = UNSET
 
     @property
     def stamp(self) -> str:
@@ -189,6 +204,8 @@ class ReadPlan:
         design: What was drawn.
         drawn: What was drawn besides pairs of days.
         adjust: What the differences of pairs of days are adjusted for.
+        looks: Looks at the trial; None where none is planned before its end.
+        elsewhere: Numbers of the changes that a station or a clarity exercise judges.
     """
 
     stamp: str
@@ -197,6 +214,8 @@ class ReadPlan:
     design: Design = Design.PAIRED_DAYS
     drawn: tuple[DrawnUnit, ...] = ()
     adjust: tuple[str, ...] = ()
+    looks: Looks | None = None
+    elsewhere: frozenset[int] = frozenset()
 
 
 class _FrozenPair(msgspec.Struct):
@@ -207,11 +226,20 @@ class _FrozenPair(msgspec.Struct):
     second_day: Arm
 
 
+class _FrozenChange(msgspec.Struct):
+    """A change, as a plan holds it."""
+
+    change: int
+    judged_by: str = BY_DAYS
+
+
 class _FrozenPlan(msgspec.Struct):
     """What of a plan is read again."""
 
     trial_stamp: str
     pairs: list[_FrozenPair]
+    changes: list[_FrozenChange] = []
+    looks: list[FrozenLook] = []
     design: Design = Design.PAIRED_DAYS
     drawn: list[DrawnUnit] = []
     adjust: tuple[str, ...] = ()
@@ -232,7 +260,16 @@ def _frozen_text(content: object) -> str:
     return json.dumps(content, sort_keys=True, ensure_ascii=False, indent=1)
 
 
-def plan_trial(trial: Overlay, spread: Spread, *, pairs: int, seed: str, left_out: frozenset[int] = frozenset()) -> PlannedTrial:
+def plan_trial(
+    trial: Overlay,
+    spread: Spread,
+    *,
+    pairs: int,
+    seed: str,
+    left_out: frozenset[int] = frozenset(),
+    looks: int = 1,
+    bounds: Bounds = Bounds.FALLING,
+) -> PlannedTrial:
     """The plan of a trial in paired days, as it is written down and frozen.
 
     Args:
@@ -241,21 +278,25 @@ def plan_trial(trial: Overlay, spread: Spread, *, pairs: int, seed: str, left_ou
         pairs: Pairs of days.
         seed: Text from which the coin is thrown, kept closed until the last day.
         left_out: Changes that days on the course are not to judge; they go to a station or a clarity exercise.
+        looks: Looks at the trial, equally spaced by pairs, the last at its end.
+        bounds: How the bounds of the looks lie.
 
     Raises:
-        StudyError: A change cannot be answered by the plan; every reason is given, with what to do instead.
+        StudyError: The looks cannot be planned, or a change cannot be answered by the plan; every reason is given, with what to do instead.
     """
+    watched = plan_looks(looks, pairs, bounds) if looks != 1 else None
+    alpha = ALPHA if watched is None else watched.last_alpha
     planned, refused = {}, []
     for change in (change for change in trial.changes if change.number not in left_out):
         try:
-            planned[change.number] = _plan_change(change, spread, pairs=pairs, seed=seed)
+            planned[change.number] = _plan_change(change, spread, pairs=pairs, seed=seed, alpha=alpha)
         except StudyError as problem:
             refused.append(f"change {change.number}: {problem.message} {problem.hint}".rstrip())
     if refused or not planned:
         hint = "Change the plan, or name a change in `left_out` and judge it at a station or in a clarity exercise."
         raise StudyError("\n  ".join(["The plan cannot answer its question:", *refused]), where=trial.name, hint=hint)
     drawn = next(iter(planned.values()))
-    outlooks = rehearsed(trial, planned, spread, pairs)
+    outlooks = rehearsed(trial, planned, spread, pairs, watched)
     shared = confounded(trial)
     return PlannedTrial(
         trial=trial.title,
@@ -267,10 +308,11 @@ def plan_trial(trial: Overlay, spread: Spread, *, pairs: int, seed: str, left_ou
         changes=tuple(
             planned_change(change, planned.get(change.number), outlooks.get(change.number, ()), shared, spread) for change in trial.changes
         ),
+        looks=UNSET if watched is None else tuple(FrozenLook(pairs=look.pairs, bound=look.bound) for look in watched.planned),
     )
 
 
-def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str) -> TrialPlan:
+def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str, alpha: float) -> TrialPlan:
     if change.expects is None:
         raise StudyError("Nothing is expected of it.", hint="Write expects = { outcome, direction, matters }.")
     key = change.expects.outcome
@@ -281,10 +323,12 @@ def _plan_change(change: Change, spread: Spread, *, pairs: int, seed: str) -> Tr
     met = spread.met.get(change.number)
     expected = None if met is None else meetings_expected(per_player_round=met, players=spread.players, pairs=pairs)
     primary = Primary(outcome=key, matters=change.expects.matters, sd_of_difference=spread.sd[key])
-    return plan([primary], pairs=pairs, seed=seed, expected_meetings=expected, power=USUAL_POWER)
+    return plan([primary], pairs=pairs, seed=seed, expected_meetings=expected, power=USUAL_POWER, alpha=alpha)
 
 
-def rehearsed(trial: Overlay, planned: Mapping[int, TrialPlan], spread: Spread, pairs: int) -> Mapping[int, tuple[PlannedOutlook, ...]]:
+def rehearsed(
+    trial: Overlay, planned: Mapping[int, TrialPlan], spread: Spread, pairs: int, looks: Looks | None = None
+) -> Mapping[int, tuple[PlannedOutlook, ...]]:
     """How the season may end for each change that days judge."""
     changes = [
         RehearsedChange(
@@ -304,7 +348,7 @@ def rehearsed(trial: Overlay, planned: Mapping[int, TrialPlan], spread: Spread, 
     ]
     matters = {change.number: change.matters for change in changes}
     found: dict[int, tuple[PlannedOutlook, ...]] = {}
-    for outlook in rehearse(changes, pairs=pairs, lost=spread.lost):
+    for outlook in rehearse(changes, pairs=pairs, lost=spread.lost, looks=looks):
         found[outlook.change] = (*found.get(outlook.change, ()), _outlook(outlook, matters[outlook.change]))
     return found
 
@@ -318,6 +362,7 @@ def _outlook(outlook: Outlook, matters: float) -> PlannedOutlook:
         did_not=share[Overall.DID_NOT],
         open=share[Overall.OPEN],
         monte_carlo_error=round(outlook.error, 4),
+        ended_at=outlook.ended_at or UNSET,
     )
 
 
@@ -339,12 +384,12 @@ def planned_change(
     """
     guards = tuple(PlannedGuard(outcome=guard.outcome, margin=guard.margin) for guard in change.guards)
     if planned is None or change.expects is None:
-        return PlannedChange(change=change.number, key=change.key, judged_by="a station or a clarity exercise", guards=guards)
+        return PlannedChange(change=change.number, key=change.key, judged_by=BY_EXERCISE, guards=guards)
     (found,) = planned.outcomes
     return PlannedChange(
         change=change.number,
         key=change.key,
-        judged_by="the days",
+        judged_by=BY_DAYS,
         guards=guards,
         outcome=change.expects.outcome,
         unit=outcomes()[change.expects.outcome].effect_unit,
@@ -383,8 +428,16 @@ def read_plan(text: str, *, where: str) -> ReadPlan:
     if not is_whole:
         raise StudyError("The plan was altered after it was frozen.", where=where, hint="Use the file as `plan_trial()` wrote it.")
     pairs = tuple(DrawnPair(pair=row.pair, first=row.first_day, second=row.second_day) for row in frozen.pairs)
+    looks = tuple(PlannedLook(pairs=look.pairs, bound=look.bound) for look in frozen.looks)
     return ReadPlan(
-        stamp=stamp, trial_stamp=frozen.trial_stamp, pairs=pairs, design=frozen.design, drawn=tuple(frozen.drawn), adjust=frozen.adjust
+        stamp=stamp,
+        trial_stamp=frozen.trial_stamp,
+        pairs=pairs,
+        design=frozen.design,
+        drawn=tuple(frozen.drawn),
+        adjust=frozen.adjust,
+        looks=Looks(planned=looks) if looks else None,
+        elsewhere=frozenset(change.change for change in frozen.changes if change.judged_by == BY_EXERCISE),
     )
 
 

@@ -34,9 +34,11 @@ class PairedDays(TrialDesign):
             if number is not None:
                 message = f"Paired days are planned by their pairs; {option} of another design were asked for."
                 raise StudyError(message, where=trial.name, hint="Give `pairs`, or another `design`.")
-        asked.refuse_others(self.design, {"pairs", "adjust"})
+        asked.refuse_others(self.design, {"pairs", "adjust", "looks"})
         pairs = USUAL_PAIRS if asked.pairs is None else asked.pairs
-        planned = plan_trial(trial, spread, pairs=pairs, seed=asked.seed, left_out=asked.left_out)
+        planned = plan_trial(
+            trial, spread, pairs=pairs, seed=asked.seed, left_out=asked.left_out, looks=asked.looks or 1, bounds=asked.bounds
+        )
         return replace(planned, adjust=named_covariates(asked.adjust, pairs)) if asked.adjust else planned
 
     def departures(self, frozen: ReadPlan, records: TrialRecords) -> tuple[str, ...]:
@@ -49,6 +51,8 @@ class PairedDays(TrialDesign):
             trial,
             records,
             planned_pairs=None if frozen is None else len(frozen.pairs),
+            looks=None if frozen is None else frozen.looks,
+            elsewhere=frozenset() if frozen is None else frozen.elsewhere,
             finish=[after_adjusting(frozen.adjust, records)] if frozen is not None and frozen.adjust else [],
         )
 

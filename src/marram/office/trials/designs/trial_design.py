@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from marram.core.errors import StudyError
+from marram.evidence.looks import Bounds
 from marram.evidence.plan import Design
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.office.trials.designs.design_names import DesignName
@@ -14,7 +15,7 @@ from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
 from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
-_OF_DESIGNS = frozenset({"pairs", "days", "groups", "waves", "adjust"})
+_OF_DESIGNS = frozenset({"pairs", "days", "groups", "waves", "adjust", "looks"})
 """What one design is asked for and another has no use for."""
 
 
@@ -30,6 +31,8 @@ class AskedPlan:
         waves: Waves of a day; None as for pairs.
         left_out: Changes that days on the course are not to judge; they go to a station or a clarity exercise.
         adjust: What the differences of pairs of days are adjusted for, as the table of days heads it.
+        looks: Looks at pairs of days, the last at the end; None for that one alone.
+        bounds: How the bounds of the looks lie.
     """
 
     seed: str
@@ -39,6 +42,8 @@ class AskedPlan:
     waves: int | None = None
     left_out: frozenset[int] = frozenset()
     adjust: tuple[str, ...] = ()
+    looks: int | None = None
+    bounds: Bounds = Bounds.FALLING
 
     def refuse_others(self, design: str, own: Collection[str]) -> None:
         """See that nothing is asked for that belongs to another design.
@@ -54,6 +59,17 @@ class AskedPlan:
             if getattr(self, name) not in (None, (), False):
                 message = f"{design.capitalize()} are not planned by {name.replace('_', ' ')}, which was asked for."
                 raise StudyError(message, where="plan", hint="Leave it out, or give another `design`.")
+
+
+def with_looks(asked: AskedPlan, looks: int | None, bounds: str) -> AskedPlan:
+    """The same with looks.
+
+    Args:
+        asked: What the plan is asked for.
+        looks: Looks, the last at the end; None for that one alone.
+        bounds: How their bounds lie: ``falling`` or ``level``.
+    """
+    return replace(asked, looks=looks, bounds=Bounds(bounds))
 
 
 class TrialDesign(ABC):

@@ -151,6 +151,7 @@ class UnitsDesign(TrialDesign):
             trial,
             query_units(records, drawing),
             planned_pairs=len(drawing.rules) or None,
+            elsewhere=frozenset() if frozen is None else frozen.elsewhere,
             comparing=partial(ByUnits, drawing=drawing, words=self.words),
         )
 
