@@ -291,6 +291,28 @@ def test_a_plus_that_a_spreadsheet_dropped_is_seen(run: Run, tmp_path: Path) -> 
     assert told(run, "index", table(tmp_path, [*rows, "2024-04-09,18,,,,,,3.0,+1.0,"]), "--on", "2026-01-01")
 
 
+def test_figures_at_their_very_limit_are_let_through(run: Run, tmp_path: Path) -> None:
+    # an Index of 54.0, adjustments of 3 and -1, the steepest and the flattest slope, and the day of the record itself
+    rows = ["2024-04-01,18,120,72.0,155,3,,,54.0,", "2024-04-02,18,120,72.0,55,-1,,,54.0,", "2024-04-03,18,120,72.0,113,0,,,,"]
+    # 113/155 x (48 - 3) = 32.806 -> 32.8, exceptional against 54.0: 2 off; 113/55 x 49 = 100.67; 48.0: lowest 30.8, less 2
+    assert told(run, "index", table(tmp_path, rows), "--on", "2024-04-03")[0]["value"] == 28.8
+    assert "lies after 2024-04-02" in refused(run, "index", table(tmp_path, rows), "--on", "2024-04-02")
+
+
+def test_an_index_of_nought_has_lost_no_plus(run: Run, tmp_path: Path) -> None:
+    rows = [f"2024-04-0{day},18,,,,,,0.0,," for day in range(1, 6)]
+    assert told(run, "index", table(tmp_path, [*rows, "2024-04-09,18,,,,,,3.0,0.0,"]), "--on", "2026-01-01")
+
+
+def test_a_low_index_takes_twenty_differentials(run: Run, tmp_path: Path) -> None:
+    rows = [f"2024-04-{day:02},18,,,,,,18.0,," for day in range(1, 21)]
+    # 18.0 over a Low Index of 10.0 stops at 15.0
+    assert told(run, "index", table(tmp_path, rows), "--on", "2026-01-01", "--low-index", "10.0")[0]["value"] == 15
+    err = refused(run, "index", table(tmp_path, rows[1:]), "--on", "2026-01-01", "--low-index", "10.0")
+    assert "--low-index: the record holds 19 differentials; 2024 has a Low Index from 20 on" in err
+    assert "--low-index: 60 cannot be" in refused(run, "index", table(tmp_path, rows), "--low-index", "60")
+
+
 def test_a_record_from_the_newest_to_the_oldest_is_told_once(run: Run, tmp_path: Path) -> None:
     rows = [f"2024-04-0{day},18,,,,,,{day}.0,," for day in range(5, 0, -1)]
     err = refused(run, "index", table(tmp_path, rows), "--on", "2026-01-01")

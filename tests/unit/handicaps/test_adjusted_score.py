@@ -1,5 +1,6 @@
 """Scores for handicap, worked by hand from the Rules of Handicapping 2020 and 2024, Rules 2.2, 3.1, 3.2 and 3.3."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -90,6 +91,19 @@ def test_holes_not_played_count_net_par() -> None:
     assert entered_for_holes_not_played(BY_NUMBER, [16], -1, rules) == {16: 2}
     with pytest.raises(HandicapError, match="no hole 19"):
         entered_for_holes_not_played(BY_NUMBER, [19], 14, rules)
+
+
+def test_nine_holes_never_make_a_score_of_18() -> None:
+    rules = replace(holes_not_played_rules(BOOK).value, eighteen_least=8)
+    assert score_of(9, 9, rules) is ScoreOf.NINE
+    assert score_of(9, 18, rules) is ScoreOf.EIGHTEEN
+
+
+def test_holes_not_played_of_a_nine_take_strokes_in_the_order_of_the_nine() -> None:
+    # Holes 1-9: indexes in order 1 3 5 7 ... 17. With 2 strokes holes 5 and 8 have one; hole 8 (index 3) is second of the nine.
+    front = {number: hole for number, hole in BY_NUMBER.items() if number <= 9}
+    entered = entered_for_holes_not_played(front, [8, 9], 2, holes_not_played_rules(TWO_NINES).value)
+    assert entered == {8: 5, 9: 5}
 
 
 def test_with_ten_to_thirteen_holes_the_first_not_played_counts_one_more() -> None:

@@ -54,6 +54,7 @@ def test_nine_holes_take_half_the_conditions_and_are_rounded_once_when_joined() 
         (fractions("15.3", "15.2", "16.6"), "13.2000", "13.2", [1]),
         (fractions("0.9", "3.4", "2.2"), "-1.1000", "-1.1", [0]),
         (fractions("-0.2", "-0.3", "4", "5", "3.1", "2.6", "7.7"), "-0.2500", "-0.2", [0, 1]),
+        (fractions("10", "12", "10"), "8.0000", "8", [2]),  # of two that are equal the more recent is told
         (fractions("10", "12.1", "14", "15", "16", "17"), "10.0500", "10.1", [0, 1]),
     ],
 )

@@ -149,6 +149,19 @@ def test_a_nine_that_waits_too_long_is_dropped() -> None:
     assert (found.dropped, found.waiting, len(found.posted)) == ((), None, 20)
 
 
+def test_a_nine_of_the_very_day_of_the_twentieth_is_no_older() -> None:
+    full = [RoundPosted(number=100 + at, day=FIRST + timedelta(days=at), holes=18, stated=Fraction(10)) for at in range(20)]
+    first, late = nines([0, 60])
+    found = post([first, *full, late], differential_rules(TWO_NINES).value, 20)
+    assert (found.dropped, found.waiting, found.posted[-1].numbers) == ((), None, (0, 1))
+
+
+def test_of_two_nines_the_index_of_the_second_was_in_effect() -> None:
+    first, second = nines([0, 5])
+    found = post([replace(first, index=Fraction(20)), replace(second, index=Fraction(19))], differential_rules(TWO_NINES).value, 20)
+    assert found.posted[0].index == 19
+
+
 def test_a_nine_takes_its_expected_differential_where_the_book_says_so() -> None:
     rules = differential_rules(BOOK).value
     found = post(nines([0], expected=Fraction("8.5")), rules, 20)

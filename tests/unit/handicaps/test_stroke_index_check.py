@@ -33,6 +33,9 @@ def broken(indexes: list[int], difficulties: list[Fraction] | None = None) -> se
         (swapped((1, 8)), {"A5", "B1", "B6"}),  # 3 on hole 1, before 5
         (swapped((2, 8)), {"B6"}),  # 3 on hole 2
         (swapped((1, 9), (1, 7)), {"B4"}),  # 3, 9 and 8 on holes 8, 9 and 10
+        (swapped((13, 17)), {"A5", "B4"}),  # 6 on hole 13, between 4 and 2
+        (swapped((12, 18)), {"A5", "B1", "B6"}),  # 4 on hole 18, after 6
+        (swapped((11, 15)), {"B4"}),  # 8, 10 and 4 on holes 10, 11 and 12
         (swapped((14, 8)), {"A2", "B7"}),  # 1 and 2 on one nine
     ],
 )

@@ -4,6 +4,7 @@ import pytest
 
 from marram.core.errors import HandicapError
 from marram.handicaps.strokes_on_holes import places_in_order, strokes_by_hole, strokes_on_hole
+from marram.rulebook.handicap_words import PlusGivesFrom
 
 INDEXES = [9, 5, 17, 11, 1, 7, 15, 3, 13, 8, 16, 4, 14, 2, 10, 18, 6, 12]
 
@@ -42,6 +43,13 @@ def test_nine_holes_go_in_the_order_of_their_indexes() -> None:
     assert list(strokes_by_hole(11, front)) == [1, 1, 1, 1, 2, 1, 1, 2, 1]
     assert list(strokes_by_hole(-1, front)) == [0, 0, -1, 0, 0, 0, 0, 0, 0]
     assert strokes_by_hole(4, [5, 3, 9, 6, 1, 4, 8, 2, 7]) == strokes_by_hole(4, front)
+
+
+def test_a_plus_may_give_from_the_lowest_index_and_no_other_handicap_is_turned_round() -> None:
+    lowest = PlusGivesFrom.LOWEST_INDEX
+    assert [strokes_on_hole(-2, place, 18, lowest) for place in (1, 2, 3, 18)] == [-1, -1, 0, 0]
+    assert strokes_by_hole(-20, INDEXES, lowest)[4] == -2 and strokes_by_hole(-20, INDEXES, lowest)[15] == -1
+    assert strokes_by_hole(9, INDEXES, lowest) == strokes_by_hole(9, INDEXES)
 
 
 @pytest.mark.parametrize(
