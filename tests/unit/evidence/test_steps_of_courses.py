@@ -8,7 +8,7 @@ from math import sqrt
 import pytest
 
 from marram.core.errors import StudyError
-from marram.evidence.planning.steps_of_courses import draw_steps, least_effect_of_steps, refusals_of_steps
+from marram.evidence.planning.steps_of_courses import draw_steps, precision_of_steps, refusals_of_steps
 
 COURSES = ["Moor", "Hollow", "Links", "Down", "Heath", "Dune"]
 
@@ -57,5 +57,7 @@ def test_the_least_effect_by_hand() -> None:
     A period's value spreads by sd / sqrt(2) = 3 for sd 3 sqrt(2), so the effect has standard error 3 sqrt(3) = 5.196; with one degree of
     freedom t(0.975) = 12.7062 and t(0.80) = 1.3764.
     """
-    assert least_effect_of_steps(2, 2, 3 * sqrt(2), power=0.80) == pytest.approx((12.7062 + 1.3764) * 3 * sqrt(3), rel=1e-4)
-    assert least_effect_of_steps(6, 3, 4.0, days=4, power=0.8) == pytest.approx(least_effect_of_steps(6, 3, 2.0, power=0.8))
+    found = precision_of_steps(2, 2)
+    assert found.error * 3 * sqrt(2) == pytest.approx(3 * sqrt(3))
+    assert found.least_effect(3 * sqrt(2), 0.80) == pytest.approx((12.7062 + 1.3764) * 3 * sqrt(3), rel=1e-4)
+    assert precision_of_steps(6, 3, days=4).error == pytest.approx(precision_of_steps(6, 3).error / 2)

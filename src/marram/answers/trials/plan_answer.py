@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 
 if TYPE_CHECKING:
-    from marram.office.trials.plan_trial import DrawnUnit, PlannedChange, PlannedOutlook, PlannedTrial
+    from marram.office.trials.plan_trial import DrawnUnit, PlannedAlias, PlannedChange, PlannedOutlook, PlannedTrial
 
 
 class DrawnDaysShape(Shape, frozen=True, kw_only=True):
@@ -32,7 +32,8 @@ class DrawnUnitShape(Shape, frozen=True, kw_only=True):
         rules: Under which rules it plays, one for each of its rounds or spans of time.
         day: Name of its day or event; empty where it has none.
         group: Name of the group; empty where it is none.
-        period: The part of the day that it plays in; empty where there is one.
+        period: The part of the day that it plays in, or its block of days; empty where there is one.
+        changes: Numbers of the changes that are on; left out where all of the trial are.
     """
 
     unit: str
@@ -40,6 +41,25 @@ class DrawnUnitShape(Shape, frozen=True, kw_only=True):
     day: str
     group: str
     period: str
+    changes: tuple[int, ...] | UnsetType = UNSET
+
+
+class PlannedAliasShape(Shape, frozen=True, kw_only=True):
+    """What no day tells from a change.
+
+    Attributes:
+        change: Number of the change.
+        pairs: Pairs of changes whose doing more together than each alone would look the same.
+        meeting: Those of the pairs that touch the same.
+        larger: How many sets of three changes or more would look the same too.
+        words: The same in words, with the changes by name.
+    """
+
+    change: int
+    pairs: tuple[tuple[int, ...], ...]
+    meeting: tuple[tuple[int, ...], ...]
+    larger: int
+    words: str
 
 
 class PlannedGuardShape(Shape, frozen=True, kw_only=True):
@@ -147,6 +167,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
         advice: What must hold for the design to be believed; left out for paired days.
         adjust: What the differences of pairs of days are adjusted for; left out where nothing is.
         looks: Looks at the trial, the last at its end; left out where none is planned before it.
+        aliases: What no day tells from each change; there for days with some of the changes alone.
     """
 
     schema: Literal["marram.trial-plan/1"] = "marram.trial-plan/1"
@@ -162,6 +183,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
     advice: tuple[str, ...] | UnsetType = UNSET
     adjust: tuple[str, ...] | UnsetType = UNSET
     looks: tuple[PlannedLookShape, ...] | UnsetType = UNSET
+    aliases: tuple[PlannedAliasShape, ...] | UnsetType = UNSET
 
 
 def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
@@ -179,12 +201,17 @@ def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
         advice=planned.advice,
         adjust=planned.adjust,
         looks=UNSET if planned.looks is UNSET else tuple(PlannedLookShape(pairs=each.pairs, bound=each.bound) for each in planned.looks),
+        aliases=planned.aliases if planned.aliases is UNSET else tuple(map(_alias, planned.aliases)),
     )
 
 
 def _drawn(drawn: DrawnUnit) -> DrawnUnitShape:
     rules = tuple(arm.value for arm in drawn.rules)
-    return DrawnUnitShape(unit=drawn.unit, rules=rules, day=drawn.day, group=drawn.group, period=drawn.period)
+    return DrawnUnitShape(unit=drawn.unit, rules=rules, day=drawn.day, group=drawn.group, period=drawn.period, changes=drawn.changes)
+
+
+def _alias(alias: PlannedAlias) -> PlannedAliasShape:
+    return PlannedAliasShape(change=alias.change, pairs=alias.pairs, meeting=alias.meeting, larger=alias.larger, words=alias.words)
 
 
 def _change(change: PlannedChange) -> PlannedChangeShape:

@@ -220,6 +220,8 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
         fair: How fair players found it; null where nobody answered.
         adjusted: The same adjusted for what the plan names; null where it names nothing.
         look: How it stands at a look of the plan; null where none is planned now.
+        aliases: Pairs of changes that these days do not tell from it: what they do together beyond each alone is taken for nothing.
+        since_switch: Of a roll-out, the effect in the first period after the switch, in the second and on.
         command: The command that works it out again.
     """
 
@@ -265,6 +267,8 @@ class ChangeFindingShape(Shape, frozen=True, kw_only=True):
     fair: FairShape | None
     adjusted: AdjustedShape | None
     look: LookTakenShape | None
+    aliases: tuple[tuple[int, ...], ...]
+    since_switch: tuple[float, ...]
     command: str
 
 
@@ -429,6 +433,8 @@ def _finding(reported: TrialReported, finding: ChangeFinding, command: str) -> C
         fair=_fair(finding),
         adjusted=None if finding.adjusted is None else _adjusted(finding.adjusted),
         look=look_taken_shape(finding.look),
+        aliases=finding.alike,
+        since_switch=tuple(round(amount, 4) for amount in finding.since_switch),
         command=command,
     )
 

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import json_option, write_whole
+from marram.cli.common import folder_at, json_option, write_whole
 from marram.core.field_names import Field
 from marram.office.trials.designs.design_names import DesignName
 
 if TYPE_CHECKING:
     from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, PlannedTrial, Spread
+    from marram.rulebook.overlays.overlay import Overlay
 
 _WIDTH = 100
 
@@ -21,7 +22,7 @@ _WIDTH = 100
 @click.argument("trial", type=click.Path(exists=True, path_type=Path, dir_okay=False))
 @click.option("--design", type=click.Choice([name.value for name in DesignName]), help="What is drawn; paired-days if not given.")
 @click.option("--pairs", type=click.IntRange(1, 500), help="Pairs of days; 10 if not given.")
-@click.option("--days", type=click.IntRange(1, 500), help="Days, or events of two rounds, of a design without pairs.")
+@click.option("--days", type=click.IntRange(1, 500), help="Days, or events of two rounds; of a roll-out, days of a course in a period.")
 @click.option("--groups", type=click.IntRange(1, 100), help="Groups that are drawn on each day.")
 @click.option("--waves", type=click.IntRange(1, 2), help="Waves of a day in which groups are drawn: the first alone, or both.")
 @click.option("--seed", required=True, help="Text from which the coin is thrown; keep it closed until the last day.")
@@ -32,10 +33,17 @@ _WIDTH = 100
 @click.option(
     "--leave-out", "left_out", multiple=True, type=int, metavar="CHANGE", help="A change that days on the course are not to judge."
 )
+@click.option("--course", "courses", multiple=True, metavar="NAME", help="A course of a stepped roll-out; name at least six.")
+@click.option("--steps", type=click.IntRange(1, 100), help="Steps of a roll-out; 3 if not given.")
+@click.option("--times", type=click.IntRange(1, 20), help="How often days with some of the changes are played; as often as a word needs.")
+@click.option("--fold-over", is_flag=True, help="Play days with some of the changes again with every change turned round.")
 @click.option("--adjust", multiple=True, metavar="COLUMN", help="Fix what differences of days are adjusted for: wind, rain, field, …")
 @click.option("--looks", type=click.IntRange(1, 10), help="Looks at pairs of days, the last at the end; that one alone if not given.")
 @click.option("--bounds", default="falling", show_default=True, type=click.Choice(["falling", "level"]), help="How their bounds lie.")
 @click.option("--within-a-day", is_flag=True, help="Draw groups inside each day instead of days, as --design groups-within-a-day.")
+@click.option(
+    "--overlays", type=click.Path(path_type=Path, file_okay=False), help="Write the overlay of each kind of day with some of the changes."
+)
 @click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the plan to a file.")
 @json_option
 def plan(
@@ -52,10 +60,15 @@ def plan(
     players: int,
     lost: float,
     left_out: tuple[int, ...],
+    courses: tuple[str, ...],
+    steps: int | None,
+    times: int | None,
+    fold_over: bool,
     adjust: tuple[str, ...],
     looks: int | None,
     bounds: str,
     within_a_day: bool,
+    overlays: Path | None,
     out: Path | None,
     as_json: bool,
 ) -> None:
@@ -66,15 +79,40 @@ def plan(
     from marram.office.trials.designs.trial_design import AskedPlan, with_looks
     from marram.office.workroom import Workroom
 
-    asked = AskedPlan(seed=seed, pairs=pairs, days=days, groups=groups, waves=waves, left_out=frozenset(left_out), adjust=adjust)
+    asked = AskedPlan(
+        seed=seed,
+        pairs=pairs,
+        days=days,
+        groups=groups,
+        waves=waves,
+        left_out=frozenset(left_out),
+        courses=courses,
+        steps=steps,
+        times=times,
+        fold_over=fold_over,
+        adjust=adjust,
+    )
     asked = with_looks(asked, looks, bounds)
     spread = _spread(spreads, meetings, players, lost)
-    planned = plan_by_design(Workroom().trial(trial), spread, asked, _design(design, is_within_a_day=within_a_day))
+    overlay = Workroom().trial(trial)
+    planned = plan_by_design(overlay, spread, asked, _design(design, is_within_a_day=within_a_day))
+    if overlays is not None:
+        _write_overlays(overlay, planned, overlays)
     content = json_text(trial_plan_answer(planned))
     if out is not None:
         write_whole(out, content + "\n")
         click.echo(f"Written: {out}", err=True)
     click.echo(content if as_json else _text(planned))
+
+
+def _write_overlays(trial: Overlay, planned: PlannedTrial, folder: Path) -> None:
+    from marram.office.trials.designs.some_changes_a_day import overlays_of_days
+
+    files = overlays_of_days(trial, planned)
+    place = folder_at(folder)
+    for name, text in files.items():
+        write_whole(place / name, text)
+    click.echo(f"Written: {', '.join(str(folder / name) for name in files)}", err=True)
 
 
 def _design(name: str | None, *, is_within_a_day: bool) -> DesignName:
@@ -127,7 +165,7 @@ def _text(planned: PlannedTrial) -> str:
     lines = [f"{planned.trial}  [plan {planned.stamp}, trial {planned.trial_stamp}]", f"Drawn: {planned.design}."]
     for change in planned.changes:
         lines.append(f"{change.change}. {change.key}: judged by {change.judged_by}.")
-        if change.outcome is not UNSET:
+        if change.outcome is not UNSET and change.least_effect is not UNSET:
             wanted = f"{change.outcome} {change.direction} by {change.matters:g} {change.unit}"
             found = f"{change.least_effect:g} {change.unit} is found with a chance of {planned.power:.0%}"
             lines.append(f"   Wanted: {wanted}; {found}; {needed_words(change)} would do.")

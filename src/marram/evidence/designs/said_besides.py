@@ -33,7 +33,7 @@ def after_steps(finding: ChangeFinding, entry: OneChange) -> ChangeFinding:
     effect, outcome = finding.effect, finding.outcome
     if not isinstance(effect, SteppedEffect) or outcome is None:
         return finding
-    told = replace(finding, besides=(*finding.besides, *_since_switch(effect, outcome)))
+    told = replace(finding, since_switch=effect.since_switch, besides=(*finding.besides, *_since_switch(effect, outcome)))
     mean = effect.mean_since_switch
     if not is_praise(finding.verdict) or mean is None:
         return told
@@ -71,7 +71,7 @@ def after_days_of_changes(named: Named, meeting: Collection[frozenset[int]]) -> 
         if not isinstance(entry.compared, ComparedDays):
             return finding
         besides = (*_alike(entry.compared, named), *_hint(finding, entry.compared))
-        found = replace(finding, also_touched_by=(), besides=(*finding.besides, *besides))
+        found = replace(finding, also_touched_by=(), alike=entry.compared.pairs_alike(), besides=(*finding.besides, *besides))
         meets = meeting_alike(entry.compared, meeting)
         if meets and is_praise(finding.verdict):
             return withheld(found, f"it may be what {_pair(meets[0], named)} do together, which touch the same")

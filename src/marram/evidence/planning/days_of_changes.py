@@ -6,11 +6,12 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 from itertools import combinations, permutations
-from math import prod
+from math import prod, sqrt
 
 from marram.core.errors import StudyError
 from marram.evidence.fitting.factor_effects import LETTERS
 from marram.evidence.planning.fractions_of_days import Fraction
+from marram.evidence.planning.units_plan import Precision
 
 Meeting = Collection[frozenset[int]]
 """Pairs of changes, by number, that touch the same situation."""
@@ -128,6 +129,16 @@ def draw_days(plan: Fraction, letters: Mapping[str, int], *, times: int, seed: s
                 on = tuple(sorted(change for change, is_on in zip(letters.values(), plan.days[number], strict=True) if is_on))
                 found.append(DayOfChanges(day=f"d{len(found) + 1:02d}", block=name, on=on))
     return tuple(found)
+
+
+def precision_of_changes(plan: Fraction, times: int) -> Precision:
+    """How precisely the days tell the effect of each change.
+
+    An effect is the mean of half of the days less that of the other half, and a day spreads by a pilot's standard deviation of the
+    difference of two days over the root of two.
+    """
+    days = len(plan.days) * times
+    return Precision(error=sqrt(2 / days), freedom=freedom_of(plan, times), units=days, fewest=days // 2, sd_of_a_lot=sqrt(0.5))
 
 
 def freedom_of(plan: Fraction, times: int) -> int:

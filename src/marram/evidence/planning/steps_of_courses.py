@@ -11,6 +11,7 @@ from typing import Final
 from marram.core.errors import StudyError
 from marram.evidence.fitting.least_squares import independent, indicators
 from marram.evidence.fitting.stepped_effect import ways_of
+from marram.evidence.planning.units_plan import Precision
 
 FEWEST_COURSES: Final = 6
 """With fewer courses there are too few ways of dealing out the steps, and too little to judge."""
@@ -80,26 +81,21 @@ def draw_steps(courses: Sequence[str], steps: int, seed: str) -> tuple[CourseSte
     return tuple(CourseStep(course=course, step=drawn[course]) for course in courses)
 
 
-def least_effect_of_steps(courses: int, steps: int, sd: float, *, days: int = 1, power: float) -> float:
-    """Smallest effect that a roll-out finds with a chance.
+def precision_of_steps(courses: int, steps: int, *, days: int = 1) -> Precision:
+    """How precisely a roll-out tells an effect.
 
     Args:
         courses: How many courses.
         steps: How many steps.
-        sd: Standard deviation of the difference of two days of one course, in the unit of the outcome.
         days: Days of each course in each period.
-        power: The chance wanted.
 
     Accuracy: by Student's t with as many degrees of freedom as courses less one; the limits by the draw come near it.
 
     Source: Hussey and Hughes, Design and analysis of stepped wedge cluster randomized trials (2007), with courses taken out.
     """
-    from scipy.stats import t
-
-    played = _weights(courses, steps)
-    of_period = sd / sqrt(2 * days)
-    quantiles = float(t.ppf(0.975, courses - 1)) + float(t.ppf(power, courses - 1))
-    return quantiles * of_period / sqrt(sum(weight * weight for weight in played))
+    of_period = 1 / sqrt(2 * days)  # a day spreads by a pilot's standard deviation of the difference of two days over the root of two
+    error = of_period / sqrt(sum(weight * weight for weight in _weights(courses, steps)))
+    return Precision(error=error, freedom=courses - 1, units=courses, fewest=courses, sd_of_a_lot=error * sqrt(courses) / 2)
 
 
 def _dealt(courses: int, steps: int) -> list[int]:

@@ -75,6 +75,8 @@ class ChangeFinding:
         met: How often it was met on trial days; None where nobody recorded that.
         words: What the design calls what it draws.
         besides: What the design says besides, each a sentence.
+        alike: Pairs of changes whose doing more together than each alone would look the same.
+        since_switch: Of a roll-out, the effect in the first period after the switch, in the second and on.
         adjusted: The effect adjusted for what the plan names; None where it names nothing.
         responses: Who of those asked answered each question; none where nobody wrote down who was asked.
         sensitivity: What other ways of reckoning say, where they were asked for; no word hangs on it.
@@ -105,6 +107,8 @@ class ChangeFinding:
     met: int | None
     words: DesignWords = PAIRED
     besides: tuple[str, ...] = ()
+    alike: tuple[tuple[int, ...], ...] = ()
+    since_switch: tuple[float, ...] = ()
     adjusted: AdjustedDifference | None = None
     responses: tuple[QuestionResponse, ...] = ()
     sensitivity: tuple[SensitivityLine, ...] = ()

@@ -65,7 +65,8 @@ class DrawnUnit:
         rules: Under which rules it plays, one for each of its rounds or spans of time.
         day: Name of its day or event; empty where it has none.
         group: Name of the group; empty where it is none.
-        period: The part of the day that it plays in; empty where there is one.
+        period: The part of the day that it plays in, or its block of days; empty where there is one.
+        changes: Numbers of the changes that are on; not there where all of the trial are.
     """
 
     unit: str
@@ -73,6 +74,26 @@ class DrawnUnit:
     day: str = ""
     group: str = ""
     period: str = ""
+    changes: tuple[int, ...] | UnsetType = UNSET
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedAlias:
+    """What no day tells from a change.
+
+    Attributes:
+        change: Number of the change.
+        pairs: Pairs of changes whose doing more together than each alone would look the same.
+        meeting: Those of the pairs that touch the same.
+        larger: How many sets of three changes or more would look the same too.
+        words: The same in a sentence, with the changes by name.
+    """
+
+    change: int
+    pairs: tuple[tuple[int, ...], ...]
+    meeting: tuple[tuple[int, ...], ...]
+    larger: int
+    words: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,6 +194,7 @@ class PlannedTrial:
         advice: What must hold for the design to be believed; not there for paired days.
         adjust: What the differences of pairs of days are adjusted for; not there where nothing is.
         looks: Looks at the trial, the last at its end; not there where none is planned before it.
+        aliases: What no day tells from each change; there for days with some of the changes alone.
     """
 
     trial: str
@@ -186,6 +208,7 @@ class PlannedTrial:
     advice: tuple[str, ...] | UnsetType = UNSET
     adjust: tuple[str, ...] | UnsetType = UNSET
     looks: tuple[FrozenLook, ...] | UnsetType = UNSET
+    aliases: tuple[PlannedAlias, ...] | UnsetType = UNSET
 
     @property
     def stamp(self) -> str:
@@ -349,11 +372,12 @@ def rehearsed(
     matters = {change.number: change.matters for change in changes}
     found: dict[int, tuple[PlannedOutlook, ...]] = {}
     for outlook in rehearse(changes, pairs=pairs, lost=spread.lost, looks=looks):
-        found[outlook.change] = (*found.get(outlook.change, ()), _outlook(outlook, matters[outlook.change]))
+        found[outlook.change] = (*found.get(outlook.change, ()), planned_outlook(outlook, matters[outlook.change]))
     return found
 
 
-def _outlook(outlook: Outlook, matters: float) -> PlannedOutlook:
+def planned_outlook(outlook: Outlook, matters: float) -> PlannedOutlook:
+    """How the season may end, as it is frozen."""
     share = outlook.overall
     return PlannedOutlook(
         supposed=round(outlook.supposed * matters, 4),

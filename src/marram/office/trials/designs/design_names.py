@@ -12,3 +12,5 @@ class DesignName(StrEnum):
     CROSS_OVER = "cross-over"
     CROSS_OVER_BY_HALF = "cross-over-by-half"
     GROUPS = "groups-within-a-day"
+    CHANGES_OVER_DAYS = "changes-over-days"
+    STEPPED = "stepped-roll-out"

@@ -9,12 +9,14 @@ from marram.office.trials.designs.cross_over import CrossOver, CrossOverByHalf
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.groups_within_a_day import GroupsWithinADay
 from marram.office.trials.designs.paired_days import PairedDays
+from marram.office.trials.designs.some_changes_a_day import SomeChangesADay
+from marram.office.trials.designs.stepped_rollout import SteppedRollOut
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
 from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
-DESIGNS: tuple[TrialDesign, ...] = (PairedDays(), CrossOver(), CrossOverByHalf(), GroupsWithinADay())
+DESIGNS: tuple[TrialDesign, ...] = (PairedDays(), CrossOver(), CrossOverByHalf(), GroupsWithinADay(), SomeChangesADay(), SteppedRollOut())
 """Every design, the usual one first."""
 
 
@@ -57,6 +59,10 @@ def _as_the_tables_show(records: TrialRecords) -> TrialDesign:
 
     It is one of halves of the field where all that is recorded of a round of a day is under one set of rules.
     """
+    if any(day.changes is not None for day in records.days):
+        return SomeChangesADay()
+    if records.days and all(day.period and not day.pair and day.arm is not None for day in records.days):
+        return SteppedRollOut()
     if not any(day.arm is None for day in records.days):
         return PairedDays()
     sides: dict[tuple[str, int], set[Arm | None]] = defaultdict(set)

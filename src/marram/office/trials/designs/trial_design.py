@@ -15,7 +15,7 @@ from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
 from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
-_OF_DESIGNS = frozenset({"pairs", "days", "groups", "waves", "adjust", "looks"})
+_OF_DESIGNS = frozenset({"pairs", "days", "groups", "waves", "courses", "steps", "times", "fold_over", "adjust", "looks"})
 """What one design is asked for and another has no use for."""
 
 
@@ -30,6 +30,10 @@ class AskedPlan:
         groups: Groups on a day; None as for pairs.
         waves: Waves of a day; None as for pairs.
         left_out: Changes that days on the course are not to judge; they go to a station or a clarity exercise.
+        courses: Names of the courses of a roll-out.
+        steps: Steps of a roll-out; None as for pairs.
+        times: How often a fraction of days is played; None as for pairs.
+        fold_over: Whether a fraction of days is played again with every change turned round.
         adjust: What the differences of pairs of days are adjusted for, as the table of days heads it.
         looks: Looks at pairs of days, the last at the end; None for that one alone.
         bounds: How the bounds of the looks lie.
@@ -41,6 +45,10 @@ class AskedPlan:
     groups: int | None = None
     waves: int | None = None
     left_out: frozenset[int] = frozenset()
+    courses: tuple[str, ...] = ()
+    steps: int | None = None
+    times: int | None = None
+    fold_over: bool = False
     adjust: tuple[str, ...] = ()
     looks: int | None = None
     bounds: Bounds = Bounds.FALLING
