@@ -12,9 +12,9 @@ from marram.core.errors import CardError, HandicapError
 from marram.core.terms import Form
 from marram.core.words import odd_sign, shortly
 from marram.handicaps.written_handicaps import read_handicap
-from marram.interchange.cards.penalty_text import read_corrections, read_penalties
+from marram.interchange.cards.penalty_text import read_corrections, read_penalties, read_two_balls
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
-from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap
+from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap, TwoBalls
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import ONE_BALL, Terms
 
@@ -55,6 +55,7 @@ _COLUMNS = {
     "penalties": (),
     "penalties_in_scores": (),
     "corrections": (),
+    "two_balls": (),
     "certified": ("signed",),
     "status": (),
     **{str(hole): (f"h{hole}", f"hole_{hole}") for hole in range(1, _MOST_HOLES + 1)},
@@ -147,6 +148,7 @@ class _CardReader:
             shown=ShownHandicap(strokes=self._whole_handicap("handicap_on_card")) if "handicap_on_card" in self.columns else None,
             penalties=tuple(penalties),
             corrections=tuple(self._corrections()),
+            two_balls=tuple(self._two_balls()),
             is_certified_by_player=certified[0],
             is_certified_by_marker=certified[1],
             status=status,
@@ -261,5 +263,14 @@ class _CardReader:
                 self.row.fault("corrections", found)
             elif not 1 <= found.hole <= self.holes or not 1 <= found.actual <= _MOST_STROKES:
                 self.row.fault("corrections", f"hole {found.hole}, {found.actual} strokes cannot be")
+            else:
+                yield found
+
+    def _two_balls(self) -> Iterable[TwoBalls]:
+        for found in read_two_balls(self.row.text("two_balls")):
+            if isinstance(found, str):
+                self.row.fault("two_balls", found)
+            elif not 1 <= found.hole <= self.holes:
+                self.row.fault("two_balls", f"there is no hole {found.hole}")
             else:
                 yield found

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from marram.scoring.cards.card import Correction, Penalty
+from marram.scoring.cards.card import Correction, Penalty, PlayedOut, Procedure, TwoBalls
 
 _PENALTY = re.compile(
     r"(?:(?P<hole>\d+)\s*:\s*)?(?P<what>[a-z0-9-]+)\s*(?:\((?P<facts>[^)]*)\))?\s*(?:@\s*(?P<ruling>[\w./-]+))?", re.ASCII
@@ -13,6 +13,11 @@ _PENALTY = re.compile(
 _CORRECTION = re.compile(
     r"(?P<hole>\d+)\s*:\s*(?P<actual>\d+)\s*(?:\+\s*(?P<left>\d+))?\s*(?:\((?P<facts>[^)]*)\))?\s*(?:@\s*(?P<ruling>[\w./-]+))?", re.ASCII
 )
+_BALL = r"(\d+)\s*(allowed|not-allowed|serious)\s*(?:\+\s*(\d+))?"
+_TWO_BALLS = re.compile(
+    rf"(\d+)\s*:\s*{_BALL}\s*/\s*{_BALL}\s*(?:,\s*chosen\s+(first|second|none))?\s*(\(not-reported\))?\s*(?:@\s*([\w./-]+))?", re.ASCII
+)
+_BOTH = "expected HOLE: first ball / second ball, chosen first, second or none, as in 7: 5 allowed / 6 not-allowed+2, chosen second @R4"
 _EXPECTED = "expected HOLE: ACT or strokes, (facts) and @RULING where there are any, as in 3: too-many-clubs @R12; 7: 2 @R9"
 _CORRECTED = "expected HOLE: score that was right, + penalty that was not known, as in 5: 6 @R3 or 5: 4+2 @R3"
 
@@ -61,6 +66,27 @@ def read_corrections(text: str) -> Iterator[Correction | str]:
             facts=_facts(found["facts"]),
             ruling=found["ruling"] or "",
         )
+
+
+def read_two_balls(text: str) -> Iterator[TwoBalls | str]:
+    """Read the holes that were played out with two balls; what cannot be read comes back as a fault in words."""
+    for part in _parts(text):
+        found = _TWO_BALLS.fullmatch(part)
+        if found is None:
+            yield f"{part!r} tells no two balls; {_BOTH}"
+            continue
+        hole, *balls, chosen, silent, ruling = found.groups()
+        yield TwoBalls(
+            hole=int(hole),
+            balls=(_played_out(*balls[:3]), _played_out(*balls[3:])),
+            chosen={"first": 0, "second": 1}.get(chosen or "none"),
+            is_reported=silent is None,
+            ruling=ruling or "",
+        )
+
+
+def _played_out(strokes: str, procedure: str, penalty: str | None) -> PlayedOut:
+    return PlayedOut(strokes=int(strokes), procedure=Procedure(procedure), penalty=int(penalty or 0))
 
 
 def _parts(text: str) -> list[str]:

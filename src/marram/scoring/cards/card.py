@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
@@ -80,6 +80,48 @@ class Correction:
     ruling: str = ""
 
 
+class Procedure(StrEnum):
+    """Whether the Rules allow what was done with a ball."""
+
+    ALLOWED = "allowed"
+    NOT_ALLOWED = "not-allowed"
+    SERIOUS = "serious"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlayedOut:
+    """One of two balls with which a hole was played out.
+
+    Attributes:
+        strokes: Its score without the penalty of the procedure itself.
+        procedure: Whether the procedure is allowed.
+        penalty: The penalty of a procedure that is not.
+    """
+
+    strokes: int
+    procedure: Procedure
+    penalty: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TwoBalls:
+    """A hole that a player in doubt played out with two balls.
+
+    Attributes:
+        hole: The hole.
+        balls: The ball that was played first, and the other.
+        chosen: 0 or 1 for the ball that was to count; None where none was chosen in time.
+        is_reported: Whether the facts were reported before the card was returned.
+        ruling: Id of the ruling; empty where there is none.
+    """
+
+    hole: int
+    balls: tuple[PlayedOut, PlayedOut]
+    chosen: int | None = None
+    is_reported: bool = True
+    ruling: str = ""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShownHandicap:
     """The handicap that a card shows.
@@ -110,6 +152,7 @@ class Card:
         shown: The handicap that the card shows; None where nobody looked.
         penalties: Penalties beside the scores.
         corrections: What was found out after it was returned.
+        two_balls: Holes that were played out with two balls.
         is_certified_by_player: Whether the player certified the scores.
         is_certified_by_marker: Whether the marker did.
         status: What became of it.
@@ -129,7 +172,8 @@ class Card:
     playing_handicap: int | None = None
     shown: ShownHandicap | None = None
     penalties: tuple[Penalty, ...] = ()
-    corrections: tuple[Correction, ...] = field(default=())
+    corrections: tuple[Correction, ...] = ()
+    two_balls: tuple[TwoBalls, ...] = ()
     is_certified_by_player: bool = True
     is_certified_by_marker: bool = True
     status: CardStatus = CardStatus.RETURNED

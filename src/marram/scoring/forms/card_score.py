@@ -17,6 +17,7 @@ from marram.scoring.forms.form_law import FormLaw
 from marram.scoring.forms.hole_value import HoleScore, HoleToScore, score_hole
 from marram.scoring.forms.returned_card import CardDecision, certify, correct_hole
 from marram.scoring.forms.strokes_received import Strokes
+from marram.scoring.forms.two_balls import which_ball_counts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +94,8 @@ def score_card(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Stro
 def _decisions(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Strokes) -> tuple[CardDecision, ...]:
     shown = {place + 1: entry.strokes for place, entry in enumerate(card.entries)}
     corrected = [correct_hole(book, law.form, found, shown.get(found.hole)) for found in card.corrections]
-    return (*corrected, *(found for found in (certify(book, terms, card), strokes.decision) if found is not None))
+    balls = [which_ball_counts(book, law.form, hole) for hole in card.two_balls]
+    return (*balls, *corrected, *(found for found in (certify(book, terms, card), strokes.decision) if found is not None))
 
 
 def _corrected(card: Card, decisions: Sequence[CardDecision]) -> tuple[HoleEntry, ...]:
@@ -103,6 +105,9 @@ def _corrected(card: Card, decisions: Sequence[CardDecision]) -> tuple[HoleEntry
         place = (decision.hole or len(entries)) - 1
         held = entries[place].strokes
         score = decision.score if decision.score is not None else held
+        if decision.has_no_score:
+            entries[place] = replace(entries[place], strokes=None)
+            continue
         if score is not None and not decision.is_out and (decision.strokes or decision.score is not None):
             entries[place] = replace(entries[place], strokes=score + decision.strokes)
     return tuple(entries)

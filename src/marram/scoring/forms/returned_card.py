@@ -29,6 +29,7 @@ class CardDecision:
         is_out: Whether the player is disqualified.
         strokes: Strokes that are added to the hole, or to the last hole.
         score: The score that stands for the hole before strokes are added; None where the card's own stands.
+        has_no_score: Whether no score stands for the hole.
         says: The same in words.
         citations: The rules.
     """
@@ -39,6 +40,7 @@ class CardDecision:
     is_out: bool = False
     strokes: int = 0
     score: int | None = None
+    has_no_score: bool = False
     says: str
     citations: tuple[Citation, ...]
 

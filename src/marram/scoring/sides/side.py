@@ -71,6 +71,7 @@ def one_card(side: Side) -> Card:
         player=side.name,
         penalties=tuple(penalty for card in side.cards for penalty in card.penalties),
         corrections=tuple(found for card in side.cards for found in card.corrections),
+        two_balls=tuple(found for card in side.cards for found in card.two_balls),
         is_certified_by_player=any(card.is_certified_by_player for card in side.cards),
         is_certified_by_marker=any(card.is_certified_by_marker for card in side.cards),
         status=out.status,

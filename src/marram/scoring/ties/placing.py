@@ -81,7 +81,8 @@ def _break_tie(
     known = {name: value for name, value in values.items() if value is not None}
     if len(known) < len(group):  # a lot that was not drawn for all of them decides for none
         return _break_tie(group, counting, ties, left, first=first, compared=compared)
-    now = {name: (*compared.get(name, ()), _told(step, value, counting, known)) for name, value in known.items()}
+    at = _first_apart(list(known.values()))
+    now = {name: (*compared.get(name, ()), _told(step, value, counting, at)) for name, value in known.items()}
     placed: list[Placed] = []
     for _, equal in groupby(sorted(group, key=lambda one: (known[one.name], one.name)), key=lambda one: known[one.name]):
         still = list(equal)
@@ -94,10 +95,13 @@ def _break_tie(
     return placed
 
 
-def _told(step: Step, value: tuple[Fraction, ...], counting: Counting, all_values: dict[str, tuple[Fraction, ...]]) -> Compared:
+def _first_apart(values: Sequence[tuple[Fraction, ...]]) -> int:
+    """The first place at which not all are equal; the only one but hole by hole."""
+    return next((place for place in range(len(values[0])) if any(value[place] != values[0][place] for value in values)), 0)
+
+
+def _told(step: Step, value: tuple[Fraction, ...], counting: Counting, at: int) -> Compared:
     """What the step compared; hole by hole, the first hole at which not all are equal."""
-    places = range(len(value))
-    at = next((place for place in places if len({other[place] for other in all_values.values()}) > 1), 0)
     is_turned = counting.is_more_better and step not in {Step.LOWER_HANDICAP, Step.HIGHER_HANDICAP, Step.LOT, Step.PLAY_OFF}
     shown = -value[at] if is_turned or step is Step.HIGHER_HANDICAP else value[at]
     words = f"{step_words(step)} (hole {len(value) - at})" if step is Step.HOLE_BY_HOLE_BACK else step_words(step)
