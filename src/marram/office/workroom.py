@@ -166,6 +166,21 @@ class Workroom:
 
         return read_records(days, values, trial, asked)
 
+    def past_records(self, days: Path, values: Path, trial: Overlay) -> TrialRecords:
+        """Open the records of an earlier season, for the plan of a trial.
+
+        Args:
+            days: The table of days; they may stand in no pair.
+            values: The table of values.
+            trial: The trial that is planned.
+
+        Raises:
+            RecordError: A table cannot be used; the message lists every fault.
+        """
+        from marram.interchange.field.trial_records import read_past
+
+        return read_past(days, values, trial)
+
     def incident_log(self, file: Path, course: Course, books: Sequence[Book]) -> IncidentLog:
         """Open the incidents of a season, placed on a course.
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 
 if TYPE_CHECKING:
+    from marram.office.trials.past_season import AtUpperLimit, PlannedPast
     from marram.office.trials.plan_trial import DrawnUnit, PlannedAlias, PlannedChange, PlannedOutlook, PlannedTrial
 
 
@@ -108,6 +109,46 @@ class PlannedLookShape(Shape, frozen=True, kw_only=True):
     bound: float
 
 
+class PlannedPastShape(Shape, frozen=True, kw_only=True):
+    """What an earlier season told of the spread of an outcome.
+
+    Attributes:
+        outcome: The outcome.
+        unit: Unit of its effect.
+        taken_from: What the standard deviation was taken from.
+        sd_of_difference: Standard deviation of the difference of two days.
+        degrees_of_freedom: Its degrees of freedom.
+        sd_upper_limit: Its upper limit, one-sided, that holds in 80 of 100 cases.
+        correlation: Correlation of two values of one day; null where days have one value each.
+        correlation_upper_limit: Its upper limit.
+    """
+
+    outcome: str
+    unit: str
+    taken_from: str
+    sd_of_difference: float
+    degrees_of_freedom: int
+    sd_upper_limit: float
+    correlation: float | None
+    correlation_upper_limit: float | None
+
+
+class AtUpperLimitShape(Shape, frozen=True, kw_only=True):
+    """What a plan finds where the days differ as much as an earlier season leaves open.
+
+    Attributes:
+        sd_of_difference: The upper limit of the standard deviation of the difference of two days.
+        least_effect: Smallest effect that the plan then finds with its power.
+        pairs_needed: Pairs that would then find what matters; null where more than a plan may have would be needed.
+        outlook: How the season may then end, for several supposed effects.
+    """
+
+    sd_of_difference: float
+    least_effect: float
+    pairs_needed: int | None
+    outlook: tuple[PlannedOutlookShape, ...]
+
+
 class PlannedChangeShape(Shape, frozen=True, kw_only=True):
     """One change in a plan; what is only planned for days on the course is left out where they do not judge it.
 
@@ -129,6 +170,7 @@ class PlannedChangeShape(Shape, frozen=True, kw_only=True):
         together: Numbers of other changes that are to move the same: no day will say which of them did it.
         outlook: How the season may end, for several supposed effects.
         outlook_lacks: Guards whose spread nobody gave: the outlook is drawn without them.
+        at_upper_limit: The same where days differ as much as the earlier season leaves open; left out where the spread was told.
     """
 
     change: int
@@ -148,6 +190,7 @@ class PlannedChangeShape(Shape, frozen=True, kw_only=True):
     together: tuple[int, ...] | UnsetType = UNSET
     outlook: tuple[PlannedOutlookShape, ...] | UnsetType = UNSET
     outlook_lacks: tuple[str, ...] | UnsetType = UNSET
+    at_upper_limit: AtUpperLimitShape | UnsetType = UNSET
 
 
 class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
@@ -168,6 +211,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
         adjust: What the differences of pairs of days are adjusted for; left out where nothing is.
         looks: Looks at the trial, the last at its end; left out where none is planned before it.
         aliases: What no day tells from each change; there for days with some of the changes alone.
+        past: What an earlier season told of the spread; left out where none was asked.
     """
 
     schema: Literal["marram.trial-plan/1"] = "marram.trial-plan/1"
@@ -184,6 +228,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
     adjust: tuple[str, ...] | UnsetType = UNSET
     looks: tuple[PlannedLookShape, ...] | UnsetType = UNSET
     aliases: tuple[PlannedAliasShape, ...] | UnsetType = UNSET
+    past: tuple[PlannedPastShape, ...] | UnsetType = UNSET
 
 
 def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
@@ -202,6 +247,7 @@ def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
         adjust=planned.adjust,
         looks=UNSET if planned.looks is UNSET else tuple(PlannedLookShape(pairs=each.pairs, bound=each.bound) for each in planned.looks),
         aliases=planned.aliases if planned.aliases is UNSET else tuple(map(_alias, planned.aliases)),
+        past=UNSET if planned.past is UNSET else tuple(map(_past, planned.past)),
     )
 
 
@@ -233,6 +279,7 @@ def _change(change: PlannedChange) -> PlannedChangeShape:
         together=change.together,
         outlook=change.outlook if change.outlook is UNSET else tuple(map(_outlook, change.outlook)),
         outlook_lacks=change.outlook_lacks,
+        at_upper_limit=change.at_upper_limit if change.at_upper_limit is UNSET else _at_upper_limit(change.at_upper_limit),
     )
 
 
@@ -245,4 +292,26 @@ def _outlook(outlook: PlannedOutlook) -> PlannedOutlookShape:
         open=outlook.open,
         monte_carlo_error=outlook.monte_carlo_error,
         ended_at=outlook.ended_at,
+    )
+
+
+def _at_upper_limit(limit: AtUpperLimit) -> AtUpperLimitShape:
+    return AtUpperLimitShape(
+        sd_of_difference=limit.sd_of_difference,
+        least_effect=limit.least_effect,
+        pairs_needed=limit.pairs_needed,
+        outlook=tuple(map(_outlook, limit.outlook)),
+    )
+
+
+def _past(past: PlannedPast) -> PlannedPastShape:
+    return PlannedPastShape(
+        outcome=past.outcome,
+        unit=past.unit,
+        taken_from=past.taken_from,
+        sd_of_difference=past.sd_of_difference,
+        degrees_of_freedom=past.degrees_of_freedom,
+        sd_upper_limit=past.sd_upper_limit,
+        correlation=past.correlation,
+        correlation_upper_limit=past.correlation_upper_limit,
     )

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from marram.rulebook.overlays.overlay import Overlay
 
 _WIDTH = 100
+_FILE = click.Path(exists=True, path_type=Path, dir_okay=False)
 
 
 @click.command()
@@ -27,6 +28,8 @@ _WIDTH = 100
 @click.option("--waves", type=click.IntRange(1, 2), help="Waves of a day in which groups are drawn: the first alone, or both.")
 @click.option("--seed", required=True, help="Text from which the coin is thrown; keep it closed until the last day.")
 @click.option("--sd", "spreads", multiple=True, metavar="OUTCOME=NUMBER", help="From a pilot: sd of the difference of two days of a pair.")
+@click.option("--past-days", type=_FILE, help="The days of an earlier season, from which the spread is taken.")
+@click.option("--past-values", type=_FILE, help="The values of that season.")
 @click.option("--met", "meetings", multiple=True, metavar="CHANGE=NUMBER", help="How often a player meets a change in a round.")
 @click.option("--players", default=75, show_default=True, type=click.IntRange(1, 500), help="Players in the field of a day.")
 @click.option("--lost", default=0.0, show_default=True, type=click.FloatRange(0, 0.9), help="Part of the pairs expected to be lost.")
@@ -56,6 +59,8 @@ def plan(
     waves: int | None,
     seed: str,
     spreads: tuple[str, ...],
+    past_days: Path | None,
+    past_values: Path | None,
     meetings: tuple[str, ...],
     players: int,
     lost: float,
@@ -77,6 +82,7 @@ def plan(
     from marram.answers.trials.plan_answer import trial_plan_answer
     from marram.office.trials.designs.known_designs import plan_by_design
     from marram.office.trials.designs.trial_design import AskedPlan, with_looks
+    from marram.office.trials.past_season import with_past
     from marram.office.workroom import Workroom
 
     asked = AskedPlan(
@@ -93,8 +99,12 @@ def plan(
         adjust=adjust,
     )
     asked = with_looks(asked, looks, bounds)
-    spread = _spread(spreads, meetings, players, lost)
-    overlay = Workroom().trial(trial)
+    room, spread = Workroom(), _spread(spreads, meetings, players, lost)
+    overlay = room.trial(trial)
+    if (past_days is None) is not (past_values is None):
+        raise click.UsageError("--past-days and --past-values go together.")
+    if past_days is not None and past_values is not None:
+        spread = with_past(spread, overlay, room.past_records(past_days, past_values, overlay))
     planned = plan_by_design(overlay, spread, asked, _design(design, is_within_a_day=within_a_day))
     if overlays is not None:
         _write_overlays(overlay, planned, overlays)
@@ -161,6 +171,7 @@ def _change(name: str) -> int:
 def _text(planned: PlannedTrial) -> str:
     from marram.answers.shape import UNSET
     from marram.cli.trial.drawn_text import drawn_lines, needed_words
+    from marram.cli.trial.past_text import past_lines, upper_limit_lines
 
     lines = [f"{planned.trial}  [plan {planned.stamp}, trial {planned.trial_stamp}]", f"Drawn: {planned.design}."]
     for change in planned.changes:
@@ -172,7 +183,9 @@ def _text(planned: PlannedTrial) -> str:
         if isinstance(change.expected_meetings, float):
             lines.append(f"   Players are expected to meet it {change.expected_meetings:.0f} times on the trial days.")
         lines += _outlook_lines(change)
+        lines += upper_limit_lines(change)
         lines += [f"   Must not get worse by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
+    lines += past_lines(planned)
     lines += _look_lines(planned)
     lines += drawn_lines(planned)
     if planned.adjust is not UNSET:

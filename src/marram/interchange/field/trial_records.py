@@ -69,12 +69,33 @@ def read_records(days_file: Path, values_file: Path, trial: Overlay, asked_file:
     )
 
 
-def _read_days(path: Path, changes: int) -> tuple[list[TrialDay], frozenset[str], Faults]:
+def read_past(days_file: Path, values_file: Path, trial: Overlay) -> TrialRecords:
+    """Read the records of an earlier season for the plan of a trial: days may stand in no pair, and all were ordinary where none says more.
+
+    Args:
+        days_file: The days, as of a trial; `pair` and `rules` may be left out.
+        values_file: The values, of whatever outcomes.
+        trial: The trial that is planned: numbers of changes are its own.
+
+    Raises:
+        RecordError: Rows have faults, all of them told by row and column.
+    """
+    days, named, faults = _read_days(days_file, len(trial.changes), is_past=True)
+    observations, left_out, _, more = _read_values(values_file, trial, named, {day.day: day for day in days}, is_past=True)
+    faults.refuse()
+    more.refuse()
+    return TrialRecords(
+        days=tuple(sorted(days, key=lambda day: (day.dated, day.day))), observations=tuple(observations), left_out=tuple(left_out)
+    )
+
+
+def _read_days(path: Path, changes: int, *, is_past: bool = False) -> tuple[list[TrialDay], frozenset[str], Faults]:
     """The days that can be read, and the names of all of them: a day with a fault is told once, not again for each of its values."""
-    table = read_table(path, _DAYS, [["day", "date", "rules"], ["day", "date", "changes"]], what="a table of days", error=RecordError)
+    wanted = [["day", "date"]] if is_past else [["day", "date", "rules"], ["day", "date", "changes"]]
+    table = read_table(path, _DAYS, wanted, what="a table of days", error=RecordError)
     faults = Faults(where=table.where, error=RecordError, hint=_HINT)
     days: list[TrialDay] = []
-    read_rows(table, faults, lambda row: days.extend(_day(row, changes)))
+    read_rows(table, faults, lambda row: days.extend(_day(row, changes, is_past=is_past)))
     named = frozenset(str(row.cells.get("day")) for row in table.rows)
     unread = {str(row.cells.get("pair")) for row in table.rows if str(row.cells.get("day")) not in {day.day for day in days}}
     for name, count in Counter(day.day for day in days).items():
@@ -88,18 +109,18 @@ def _read_days(path: Path, changes: int) -> tuple[list[TrialDay], frozenset[str]
         )
     for pair in dict.fromkeys(day.pair for day in days if day.pair and day.arm is not None and day.changes is None):
         arms = sorted(_BOTH if day.arm is None else day.arm.value for day in days if day.pair == pair)
-        if arms != [Arm.ORDINARY.value, Arm.TRIAL.value] and pair not in unread:
+        if arms != [Arm.ORDINARY.value, Arm.TRIAL.value] and pair not in unread and not (is_past and len(arms) <= len(Arm)):
             faults.add(f"pair {pair}", f"has {', '.join(arms)}; expected one day under each: repeat or drop it as a pair")
     return days, named, faults
 
 
-def _day(row: RowReader, changes: int) -> list[TrialDay]:
+def _day(row: RowReader, changes: int, *, is_past: bool) -> list[TrialDay]:
     on = changes_on(row, changes)
-    name, pair, rules = row.text("day"), row.text("pair"), rules_of(row, on)
+    name, pair, rules = row.text("day"), row.text("pair"), rules_of(row, on) or (Arm.ORDINARY.value if is_past else "")
     dated = _date(row)
     period, known = row.text("period"), (*Arm, _BOTH)
     # a day on which rules differ, that is one of a span of time, or that says which changes were on, needs no like
-    is_alone = rules == _BOTH or bool(period) or on is not None
+    is_alone = rules == _BOTH or bool(period) or on is not None or is_past
     for column, text in (("day", name), ("pair", pair or is_alone)):
         if not text:
             row.fault(column, "is empty")
@@ -121,7 +142,7 @@ def _date(row: RowReader) -> date | None:
 
 
 def _read_values(
-    path: Path, trial: Overlay, named: frozenset[str], days: Mapping[str, TrialDay]
+    path: Path, trial: Overlay, named: frozenset[str], days: Mapping[str, TrialDay], *, is_past: bool = False
 ) -> tuple[list[Observation], list[LeftOutRow], tuple[Readings, ...], Faults]:
     table = read_table(
         path, _VALUES, [["day", "outcome", "value"], ["day", "outcome", "from", "to"]], what="a table of values", error=RecordError
@@ -138,7 +159,9 @@ def _read_values(
         observation = _value(row, named, trial, where)
         if observation is None:
             return
-        if observation.outcome not in wanted and observation.outcome not in ASKED_BY_THE_TRIAL:
+        if is_past:
+            found.append(observation)
+        elif observation.outcome not in wanted and observation.outcome not in ASKED_BY_THE_TRIAL:
             left_out.append(_left_out(observation, f"no change of the trial observes {observation.outcome}"))
         elif observation.form not in versions:
             left_out.append(_left_out(observation, f"an answer to another version of the form, {observation.form}"))

@@ -14,11 +14,13 @@ from marram.core.errors import StudyError
 from marram.evidence.looks import Bounds, Looks, PlannedLook, plan_looks
 from marram.evidence.plan import Design, DrawnPair, Primary, TrialPlan, meetings_expected, plan
 from marram.evidence.planning.rehearsal import Outlook, RehearsedChange, RehearsedGuard, rehearse
+from marram.evidence.planning.spread_of_past import SpreadOfPast
 from marram.evidence.sizes import ALPHA, USUAL_POWER
 from marram.evidence.verdicts import Overall
 from marram.evidence.weighing.one_change import worse_of
 from marram.evidence.weighing.together import confounded
 from marram.interchange.books.overlay_writing import write_overlay
+from marram.office.trials.past_season import AtUpperLimit, PlannedPast, at_upper_limits, past_told, with_upper_limit
 from marram.records.outcomes import outcomes
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
@@ -39,12 +41,14 @@ class Spread:
         met: How often a player meets a change in a round, by number of the change.
         players: Players in the field of a day.
         lost: Part of the pairs that is expected to be lost, to weather or a missing day.
+        past: What an earlier season told; empty where none was asked.
     """
 
     sd: Mapping[str, float]
     met: Mapping[int, float]
     players: int
     lost: float = 0.0
+    past: tuple[SpreadOfPast, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,6 +153,7 @@ class PlannedChange:
         together: Other changes that are to move the same: no day will say which of them did it.
         outlook: How the season may end, for several supposed effects.
         outlook_lacks: Guards whose spread nobody gave: the outlook is drawn without them, and the good word is less likely than it says.
+        at_upper_limit: The same where days differ as much as the earlier season leaves open; not there where the spread was told.
     """
 
     change: int
@@ -168,6 +173,7 @@ class PlannedChange:
     together: tuple[int, ...] | UnsetType = UNSET
     outlook: tuple[PlannedOutlook, ...] | UnsetType = UNSET
     outlook_lacks: tuple[str, ...] | UnsetType = UNSET
+    at_upper_limit: AtUpperLimit | UnsetType = UNSET
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,6 +201,7 @@ class PlannedTrial:
         adjust: What the differences of pairs of days are adjusted for; not there where nothing is.
         looks: Looks at the trial, the last at its end; not there where none is planned before it.
         aliases: What no day tells from each change; there for days with some of the changes alone.
+        past: What an earlier season told of the spread; not there where none was asked.
     """
 
     trial: str
@@ -209,6 +216,7 @@ class PlannedTrial:
     adjust: tuple[str, ...] | UnsetType = UNSET
     looks: tuple[FrozenLook, ...] | UnsetType = UNSET
     aliases: tuple[PlannedAlias, ...] | UnsetType = UNSET
+    past: tuple[PlannedPast, ...] | UnsetType = UNSET
 
     @property
     def stamp(self) -> str:
@@ -320,6 +328,8 @@ def plan_trial(
         raise StudyError("\n  ".join(["The plan cannot answer its question:", *refused]), where=trial.name, hint=hint)
     drawn = next(iter(planned.values()))
     outlooks = rehearsed(trial, planned, spread, pairs, watched)
+    wide = at_upper_limits(spread)
+    outlooks_wide = rehearsed(trial, planned, wide, pairs, watched) if wide.sd != spread.sd else {}
     shared = confounded(trial)
     return PlannedTrial(
         trial=trial.title,
@@ -329,9 +339,17 @@ def plan_trial(
         pairs=tuple(PlannedDays(pair=pair.pair, first_day=pair.first.value, second_day=pair.second.value) for pair in drawn.pairs),
         seed_commitment=drawn.commitment,
         changes=tuple(
-            planned_change(change, planned.get(change.number), outlooks.get(change.number, ()), shared, spread) for change in trial.changes
+            with_upper_limit(
+                planned_change(change, planned.get(change.number), outlooks.get(change.number, ()), shared, spread),
+                wide.sd,
+                outlooks_wide.get(change.number, ()),
+                pairs=pairs,
+                alpha=alpha,
+            )
+            for change in trial.changes
         ),
         looks=UNSET if watched is None else tuple(FrozenLook(pairs=look.pairs, bound=look.bound) for look in watched.planned),
+        past=past_told(spread),
     )
 
 

@@ -32,6 +32,9 @@ def plan_by_design(trial: Overlay, spread: Spread, asked: AskedPlan, name: Desig
     Raises:
         StudyError: The plan cannot answer its question; every reason is given, with what to do instead.
     """
+    if spread.past and name is not DesignName.PAIRED_DAYS:
+        message = f"The earlier season tells how much two days differ, which is not what a plan of {name.value} rests on."
+        raise StudyError(message, where=trial.name, hint="Give `sd` from a pilot of that design, or plan paired days.")
     return {design.name: design for design in DESIGNS}[name].plan(trial, spread, asked)
 
 

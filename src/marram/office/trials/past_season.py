@@ -1,0 +1,149 @@
+"""What a plan takes from the records of an earlier season, and what it finds where the spread is as large as that season leaves open."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from msgspec import UNSET, UnsetType
+
+from marram.core.errors import StudyError
+from marram.evidence.planning.spread_of_past import SpreadOfPast, spread_of_past, times_met
+from marram.evidence.sizes import least_effect, pairs_needed
+from marram.evidence.weighing.answers_given import MET
+from marram.evidence.weighing.odd_rows import query_rows
+from marram.records.outcomes import outcomes
+from marram.records.rows import TrialRecords
+from marram.rulebook.overlays.overlay import Overlay
+
+if TYPE_CHECKING:
+    from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, Spread
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedPast:
+    """What an earlier season told of the spread of an outcome.
+
+    Attributes:
+        outcome: The outcome.
+        unit: Unit of its effect.
+        taken_from: What the standard deviation was taken from: pairs of days, or days that follow each other.
+        sd_of_difference: Standard deviation of the difference of two days.
+        degrees_of_freedom: Its degrees of freedom.
+        sd_upper_limit: What it exceeds in 20 of 100 such seasons only.
+        correlation: Correlation of two values of one day; None where days have one value each.
+        correlation_upper_limit: The same for the correlation.
+    """
+
+    outcome: str
+    unit: str
+    taken_from: str
+    sd_of_difference: float
+    degrees_of_freedom: int
+    sd_upper_limit: float
+    correlation: float | None
+    correlation_upper_limit: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AtUpperLimit:
+    """What a plan finds where the days differ as much as an earlier season leaves open.
+
+    Attributes:
+        sd_of_difference: The upper limit of the standard deviation of the difference of two days.
+        least_effect: Smallest effect that the plan then finds with its power.
+        pairs_needed: Pairs that would then find what matters; None where more than a plan may have would be needed.
+        outlook: How the season may then end.
+    """
+
+    sd_of_difference: float
+    least_effect: float
+    pairs_needed: int | None
+    outlook: tuple[PlannedOutlook, ...]
+
+
+def with_past(spread: Spread, trial: Overlay, past: TrialRecords) -> Spread:
+    """What was told of the spread, and for what nobody told what an earlier season shows.
+
+    Args:
+        spread: What was told; it stands.
+        trial: The trial that is planned.
+        past: The records of the earlier season.
+
+    Raises:
+        StudyError: The records show no spread of any outcome of the trial.
+    """
+    past = query_rows(past, {})
+    found = {key: seen for key in _asked_for(trial) if (seen := spread_of_past(outcomes()[key], past)) is not None}
+    if not found:
+        message = "The records of the earlier season show how far no outcome of the trial spreads."
+        hint = (
+            f"Two pairs of days, or four days of one course, with values of {', '.join(_asked_for(trial)) or 'an outcome'} are the fewest."
+        )
+        raise StudyError(message, where=trial.name, hint=hint)
+    taken = {key: seen for key, seen in found.items() if key not in spread.sd}
+    met = {change.number: times_met(change.number, outcomes()[MET], past) for change in trial.changes}
+    return replace(
+        spread,
+        sd={**{key: seen.sd for key, seen in taken.items()}, **spread.sd},
+        met={**{number: often for number, often in met.items() if often is not None}, **spread.met},
+        past=tuple(found.values()),
+    )
+
+
+def at_upper_limits(spread: Spread) -> Spread:
+    """The same with each standard deviation that was taken from the past at its upper limit."""
+    limits: Mapping[str, SpreadOfPast] = {seen.outcome.key: seen for seen in spread.past}
+    return replace(
+        spread, sd={key: limits[key].sd_upper if key in limits and sd == limits[key].sd else sd for key, sd in spread.sd.items()}
+    )
+
+
+def with_upper_limit(
+    planned: PlannedChange, sd: Mapping[str, float], outlook: tuple[PlannedOutlook, ...], *, pairs: int, alpha: float
+) -> PlannedChange:
+    """A planned change with what the plan finds of it at the upper limit of its spread; as it is where no limit is known.
+
+    Args:
+        planned: The change as it is planned.
+        sd: Each standard deviation at its upper limit.
+        outlook: How the season may then end.
+        pairs: Pairs of days.
+        alpha: False alarms let pass at the end, two-sided.
+    """
+    if planned.outcome is UNSET or planned.matters is UNSET or not outlook or sd[planned.outcome] == planned.sd_of_difference:
+        return planned
+    wide = sd[planned.outcome]
+    limit = AtUpperLimit(
+        sd_of_difference=round(wide, 4),
+        least_effect=round(least_effect(pairs, wide, alpha=alpha), 4),
+        pairs_needed=pairs_needed(planned.matters, wide, alpha=alpha),
+        outlook=outlook,
+    )
+    return replace(planned, at_upper_limit=limit)
+
+
+def past_told(spread: Spread) -> tuple[PlannedPast, ...] | UnsetType:
+    """What an earlier season told, as a plan holds it."""
+    return tuple(_told(seen) for seen in spread.past) or UNSET
+
+
+def _told(seen: SpreadOfPast) -> PlannedPast:
+    parts = seen.components
+    return PlannedPast(
+        outcome=seen.outcome.key,
+        unit=seen.outcome.effect_unit,
+        taken_from=seen.taken_from.value,
+        sd_of_difference=round(seen.sd, 4),
+        degrees_of_freedom=seen.freedom,
+        sd_upper_limit=round(seen.sd_upper, 4),
+        correlation=None if parts is None else round(parts.correlation, 4),
+        correlation_upper_limit=None if parts is None else round(parts.correlation_upper, 4),
+    )
+
+
+def _asked_for(trial: Overlay) -> tuple[str, ...]:
+    """Outcomes that the changes of a trial expect or guard."""
+    expected = [change.expects.outcome for change in trial.changes if change.expects is not None]
+    return tuple(dict.fromkeys([*expected, *(guard.outcome for change in trial.changes for guard in change.guards)]))
