@@ -281,10 +281,11 @@ def _refuse_blind(planned: PlannedOutcome, pairs: int) -> list[Refusal]:
     primary = planned.primary
     if planned.least_effect <= primary.matters:
         return []
-    unit = find_outcome(primary.outcome).unit
+    outcome = find_outcome(primary.outcome)
+    unit = "" if outcome.unit == "count" else f" {outcome.effect_unit}"
     message = (
-        f"{pairs} pairs of days find an effect on {primary.outcome} from {planned.least_effect:.3g} {unit} up; "
-        f"what matters is {primary.matters:g} {unit}."
+        f"{pairs} pairs of days find an effect on the {outcome.called} from {planned.least_effect:.3g}{unit} up; "
+        f"what matters is {primary.matters:g}{unit}."
     )
     needed = planned.pairs_needed
     enough = f"{needed} pairs would do" if needed else "More than 10,000 pairs would be needed"

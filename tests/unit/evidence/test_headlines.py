@@ -77,15 +77,15 @@ def test_changes_that_no_day_tells_apart_are_named_together_and_long_rules_by_nu
 
 def test_without_days_the_change_itself_is_told() -> None:
     finding = only(weigh(trial_of(expecting("round_min", 5)), days_of(8), []))
-    assert headline(finding, TOLD) == "Time allowed: 3 minutes becomes 2 minutes."
+    assert headline(finding, TOLD) == "Time allowed: 2 minutes instead of 3 minutes."
 
 
 def test_changes_are_told_as_officials_read_them_out() -> None:
     base = open_book("2023", [], packaged_catalogue())
     told = [tell_change(base, change).sentence for change in trial_of(*[expecting("round_min", 5)] * 4).changes]
     assert told == [
-        "Time allowed for looking for a ball before it is lost: 3 minutes becomes 2 minutes.",
-        "The larger size of a relief area, used for lateral relief: two club-lengths becomes four club-lengths.",
-        "How long a player may wait to see whether a ball overhanging the hole falls in: 10 seconds becomes 20 seconds.",
-        "The smaller size of a relief area: one club-length becomes 1 metre.",
+        "Time allowed for looking for a ball before it is lost: 2 minutes instead of 3 minutes.",
+        "The larger size of a relief area, used for lateral relief: four club-lengths instead of two club-lengths.",
+        "How long a player may wait to see whether a ball overhanging the hole falls in: 20 seconds instead of 10 seconds.",
+        "The smaller size of a relief area: 1 metre instead of one club-length.",
     ]

@@ -125,7 +125,12 @@ def test_the_outlook_of_units_is_that_of_as_many_pairs_that_tell_as_much() -> No
     [
         (DesignName.CROSS_OVER, 3.0, {"days": 1, "groups": 11}, "5 groups on one side can never show enough: 6 are the fewest"),
         (DesignName.GROUPS, 3.0, {"days": 1, "groups": 10}, "Plan at least 12 groups"),
-        (DesignName.GROUPS, 9.0, {"days": 2, "groups": 20}, r"40 groups find an effect on strokes from .* up; what matters is 2 strokes"),
+        (
+            DesignName.GROUPS,
+            9.0,
+            {"days": 2, "groups": 20},
+            r"40 groups find an effect on the strokes of a round from .* up; what matters is 2",
+        ),
         (DesignName.GROUPS, 900.0, {"days": 2, "groups": 20}, "More than 10,000 groups would be needed"),
         (DesignName.CROSS_OVER, 3.0, {"pairs": 10}, "not planned by pairs"),
         (DesignName.CROSS_OVER, 3.0, {"waves": 2}, "not planned by waves"),

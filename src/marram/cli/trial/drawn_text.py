@@ -7,7 +7,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from marram.office.trials.plan_trial import DrawnUnit, PlannedChange, PlannedTrial
+    from marram.office.trials.plan_trial import DrawnUnit, PlannedTrial
 
 _WIDTH = 100
 
@@ -47,13 +47,6 @@ def _on_words(changes: Sequence[int]) -> str:
     if not changes:
         return "no change on, the ordinary rules"
     return f"{'change' if len(changes) == 1 else 'changes'} {' '.join(map(str, changes))} on"
-
-
-def needed_words(change: PlannedChange) -> str:
-    """How many of what is drawn would find what matters."""
-    from marram.answers.shape import UNSET
-
-    return f"{change.pairs_needed} pairs" if change.units_needed is UNSET else f"{change.units_needed} in all"
 
 
 def _rules(unit: DrawnUnit) -> str:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
+from textwrap import fill
 from typing import TYPE_CHECKING
 
 import click
@@ -83,6 +85,7 @@ def plan(
     from marram.office.trials.designs.known_designs import plan_by_design
     from marram.office.trials.designs.trial_design import AskedPlan, with_looks
     from marram.office.trials.past_season import with_past
+    from marram.office.trials.plan_words import changes_told
     from marram.office.workroom import Workroom
 
     asked = AskedPlan(
@@ -112,7 +115,7 @@ def plan(
     if out is not None:
         write_whole(out, content + "\n")
         click.echo(f"Written: {out}", err=True)
-    click.echo(content if as_json else _text(planned))
+    click.echo(content if as_json else _text(planned, changes_told(overlay, room.book(overlay.on[-1]))))
 
 
 def _write_overlays(trial: Overlay, planned: PlannedTrial, folder: Path) -> None:
@@ -168,23 +171,24 @@ def _change(name: str) -> int:
     return int(name)
 
 
-def _text(planned: PlannedTrial) -> str:
+def _text(planned: PlannedTrial, told: Mapping[int, str]) -> str:
     from marram.answers.shape import UNSET
-    from marram.cli.trial.drawn_text import drawn_lines, needed_words
+    from marram.cli.trial.drawn_text import drawn_lines
     from marram.cli.trial.past_text import past_lines, upper_limit_lines
+    from marram.office.trials.plan_words import effect_words, guard_words, needed_words, wanted_words
 
     lines = [f"{planned.trial}  [plan {planned.stamp}, trial {planned.trial_stamp}]", f"Drawn: {planned.design}."]
     for change in planned.changes:
-        lines.append(f"{change.change}. {change.key}: judged by {change.judged_by}.")
+        lines.append(fill(f"{change.change}. {told[change.change]} Judged by {change.judged_by}.", _WIDTH, subsequent_indent="   "))
         if change.outcome is not UNSET and change.least_effect is not UNSET:
-            wanted = f"{change.outcome} {change.direction} by {change.matters:g} {change.unit}"
-            found = f"{change.least_effect:g} {change.unit} is found with a chance of {planned.power:.0%}"
-            lines.append(f"   Wanted: {wanted}; {found}; {needed_words(change)} would do.")
+            found = f"{effect_words(change, float(f'{change.least_effect:.3g}'))} is found with a chance of {planned.power:.0%}"
+            wanted = f"Wanted: {wanted_words(change)}; {found}; {needed_words(change)} would do."
+            lines.append(fill(wanted, _WIDTH, initial_indent="   ", subsequent_indent="   "))
         if isinstance(change.expected_meetings, float):
             lines.append(f"   Players are expected to meet it {change.expected_meetings:.0f} times on the trial days.")
         lines += _outlook_lines(change)
         lines += upper_limit_lines(change)
-        lines += [f"   Must not get worse by more than {guard.margin:g}: {guard.outcome}." for guard in change.guards]
+        lines += [f"   Must not get worse: {guard_words(guard)}." for guard in change.guards]
     lines += past_lines(planned)
     lines += _look_lines(planned)
     lines += drawn_lines(planned)
@@ -210,21 +214,28 @@ def _look_lines(planned: PlannedTrial) -> list[str]:
 def _outlook_lines(change: PlannedChange) -> list[str]:
     """How the season may end, and what no day will tell."""
     from marram.answers.shape import UNSET
+    from marram.office.trials.plan_words import called
 
     if change.outlook is UNSET or change.together is UNSET or change.outlook_lacks is UNSET:
         return []
     lines = [
-        f"   If the effect were {entry.supposed:g} {change.unit}: did what it was meant to in {entry.did:.0%} of seasons, "
+        f"   {_supposed(change, entry)}: did what it was meant to in {entry.did:.0%} of seasons, "
         f"mixed {entry.mixed:.0%}, did not {entry.did_not:.0%}, open {entry.open:.0%}{_ended(entry)}."
         for entry in change.outlook
     ]
     if change.outlook_lacks:
-        lacks = ", ".join(change.outlook_lacks)
+        lacks = ", ".join(map(called, change.outlook_lacks))
         lines.append(f"   Drawn without {lacks}, whose spread nobody gave: the good word is less likely than that.")
     if change.together:
         others = ", ".join(map(str, change.together))
         lines.append(f"   No day will tell it from change {others}, which is to move the same: they are weighed together.")
     return lines
+
+
+def _supposed(change: PlannedChange, entry: PlannedOutlook) -> str:
+    from marram.office.trials.plan_words import effect_words
+
+    return f"If it were {effect_words(change, entry.supposed)}" if entry.supposed else "If it did nothing"
 
 
 def _ended(entry: PlannedOutlook) -> str:

@@ -132,9 +132,10 @@ def plan_of_units(
     needed = units_needed(primary.matters, primary.sd_of_difference, precision)
     refused = [*refuse_design([primary], design), *_refuse_few(precision, unit), *refuse_few_meetings(expected_meetings)]
     if not refused and least > primary.matters:
-        of = find_outcome(primary.outcome).effect_unit
-        found = f"{precision.units} {unit}s find an effect on {primary.outcome} from {least:.3g} {of} up"
-        message = f"{found}; what matters is {primary.matters:g} {of}."
+        outcome = find_outcome(primary.outcome)
+        of = "" if outcome.unit == "count" else f" {outcome.effect_unit}"
+        found = f"{precision.units} {unit}s find an effect on the {outcome.called} from {least:.3g}{of} up"
+        message = f"{found}; what matters is {primary.matters:g}{of}."
         enough = f"{needed} {unit}s would do." if needed else f"More than {_MOST_UNITS:,} {unit}s would be needed."
         refused.append(Refusal(message=message, instead=enough))
     if refused:

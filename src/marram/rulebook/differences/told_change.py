@@ -27,7 +27,7 @@ class ToldChange:
     @property
     def sentence(self) -> str:
         """All of it in one sentence."""
-        return f"{self.about}: {self.before} becomes {self.now}."
+        return f"{self.about}: {self.now} instead of {self.before}."
 
 
 def tell_change(base: Book, change: Change) -> ToldChange:
