@@ -40,6 +40,20 @@ def test_equal_groups_give_the_variances_of_their_means_and_rows() -> None:
     assert (found.slope_between, found.intercept_with_slope) == (None, None)
 
 
+def test_groups_that_do_not_lean_have_no_variance_between() -> None:
+    found = fit_mixed([1.0, 5.0, 2.0, 4.0, 0.0, 6.0], {}, ["a", "a", "b", "b", "c", "c"])
+    assert found.between == 0.0
+    assert found.within == pytest.approx(variance([1, 5, 2, 4, 0, 6]))
+    assert found.terms[0].standard_error == pytest.approx(sqrt(28 / 5 / 6))
+
+
+def test_as_many_terms_as_rows_leave_nothing_to_fit() -> None:
+    with pytest.raises(StudyError, match="cannot be fitted"):
+        fit_mixed([1.0, 2.0], {"trial": [0.0, 1.0]}, ["a", "b"])
+    with pytest.raises(StudyError, match="cannot be fitted"):
+        fit_mixed([1.0, 1.0, 2.0, 2.0], {"trial": [0.0, 0.0, 1.0, 1.0]}, ["a", "b", "c", "d"])  # nothing is left over
+
+
 def test_one_group_shows_no_spread_between() -> None:
     with pytest.raises(StudyError, match="no spread between"):
         fit_mixed([1.0, 2.0], {}, ["a", "a"])

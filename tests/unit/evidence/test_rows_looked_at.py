@@ -100,6 +100,7 @@ def test_two_rates_are_held_against_the_spread_that_equal_ones_have() -> None:
     assert found.ratio == pytest.approx(9.0)
     assert found.p_more == pytest.approx(0.005706, abs=1e-6)  # beyond 2.5298 of the normal distribution
     assert found.p_more + found.p_fewer == pytest.approx(1.0)
+    assert score_of_rates(9, 10, 2, 20).z == pytest.approx(0.8 / sqrt(11 / 30 * (1 / 10 + 1 / 20)))
     turned = score_of_rates(1, 10, 9, 10)
     assert turned.p_fewer == pytest.approx(found.p_more)
     assert score_of_rates(4, 20, 0, 20).ratio is None

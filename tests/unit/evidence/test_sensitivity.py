@@ -11,6 +11,8 @@ import pytest
 
 from marram.evidence.effects import Interval
 from marram.evidence.findings import weigh_trial
+from marram.evidence.models.odds_model import proportional_odds
+from marram.evidence.models.yes_no_model import fit_yes_no
 from marram.evidence.plan import Design
 from marram.evidence.sensitivity.beside import with_sensitivity
 from marram.evidence.sensitivity.sensitivity_line import Scale, SensitivityLine, Way
@@ -92,6 +94,7 @@ def test_filling_in_widens_the_limits_and_keeps_the_middle() -> None:
     assert found.estimate is not None
     assert found.interval95 is not None
     assert found.estimate == pytest.approx(effect.estimate, abs=1.0)
+    assert found.estimate != pytest.approx(effect.estimate, abs=1e-6)  # something was filled in
     assert found.interval95.high - found.interval95.low > effect.interval95.high - effect.interval95.low
 
 
@@ -113,6 +116,47 @@ def test_counts_are_told_as_the_ratio_of_all_of_them() -> None:
     p = found[Way.EVENTS].p
     assert p is not None
     assert p < 0.01
+
+
+def uneven(day: TrialDay, group: int) -> float:
+    return float((group * 7 + int(day.pair[1:]) * 3) % 5 + (int(day.pair[1:]) % 3) * (day.arm is Arm.ORDINARY))
+
+
+def test_limits_of_a_ratio_of_rates_are_those_of_the_pairs() -> None:
+    """By the sandwich: each pair says by how much its days lie off the mean day of their kind; eight pairs leave seven degrees."""
+    rows = rows_of(DAYS, "rulings", uneven, groups=20)
+    days = {day.day: sum(entry.value for entry in rows if entry.day == day.day) for day in DAYS}
+    trial, ordinary = (sum(value for day, value in days.items() if day.startswith(side)) for side in ("trial", "ordinary"))
+    off = [(days[f"trial{one}"] - trial / 8) / trial - (days[f"ordinary{one}"] - ordinary / 8) / ordinary for one in range(8)]
+    error = sqrt(sum(one**2 for one in off) * 8 / 7 * 319 / 318)
+    ends = lines("rulings", rows)[Way.ROWS].interval95
+    assert ends is not None
+    assert log(ends.high / ends.low) == pytest.approx(2 * 2.364624 * error, rel=1e-4)
+
+
+@pytest.mark.parametrize(("most", "how"), [(2, "as chance has it"), (30, "more widely than chance has it")])
+def test_counts_that_spread_more_widely_are_fitted_so(most: int, how: str) -> None:
+    rows = rows_of(DAYS, "rulings", lambda day, group: float(most * (group % 5 == int(day.pair[1:]) % 5) + group % 2), groups=20)
+    assert how in lines("rulings", rows)[Way.ROWS].model
+
+
+def test_limits_of_odds_know_how_few_pairs_and_how_often_players_there_are() -> None:
+    rows = rows_of(
+        DAYS, "ball_found", lambda day, group: float((group * 3 + int(day.pair[1:])) % (4 if day.arm is Arm.TRIAL else 3) == 0), groups=20
+    )
+    pairs, trial = [entry.day[-1] for entry in rows], [float(entry.day.startswith("trial")) for entry in rows]
+    ends = fit_yes_no([entry.value for entry in rows], {"trial": trial}, pairs, are_few=True).terms[1].interval(0.95, 6)  # 8 less 2
+    found = lines("ball_found", rows, 0.1, direction="up")[Way.ROWS].interval95
+    assert found is not None
+    assert (found.low, found.high) == pytest.approx((exp(ends.low), exp(ends.high)))
+    given = [replace(entry, value=min(5.0, entry.value + 2 * (entry.day in {"trial2", "trial5"}))) for entry in answers(12)]
+    clusters = ([entry.player for entry in given], [entry.day[-1] for entry in given])
+    fit = proportional_odds(
+        [entry.value for entry in given], {"trial": [float("trial" in entry.day) for entry in given]}, clusters=clusters
+    )
+    ends, found = fit.terms[0].interval(0.95, 7), lines("fair", given, direction="up")[Way.ROWS].interval95
+    assert found is not None
+    assert (found.low, found.high) == pytest.approx((exp(ends.low), exp(ends.high)))
 
 
 def test_shares_are_told_as_odds() -> None:
@@ -154,6 +198,13 @@ def test_answers_are_told_as_odds_and_within_players_where_enough_answer_under_b
     assert (Way.WITHIN_PLAYERS in found) is are_compared
 
 
+def test_two_values_a_day_and_six_pairs_are_enough() -> None:
+    assert Way.ROWS in lines("round_min", rows_of(DAYS, "round_min", round_min, groups=2))
+    six = days_of(6)
+    records = TrialRecords(days=six, observations=tuple(rows_of(six, "round_min", round_min, groups=20)))
+    assert only(with_sensitivity(weigh_trial(trial_of(expecting("round_min", 4)), records))).sensitivity
+
+
 def test_a_value_for_each_day_leaves_the_rows_unsaid() -> None:
     assert Way.ROWS not in lines("round_min", rows_of(DAYS, "round_min", round_min, groups=1))
 
@@ -179,6 +230,12 @@ def test_a_guard_counted_seldom_is_told_event_by_event() -> None:
     assert found[0].p == pytest.approx(0.2819, abs=1e-4)  # (2 - 1) / sqrt(3) = 0.5774 standard errors
 
 
+def test_a_guard_counted_often_enough_is_left_to_its_days() -> None:
+    rows = [*rows_of(DAYS, "round_min", round_min, groups=10), *rows_of(DAYS, "disputes", lambda day, group: float(group < 3), groups=10)]
+    change = expecting("round_min", 4, guards='[{ outcome = "disputes", margin = 0.1 }]', observes='["round_min", "disputes"]')
+    assert {line.outcome for line in only(with_sensitivity(weigh(trial_of(change), DAYS, rows))).sensitivity} == {"round_min"}
+
+
 def test_events_on_one_side_alone_leave_no_ratio() -> None:
     rows = rows_of(DAYS, "rulings", lambda day, group: float(day.arm is Arm.TRIAL and group < 4), groups=10)
     found = lines("rulings", rows)[Way.EVENTS]
@@ -193,6 +250,23 @@ def test_sentences_say_that_they_are_no_verdict() -> None:
     assert "row by row" in told
     assert "each pair left out in turn, from" in told
     assert sensitivity_sentences(only(weigh(trial_of(expecting("round_min", 4)), DAYS, rows_of(DAYS, "round_min", round_min)))) == ()
+
+
+@pytest.mark.parametrize(
+    ("outcome", "scale", "told"),
+    [
+        ("ruling_s", Scale.TIMES_RATIO, "0.80 times as long on trial days (95 %: 0.70 to 0.90)"),
+        ("rulings", Scale.RATES_RATIO, "0.80 times as often on trial days (95 %: 0.70 to 0.90)"),
+        ("ball_found", Scale.ODDS_RATIO, "the odds of yes on trial days are 0.80 times those of ordinary days (95 %: 0.70 to 0.90)"),
+        ("fair", Scale.ODDS_RATIO, "the odds of a higher answer on trial days are 0.80 times"),
+        ("round_min", Scale.DIFFERENCE, "0.80 min more on trial days (95 %: 0.70 min more to 0.90 min more)"),
+    ],
+)
+def test_each_scale_is_told_in_its_own_words(outcome: str, scale: Scale, told: str) -> None:
+    ends = Interval(low=0.7, high=0.9)
+    line = SensitivityLine(way=Way.ROWS, outcome=outcome, scale=scale, estimate=0.8, interval95=ends, rows=9, model="a model")
+    finding = only(weigh(trial_of(expecting("round_min", 4)), DAYS, rows_of(DAYS, "round_min", round_min)))
+    assert f"row by row (a model; 9 values), {told}" in sensitivity_sentences(replace(finding, sensitivity=(line,)))[0]
 
 
 def test_what_is_no_trial_of_paired_days_is_given_back_as_it_is() -> None:

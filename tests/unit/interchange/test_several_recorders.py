@@ -87,6 +87,18 @@ def test_readings_that_cannot_be_told_apart_are_refused(tmp_path: Path) -> None:
     ]
 
 
+def test_two_waves_of_one_group_are_two_things(tmp_path: Path) -> None:
+    (tmp_path / "days.csv").write_text(DAYS, encoding="utf-8")
+    head = "day,outcome,value,group,recorder,period,round,checked\n"
+    for first, second in (("morning,", "afternoon,"), (",1", ",2")):
+        rows = f"d1,round_min,230,g1,A,{first},\nd1,round_min,240,g1,B,{second},\n"
+        (tmp_path / "values.csv").write_text(head + rows, encoding="utf-8")
+        assert [entry.value for entry in read_records(tmp_path / "days.csv", tmp_path / "values.csv", TRIAL).observations] == [230, 240]
+    (tmp_path / "values.csv").write_text(head + "d1,round_min,230,g1,A,,,\nd1,round_min,240,g1,B,,,yes\n", encoding="utf-8")
+    (both,) = read_records(tmp_path / "days.csv", tmp_path / "values.csv", TRIAL).observations
+    assert both.is_checked
+
+
 def test_groups_of_several_days_are_kept_apart(tmp_path: Path) -> None:
     records = read(tmp_path, "d1,round_min,230,g1,,,A", "d2,round_min,240,g1,,,B", "d1,search_s,60,g1,m1,,A", "d1,search_s,62,g1,m2,,B")
     assert len(records.observations) == 4
