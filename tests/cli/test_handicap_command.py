@@ -352,10 +352,87 @@ def test_what_counts_for_handicap(run: Run) -> None:
     assert "--format" in refused(run, "accept", "--played", "18", "--format", "skins")
 
 
+def test_a_round_under_a_trial_counts_only_where_it_is_approved_in_writing(run: Run) -> None:
+    under = ("--under", "2023+examples/trials/divot-holes.toml")
+    (found,) = told(run, "accept", "--played", "18", *under)
+    because = found["because"]
+    assert isinstance(because, list) and found["acceptable"] is False and "divot holes, change 1" in because[0]
+    assert told(run, "accept", "--played", "18", *under, "--approved")[0]["acceptable"] is True
+    assert told(run, "accept", "--played", "18", "--under", "2023+preferred-lies")[0]["acceptable"] is True
+    assert told(run, "accept", "--played", "18", "--under", "draft-2017")[0]["acceptable"] is False
+    assert "Rule 2.1b (inferred)" in run("accept", "--played", "18", *under)[1]
+
+
+def test_what_else_may_be_asked_of_a_round(run: Run) -> None:
+    assert told(run, "accept", "--played", "18", "--breach", "disqualified-without-advantage")[0]["acceptable"] is True
+    err = refused(run, "accept", "--played", "20", "--breach", "forgot", "--format", "skins", "--length-yd", "5")
+    for fault in ("--played: 20 cannot be", "--breach: 'forgot'", "--format: 'skins'", "--length-yd: 5 cannot be"):
+        assert fault in err
+    assert "3000 yd" in run("accept", "--played", "18", "--length-yd", "2999", "--book", "2020")[1]
+
+
+@pytest.mark.parametrize(
+    ("distance", "scores"),
+    # Rule 3.3: within 5 ft 1 stroke, to 20 yd 2 or 3, beyond 3 or 4; 1.52 m is 4.99 ft, 18.29 m is 20.0 yd
+    [("5ft", [5]), ("5.1ft", [6, 7]), ("1.52m", [5]), ("60in", [5]), ("20yd", [6, 7]), ("18.3 m", [7, 8]), ("21yd", [7, 8])],
+)
+def test_most_likely_scores(run: Run, distance: str, scores: list[int]) -> None:
+    assert told(run, "most-likely", "--taken", "4", "--distance", distance)[0]["scores"] == scores
+
+
+def test_a_distance_needs_its_unit(run: Run) -> None:
+    err = refused(run, "most-likely", "--taken", "0", "--distance", "15")
+    assert "--taken: 0 cannot be" in err and "--distance: '15' is no distance" in err
+    assert "no hole is so long" in refused(run, "most-likely", "--taken", "4", "--distance", "900yd")
+
+
+def test_stroke_indexes_are_held_against_what_is_recommended(run: Run) -> None:
+    code, out, _ = run("stroke-index", "--stroke-index", INDEXES, "--json")
+    assert code == 0 and all(check["holds"] for check in json.loads(out)["checks"])
+    code, out, _ = run("stroke-index", "--stroke-index", "1" + INDEXES[1:])
+    assert code == 1 and "A1  not kept" in out
+    assert "it holds 2 numbers" in refused(run, "stroke-index", "--stroke-index", "1,19")
+
+
+@pytest.mark.parametrize(
+    ("bogey", "who", "value", "says"),
+    [("94.5", "men", 121, "121.0725"), ("94.5", "women", 95, "95.4"), ("110", "men", 155, "No Slope Rating lies below 55 or above 155")],
+)
+def test_slope_ratings(run: Run, bogey: str, who: str, value: int, says: str) -> None:
+    # 5.381 x 22.5 = 121.0725; 4.24 x 22.5 = 95.4; 5.381 x 38 = 204.5
+    arguments = ("slope", "--rating", "72.0", "--bogey-rating", bogey, "--for", who)
+    assert told(run, *arguments)[0]["value"] == value
+    assert says in run(*arguments)[1]
+
+
+def test_ratings_that_cannot_be(run: Run) -> None:
+    err = refused(run, "slope", "--rating", "7", "--bogey-rating", "x", "--for", "men")
+    assert "--rating: a Course Rating of 7.0" in err and "--bogey-rating: 'x'" in err
+    assert "--bogey-rating: 70 cannot be" in refused(run, "slope", "--rating", "72", "--bogey-rating", "70", "--for", "men")
+
+
+def test_holes_not_played_on_a_card(run: Run) -> None:
+    # Twelve holes: 44 + 14 = 58. Course Handicap 14 on 13 to 18: net par 6, 5, 5, 3, 6, 5 = 30 (Rule 3.2); with ten holes enough, one more.
+    card = ("--handicap", "14", "--stroke-index", INDEXES, "--par", PARS, "--gross", "5,4,4,6,6,5,3,5,6,4,4,6,n,n,n,n,n,n")
+    books = ("--book", "2020", "--book", "2024", "--book", "2020+ten-holes-make-eighteen")
+    found = told(run, "net-double-bogey", *card, *books)
+    assert [one["value"] for one in found] == [58, 58, 89]
+    says = [" ".join(one["says"]) for one in found]  # type: ignore[arg-type]
+    assert "a score of nine holes" in says[0] and "expected differential" in says[1] and "one for the first of them" in says[2]
+    fourteen = (*card[:-1], "5,4,4,6,6,5,3,5,6,4,4,6,5,5,n,n,n,n")
+    # 68 played; holes 15 to 18 net par 5, 3, 6, 5
+    assert [one["value"] for one in told(run, "net-double-bogey", *fourteen, "--book", "2020")] == [87]
+    holes = told(run, "net-double-bogey", *fourteen, "--book", "2024")[0]["holes"]
+    assert isinstance(holes, list)
+    assert (holes[17]["played"], holes[17]["counts"], holes[0]["played"]) == (False, None, True)
+
+
 @pytest.mark.parametrize(
     "arguments",
     [
         ("course", "--index", "12.2", *TEES),
+        ("stroke-index", "--stroke-index", INDEXES),
+        ("accept", "--played", "12", "--under", "2023+examples/trials/four-changes.toml"),
         ("playing", "--list"),
         ("index", "examples/handicaps/record.csv", "--on", "2025-12-01"),
         ("net-double-bogey", "--handicap", "14", "--stroke-index", INDEXES, "--par", PARS),

@@ -275,9 +275,19 @@ def _conditions_minimum(inputs: Inputs) -> Values:
 
 _NOT: tuple[tuple[str, ScoreNeeds], ...] = (
     (r"\balone\b|\bnobody with\b|\bno company\b|\bwithout company\b", ScoreNeeds.IN_COMPANY),
-    (r"\btrial rules not approved\b|\bnot by the rules\b|\brule ignored\b|\bignored (?:a|the) rule\b", ScoreNeeds.BY_THE_RULES_OF_GOLF),
+    (r"\bnot (?:played )?by the rules\b", ScoreNeeds.BY_THE_RULES_OF_GOLF),
     (r"\bunrated\b|\bnot rated\b|\bno (?:current )?(?:course|slope)\b|\bwithout (?:a )?(?:course|slope|rating)\b", ScoreNeeds.RATED_COURSE),
     (r"\bout of season\b|\binactive season\b|\boutside (?:the|its) (?:active )?season\b|\boff.season\b", ScoreNeeds.ACTIVE_SEASON),
+)
+_BREACHES: tuple[tuple[str, str], ...] = (
+    (
+        r"\bdisqualified\b.*\bno (?:significant )?(?:scoring )?advantage\b|\bunsigned\b|\bnot (?:signed|certified)\b",
+        "disqualified-without-advantage",
+    ),
+    (r"\bdisqualified\b.*\badvantage\b", "disqualified-with-advantage"),
+    (r"\bpenalty (?:left out|not (?:counted|added|applied))\b|\bwithout its penalty\b", "penalty-left-out"),
+    (r"\bignored\b", "rule-ignored-on-purpose"),
+    (r"\blocal rule not in force\b", "local-rule-not-in-force"),
 )
 _FORMATS = ("foursomes", "greensomes", "scramble")
 _NO_REASON = r"\b(?:no|without (?:a )?|not a )valid reason\b|\binvalid reason\b"
@@ -295,6 +305,9 @@ def _round_of(case: str) -> RoundPlayed:
         format=next((name for name in _FORMATS if name in words), ""),
         has_valid_reason=re.search(_NO_REASON, words) is None,
         is_not={need: case for pattern, need in _NOT if re.search(pattern, words)},
+        breach=next((name for pattern, name in _BREACHES if re.search(pattern, words)), ""),
+        changes=(case,) if "trial rules" in words else (),
+        are_changes_approved="approved" in words and "not approved" not in words,
     )
 
 

@@ -15,8 +15,14 @@ from marram.answers.courses.marking_answer import CourseMarkingAnswer
 from marram.answers.courses.places_answer import CoursePlacesAnswer
 from marram.answers.error_answer import ErrorAnswer
 from marram.answers.exercises.exercise_answer import ClarityAnswer, ExercisePlanAnswer, StationsAnswer
-from marram.answers.handicaps.handicap_answer import HandicapAcceptAnswers, HandicapAnswers, HandicapFormatAnswers
+from marram.answers.handicaps.handicap_answer import HandicapAnswers
 from marram.answers.handicaps.handicap_index_answer import HandicapIndexAnswers
+from marram.answers.handicaps.rounds_answer import (
+    HandicapAcceptAnswers,
+    HandicapFormatAnswers,
+    HandicapMostLikelyAnswers,
+    StrokeIndexAnswer,
+)
 from marram.answers.rules.acts_answer import ActAnswers, ActsFound
 from marram.answers.rules.ask_answer import AskAnswer
 from marram.answers.rules.drop_answer import DropAnswers, DropEvents
@@ -62,6 +68,8 @@ ANSWERS: tuple[type[Answer], ...] = (
     HandicapIndexAnswers,
     HandicapAcceptAnswers,
     HandicapFormatAnswers,
+    HandicapMostLikelyAnswers,
+    StrokeIndexAnswer,
     CourseImportAnswer,
     CourseHolesAnswer,
     CourseNumberedAnswer,

@@ -9,8 +9,11 @@ from marram.core.errors import HandicapError
 from marram.handicaps.adjusted_score import ScoreOf, holes_to_fill, score_of
 from marram.handicaps.rules.acceptance_rules import AcceptanceRules
 from marram.handicaps.strokes_on_holes import FULL_ROUND, HALF_ROUND
-from marram.rulebook.handicap_words import Accepted, FilledBy, ScoreNeeds
+from marram.rulebook.handicap_words import Accepted, AfterBreach, FilledBy, ScoreNeeds
 from marram.rulebook.values import nearest_names
+
+_ASSOCIATION = "a score in this format counts where the national association accepts it"
+_COMMITTEE = "it counts where the Committee says so"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +27,10 @@ class RoundPlayed:
         has_valid_reason: Whether holes were left out for a valid reason.
         is_not: What does not hold of the round, each with why; what is not named holds.
         association_accepts: Whether the national association accepts the format; None where it has not been said.
+        breach: A breach of the Rules of Golf, a name of the book; empty where there was none.
+        changes: Changes of the Rules of Golf under which it was played and that are no local rule, each in words.
+        are_changes_approved: Whether the authorized association has approved them in writing.
+        length_yd: Length of the course, yards; None where it is not looked at.
     """
 
     holes_played: int
@@ -32,6 +39,10 @@ class RoundPlayed:
     has_valid_reason: bool = True
     is_not: Mapping[ScoreNeeds, str] = field(default_factory=dict)
     association_accepts: bool | None = None
+    breach: str = ""
+    changes: tuple[str, ...] = ()
+    are_changes_approved: bool = False
+    length_yd: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +55,7 @@ class Acceptance:
         filled_by: What stands for them.
         because: Why it does not count, or on what it still hangs; empty where it counts.
         hangs_on_association: Whether it counts where the national association says so, and that was not said.
+        hangs_on_committee: Whether it counts where the Committee says so.
     """
 
     counts_as: ScoreOf
@@ -51,6 +63,7 @@ class Acceptance:
     filled_by: FilledBy
     because: tuple[str, ...]
     hangs_on_association: bool = False
+    hangs_on_committee: bool = False
 
     @property
     def is_acceptable(self) -> bool:
@@ -74,18 +87,30 @@ def accept(played: RoundPlayed, rules: AcceptanceRules) -> Acceptance:
     _refuse(played, rules)
     made = score_of(played.holes_played, played.holes_of_round, rules.holes)
     because = tuple(_reasons(played, made, rules))
-    accepted = rules.formats.get(played.format, Accepted.ALWAYS)
-    hangs = accepted is Accepted.AS_THE_ASSOCIATION_DECIDES and played.association_accepts is None
     counts_as = ScoreOf.NOTHING if because else made
-    if hangs and not because:
-        because = ("a score in this format counts where the national association accepts it",)
+    accepted = rules.formats.get(played.format, Accepted.ALWAYS)
+    of_association = accepted is Accepted.AS_THE_ASSOCIATION_DECIDES and played.association_accepts is None
+    of_committee = _after(played, rules) is AfterBreach.THE_COMMITTEE_DECIDES
+    if not because:
+        hangs = {_ASSOCIATION: of_association, f"{_COMMITTEE}: {_means(played, rules)}": of_committee}
+        because = tuple(words for words, is_so in hangs.items() if is_so)
     return Acceptance(
         counts_as=counts_as,
         filled=holes_to_fill(played.holes_played, counts_as),
         filled_by=rules.holes.filled_by,
         because=because,
-        hangs_on_association=hangs,
+        hangs_on_association=of_association,
+        hangs_on_committee=of_committee,
     )
+
+
+def _after(played: RoundPlayed, rules: AcceptanceRules) -> AfterBreach:
+    return rules.breaches[played.breach].after if played.breach else AfterBreach.COUNTS
+
+
+def _means(played: RoundPlayed, rules: AcceptanceRules) -> str:
+    means = rules.breaches[played.breach].means.rstrip(".") if played.breach else ""
+    return means[:1].lower() + means[1:]
 
 
 def _reasons(played: RoundPlayed, made: ScoreOf, rules: AcceptanceRules) -> Iterator[str]:
@@ -99,6 +124,14 @@ def _reasons(played: RoundPlayed, made: ScoreOf, rules: AcceptanceRules) -> Iter
             yield "the national association does not accept this format"
         elif need is ScoreNeeds.ENOUGH_HOLES and made is ScoreOf.NOTHING:
             yield f"it needs {words}: {_least(rules, played.holes_of_round)}, and {played.holes_played} were played"
+    if _after(played, rules) is AfterBreach.DOES_NOT_COUNT:
+        yield f"it does not count after this: {_means(played, rules)}"
+    if played.changes and not (played.are_changes_approved and rules.approved_counts):
+        changes = "; ".join(played.changes)
+        yield f"it was played under changed rules that are no local rule and not stated to be approved in writing: {changes}"
+    least_yd = rules.least_yd[played.holes_of_round <= HALF_ROUND]
+    if played.length_yd is not None and played.length_yd < least_yd:
+        yield f"a course of {played.length_yd} yd cannot be rated; for {played.holes_of_round} holes it takes {least_yd} yd"
     if played.holes_played < played.holes_of_round and not played.has_valid_reason:
         yield "holes were left out without a valid reason; the Committee may post a penalty score"
 
@@ -112,6 +145,7 @@ def _refuse(played: RoundPlayed, rules: AcceptanceRules) -> None:
     if played.holes_of_round not in {HALF_ROUND, FULL_ROUND} or not 0 <= played.holes_played <= played.holes_of_round:
         told = f"{played.holes_played} holes played of {played.holes_of_round}"
         raise HandicapError(f"{told} cannot be.", hint=f"A round has {HALF_ROUND} or {FULL_ROUND} holes.")
-    if played.format and played.format not in rules.formats:
-        near = nearest_names(played.format, list(rules.formats)) or list(rules.formats)
-        raise HandicapError(f"There is no format {played.format!r}.", hint=f"Nearest: {', '.join(near)}.")
+    for name, known in ((played.format, list(rules.formats)), (played.breach, list(rules.breaches))):
+        if name and name not in known:
+            near = nearest_names(name, known) or known
+            raise HandicapError(f"{name!r} is not known.", hint=f"Nearest: {', '.join(near)}.")

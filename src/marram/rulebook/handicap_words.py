@@ -80,6 +80,14 @@ class Accepted(StrEnum):
     NEVER = "never"
 
 
+class AfterBreach(StrEnum):
+    """What becomes of a score for handicap after a breach."""
+
+    COUNTS = "counts"
+    DOES_NOT_COUNT = "does-not-count"
+    THE_COMMITTEE_DECIDES = "the-committee-decides"
+
+
 HANDICAP_WORDS: dict[tuple[str, str], type[StrEnum]] = {
     ("course-handicap-for-nine", "half_index"): HalfIndex,
     ("playing-handicap", "taken_from"): TakenFrom,
@@ -91,5 +99,6 @@ HANDICAP_WORDS: dict[tuple[str, str], type[StrEnum]] = {
     ("score-differential", "nine_holes_by"): NineHolesBy,
     ("acceptable-score", "needs"): ScoreNeeds,
     ("handicap format", "accepted"): Accepted,
+    ("breach for handicap", "after"): AfterBreach,
 }
 """Row or form, and part, with the enum that its closed list must be."""

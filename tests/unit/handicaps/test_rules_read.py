@@ -173,5 +173,5 @@ def test_every_closed_list_of_the_data_is_one_that_logic_knows() -> None:
     stated = {**catalogue.forms, **{row.id: row.parts for row in catalogue.rows.values()}}
     assert all(list(stated[name][part].words) == [word.value for word in words] for (name, part), words in HANDICAP_WORDS.items())
     listed = {(name, spec.name) for name, parts in stated.items() for spec in parts.values() if spec.words}
-    of_forms = {(row, part) for row in catalogue.rows for part in ("shared", "takes", "accepted")}
+    of_forms = {(row, part) for row in catalogue.rows for parts in catalogue.forms.values() for part in parts}
     assert listed - of_forms == set(HANDICAP_WORDS)

@@ -11,8 +11,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from fractions import Fraction
 
-    from marram.office.handicaps.accept_score import ScoreAccepted
-    from marram.office.handicaps.give_playing_handicap import FormatsListed
     from marram.office.handicaps.worked_figures import HandicapWorkedOut, HoleWorkedOut, PlayerWorkedOut
 
 _DECIMALS = 6
@@ -28,8 +26,9 @@ class HoleShape(Shape, frozen=True, kw_only=True):
         strokes: Strokes received; below zero where one is given.
         par: Its par; left out where it was not asked for.
         most: The most that it counts for handicap; left out where it was not asked for.
-        gross: Strokes played, null where the ball was picked up; left out where no card was given.
-        counts: What it counts for handicap; left out where no card was given.
+        gross: Strokes played, null where the ball was picked up or the hole not played; left out where no card was given.
+        counts: What it counts for handicap, null where nothing is entered; left out where no card was given.
+        played: Whether it was played; left out where no card was given.
     """
 
     place: int
@@ -38,7 +37,8 @@ class HoleShape(Shape, frozen=True, kw_only=True):
     par: int | UnsetType = UNSET
     most: int | UnsetType = UNSET
     gross: int | None | UnsetType = UNSET
-    counts: int | UnsetType = UNSET
+    counts: int | None | UnsetType = UNSET
+    played: bool | UnsetType = UNSET
 
 
 class PlayerShape(Shape, frozen=True, kw_only=True):
@@ -103,119 +103,9 @@ class HandicapAnswers(Answer, frozen=True, kw_only=True):
     books: tuple[HandicapShape, ...]
 
 
-class AcceptedShape(Shape, frozen=True, kw_only=True):
-    """Whether a score counts for handicap under one book.
-
-    Attributes:
-        book: The book.
-        stamp: Its stamp.
-        acceptable: Whether it counts.
-        counts_as: What it counts as: a score of 18 holes, of nine holes, or no score.
-        hangs_on_association: Whether that hangs on the national association, which was not said.
-        because: Why it does not count, or on what it hangs.
-        holes_made_up: Holes that are made up.
-        made_up_by: What stands for them.
-        says: The same in words.
-        citations: The rules.
-    """
-
-    book: str
-    stamp: str
-    acceptable: bool
-    counts_as: str
-    hangs_on_association: bool
-    because: tuple[str, ...]
-    holes_made_up: int
-    made_up_by: str
-    says: tuple[str, ...]
-    citations: tuple[CitationShape, ...]
-
-
-class HandicapAcceptAnswers(Answer, frozen=True, kw_only=True):
-    """Whether a score counts for handicap, under each book.
-
-    Attributes:
-        schema: Name and version of this shape.
-        books: One entry for each book asked.
-    """
-
-    schema: Literal["marram.handicap-accept/1"] = "marram.handicap-accept/1"
-    books: tuple[AcceptedShape, ...]
-
-
-class FormatAllowanceShape(Shape, frozen=True, kw_only=True):
-    """A format with its recommended allowance.
-
-    Attributes:
-        format: The format.
-        means: What it is.
-        pct: The share of each player, per cent; of a side one for each of its players, the lowest Course Handicap first.
-        of_side: Whether a side has one Playing Handicap.
-        off_lowest: Whether the lowest plays off zero and others receive the difference.
-    """
-
-    format: str
-    means: str
-    pct: tuple[int | float, ...]
-    of_side: bool
-    off_lowest: bool
-
-
-class FormatsShape(Shape, frozen=True, kw_only=True):
-    """The formats of one book.
-
-    Attributes:
-        book: The book.
-        stamp: Its stamp.
-        formats: Each format.
-        citations: The rules.
-    """
-
-    book: str
-    stamp: str
-    formats: tuple[FormatAllowanceShape, ...]
-    citations: tuple[CitationShape, ...]
-
-
-class HandicapFormatAnswers(Answer, frozen=True, kw_only=True):
-    """The formats for which books recommend an allowance.
-
-    Attributes:
-        schema: Name and version of this shape.
-        books: One entry for each book asked.
-    """
-
-    schema: Literal["marram.handicap-formats/1"] = "marram.handicap-formats/1"
-    books: tuple[FormatsShape, ...]
-
-
 def handicap_answers(found: Iterable[HandicapWorkedOut]) -> HandicapAnswers:
     """A figure under each book."""
     return HandicapAnswers(books=tuple(map(_under, found)))
-
-
-def accept_answers(found: Iterable[ScoreAccepted]) -> HandicapAcceptAnswers:
-    """Whether a score counts under each book."""
-    return HandicapAcceptAnswers(books=tuple(map(_accepted, found)))
-
-
-def format_answers(found: Iterable[FormatsListed]) -> HandicapFormatAnswers:
-    """The formats of each book."""
-    return HandicapFormatAnswers(books=tuple(map(_formats, found)))
-
-
-def _formats(found: FormatsListed) -> FormatsShape:
-    formats = tuple(
-        FormatAllowanceShape(
-            format=one.name,
-            means=one.means,
-            pct=tuple(plain_number(share * 100) for share in one.shares),
-            of_side=one.is_of_side,
-            off_lowest=one.is_off_lowest,
-        )
-        for one in found.formats
-    )
-    return FormatsShape(book=found.book, stamp=found.stamp, formats=formats, citations=citation_shapes(found.citations))
 
 
 def exact_text(value: Fraction) -> str:
@@ -252,7 +142,7 @@ def _under(found: HandicapWorkedOut) -> HandicapShape:
 
 
 def _hole(hole: HoleWorkedOut) -> HoleShape:
-    has_card = hole.counts is not None
+    has_card = hole.counts is not None or not hole.is_played
     return HoleShape(
         place=hole.place,
         stroke_index=hole.stroke_index,
@@ -260,7 +150,8 @@ def _hole(hole: HoleWorkedOut) -> HoleShape:
         par=UNSET if hole.par is None else hole.par,
         most=UNSET if hole.most is None else hole.most,
         gross=hole.gross if has_card else UNSET,
-        counts=UNSET if hole.counts is None else hole.counts,
+        counts=hole.counts if has_card else UNSET,
+        played=hole.is_played if has_card else UNSET,
     )
 
 
@@ -272,19 +163,4 @@ def _player(player: PlayerWorkedOut) -> PlayerShape:
         exact=exact_text(player.figure.unrounded),
         shown_as=player.shown,
         receives=player.receives,
-    )
-
-
-def _accepted(found: ScoreAccepted) -> AcceptedShape:
-    return AcceptedShape(
-        book=found.book,
-        stamp=found.stamp,
-        acceptable=found.accepted.is_acceptable,
-        counts_as=found.accepted.counts_as.value,
-        hangs_on_association=found.accepted.hangs_on_association,
-        because=found.accepted.because,
-        holes_made_up=found.accepted.filled,
-        made_up_by=found.accepted.filled_by.value if found.accepted.filled else "",
-        says=found.says,
-        citations=citation_shapes(found.citations),
     )

@@ -13,7 +13,10 @@ _COMMANDS = {
     "net-double-bogey": ("marram.cli.handicap.strokes_by_hole", "net_double_bogey", "The most that each hole counts; adjusted gross."),
     "differential": ("marram.cli.handicap.scores_for_handicap", "differential", "The Score Differential of a score."),
     "index": ("marram.cli.handicap.scores_for_handicap", "index", "The Handicap Index that a record of scores gives."),
-    "accept": ("marram.cli.handicap.scores_for_handicap", "accept", "Whether a score counts for handicap, and why not."),
+    "accept": ("marram.cli.handicap.rounds_and_ratings", "accept", "Whether a score counts for handicap, and why not."),
+    "most-likely": ("marram.cli.handicap.rounds_and_ratings", "most_likely", "The score of a hole that was begun and not finished."),
+    "stroke-index": ("marram.cli.handicap.rounds_and_ratings", "stroke_index", "How well stroke indexes are spread over 18 holes."),
+    "slope": ("marram.cli.handicap.rounds_and_ratings", "slope", "The Slope Rating that two ratings give."),
 }
 
 

@@ -66,7 +66,7 @@ def _table(holes: Sequence[HoleWorkedOut]) -> list[str]:
         ("par", ["" if hole.par is None else str(hole.par) for hole in holes]),
         ("strokes", [str(hole.strokes) for hole in holes]),
         ("most", ["" if hole.most is None else str(hole.most) for hole in holes]),
-        ("gross", ["-" if hole.gross is None else str(hole.gross) for hole in holes] if any(hole.counts for hole in holes) else []),
+        ("gross", list(map(_gross, holes)) if any(hole.counts for hole in holes) else []),
         ("counts", ["" if hole.counts is None else str(hole.counts) for hole in holes]),
     ]
     filled = [(name, cells) for name, cells in named if any(cells)]
@@ -74,3 +74,7 @@ def _table(holes: Sequence[HoleWorkedOut]) -> list[str]:
         return []
     rows = [[name for name, _ in filled], *([cells[place] for _, cells in filled] for place in range(len(holes)))]
     return ["   " + "".join(cell.rjust(9) for cell in row) for row in rows]
+
+
+def _gross(hole: HoleWorkedOut) -> str:
+    return "n" if not hole.is_played else "-" if hole.gross is None else str(hole.gross)

@@ -1,4 +1,4 @@
-"""`marram handicap differential`, `index` and `accept`: scores into an Index, and which count."""
+"""`marram handicap differential` and `index`: scores into an Index."""
 
 from __future__ import annotations
 
@@ -14,10 +14,7 @@ from marram.cli.handicap.figure_text import handicap_books_option, handicap_end,
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from marram.office.handicaps.accept_score import ScoreAccepted
     from marram.office.handicaps.find_index import IndexFound
-
-_NEEDS = ("authorized-format", "enough-holes", "in-company", "by-the-rules-of-golf", "rated-course", "active-season")
 
 
 @click.command()
@@ -80,50 +77,6 @@ def index(*, record: Path, low_index: str, on: datetime | None, books: tuple[str
     click.echo("\n\n".join([*map(_index_text, found), handicap_end(cited, all_sources=all_sources)]))
 
 
-@click.command()
-@click.option("--played", required=True, metavar="HOLES", help="Holes that were at least begun.")
-@holes_option
-@click.option("--format", "format_", default="", metavar="FORMAT", help="The format, such as match-play; else one that counts everywhere.")
-@click.option("--lacks", multiple=True, type=click.Choice(_NEEDS), help="What does not hold of the round; may be repeated.")
-@click.option("--no-valid-reason", is_flag=True, help="Holes were left out without a valid reason.")
-@click.option("--association", type=click.Choice(["accepts", "does-not"]), help="Whether the national association accepts the format.")
-@handicap_books_option
-@sources_option
-@json_option
-def accept(
-    *,
-    played: str,
-    holes: str,
-    format_: str,
-    lacks: tuple[str, ...],
-    no_valid_reason: bool,
-    association: str | None,
-    books: tuple[str, ...],
-    all_sources: bool,
-    as_json: bool,
-) -> None:
-    """Say whether a score counts for handicap, as what, and if not, why."""
-    from marram.answers.handicaps.handicap_answer import accept_answers
-    from marram.answers.shape import json_text
-    from marram.office.handicaps.accept_score import accept_score
-    from marram.office.workroom import Workroom
-
-    found = accept_score(
-        Workroom().handicap_books(books),
-        played,
-        holes=int(holes),
-        format_=format_,
-        lacks=lacks,
-        has_valid_reason=not no_valid_reason,
-        association_accepts=None if association is None else association == "accepts",
-    )
-    if as_json:
-        click.echo(json_text(accept_answers(found)))
-        return
-    cited = [citation for one in found for citation in one.citations]
-    click.echo("\n\n".join([*map(_accept_text, found), handicap_end(cited, all_sources=all_sources)]))
-
-
 def _last_day(on: datetime | None) -> date:
     return datetime.now().astimezone().date() if on is None else on.date()
 
@@ -138,7 +91,3 @@ def _index_text(found: IndexFound) -> str:
 
 def _rows(rows: Sequence[int]) -> str:
     return "+".join(map(str, rows))
-
-
-def _accept_text(found: ScoreAccepted) -> str:
-    return "\n".join([f"{found.book}  [{found.stamp}]", *map(wrapped, found.says), wrapped(rules_line(found.citations))])

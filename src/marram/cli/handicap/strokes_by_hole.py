@@ -28,7 +28,7 @@ def strokes(*, handicap: str, stroke_index: str, books: tuple[str, ...], all_sou
 @click.option("--handicap", required=True, metavar="HANDICAP", help="The full Course Handicap for these holes; none without an Index.")
 @click.option("--stroke-index", required=True, metavar="N,N,…", help=_INDEXES)
 @click.option("--par", required=True, metavar="N,N,…", help="Par of each hole, apart by commas.")
-@click.option("--gross", default="", metavar="N,N,…", help="Strokes on each hole, - where the ball was picked up: gives adjusted gross.")
+@click.option("--gross", default="", metavar="N,N,…", help="Strokes on each hole; - picked up, n not played for a valid reason.")
 @handicap_books_option
 @sources_option
 @json_option

@@ -90,7 +90,7 @@ def playing(
 
 
 def _put_out_formats(found: Sequence[FormatsListed], *, as_json: bool) -> None:
-    from marram.answers.handicaps.handicap_answer import format_answers
+    from marram.answers.handicaps.rounds_answer import format_answers
     from marram.answers.shape import json_text
 
     if as_json:

@@ -2,27 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from marram.core.citations import merged
+from marram.core.citations import Citation, merged
 from marram.core.errors import HandicapError
 from marram.core.field_names import Field
 from marram.core.words import counted
-from marram.handicaps.adjusted_score import HoleCard, adjusted_gross, hole_limits
+from marram.handicaps.adjusted_score import (
+    HoleCard,
+    adjusted_gross,
+    entered_for_holes_not_played,
+    hole_limits,
+    holes_to_fill,
+    score_of,
+)
 from marram.handicaps.rounding import Figure
 from marram.handicaps.rules.playing_rules import plus_gives_from
-from marram.handicaps.rules.score_rules import hole_limit_rules
+from marram.handicaps.rules.score_rules import hole_limit_rules, holes_not_played_rules
 from marram.handicaps.strokes_on_holes import FULL_ROUND, HALF_ROUND, places_in_order, strokes_by_hole
 from marram.office.handicaps.worked_figures import HandicapWorkedOut, HoleWorkedOut, worked_out
-from marram.office.handicaps.written_figures import Written, all_known
+from marram.office.handicaps.written_figures import NOT_PLAYED, Written, all_known
 from marram.rulebook.book import Book
-from marram.rulebook.handicap_words import PlusGivesFrom
+from marram.rulebook.handicap_words import FilledBy, PlusGivesFrom
 
 NO_INDEX = "none"
 """What is written for the Course Handicap of a player who has no Index yet."""
 _MOST_ON_A_HOLE = 30
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Card:
+    holes: Sequence[HoleCard]
+    scores: Sequence[int | None]
+    left_out: Sequence[int]
 
 
 def lay_strokes(books: Sequence[Book], handicap: str, stroke_index: str) -> tuple[HandicapWorkedOut, ...]:
@@ -52,7 +66,8 @@ def limit_holes(books: Sequence[Book], handicap: str, stroke_index: str, par: st
         handicap: The full Course Handicap for the holes; ``none`` where the player has no Index yet.
         stroke_index: Stroke index of each hole, apart by commas: 18, or those of nine.
         par: Par of each hole, apart by commas.
-        gross: Strokes on each hole, apart by commas, ``-`` where the ball was picked up; empty where no card is looked at.
+        gross: Strokes on each hole, apart by commas, ``-`` where the ball was picked up, ``n`` where the hole was not played for a
+            valid reason; empty where no card is looked at.
 
     Raises:
         HandicapError: Something cannot be as it is written; every fault is told.
@@ -68,7 +83,9 @@ def limit_holes(books: Sequence[Book], handicap: str, stroke_index: str, par: st
             written.fault(field, f"it holds {counted(len(given), 'number')} for {len(indexes)} holes.")
     written.refuse()
     holes = [HoleCard(par=one, stroke_index=index) for one, index in zip(all_known(pars), indexes, strict=True)]
-    return tuple(_limits_under(book, strokes, holes, scores) for book in books)
+    left_out = [place for place, one in enumerate(gross.split(","), start=1) if one.strip().casefold() == NOT_PLAYED]
+    card = _Card(holes=holes, scores=scores, left_out=left_out)
+    return tuple(_limits_under(book, strokes, card) for book in books)
 
 
 def _indexes(written: Written, stroke_index: str) -> list[int]:
@@ -103,27 +120,59 @@ def _fall(handicap: int, holes: int, plus_from: PlusGivesFrom) -> str:
     return f"{counted(round_, 'stroke')} on every hole and one more on the {rest} with the lowest stroke index."
 
 
-def _limits_under(book: Book, handicap: int | None, holes: Sequence[HoleCard], scores: Sequence[int | None]) -> HandicapWorkedOut:
+def _limits_under(book: Book, handicap: int | None, card: _Card) -> HandicapWorkedOut:
     cited, plus_from = hole_limit_rules(book), plus_gives_from(book)
-    limits = hole_limits(holes, handicap, cited.value, plus_from.value)
-    received = strokes_by_hole(handicap or 0, [hole.stroke_index for hole in holes], plus_from.value)
-    told = []
-    for place, (hole, strokes, most) in enumerate(zip(holes, received, limits, strict=True), start=1):
-        gross = scores[place - 1] if scores else None
-        counts = None if not scores else most if gross is None else min(gross, most)
-        told.append(
-            HoleWorkedOut(place=place, stroke_index=hole.stroke_index, strokes=strokes, par=hole.par, most=most, gross=gross, counts=counts)
-        )
-    total = Fraction(adjusted_gross(scores, limits) if scores else sum(limits))
-    called = "Adjusted gross score" if scores else "Net double bogey, all holes together"
-    citations = merged(cited.citations, plus_from.citations)
-    found = worked_out(book, called, Figure(value=total, unrounded=total), 0, tuple(_limit_words(handicap, scores)), citations)
+    limits = hole_limits(card.holes, handicap, cited.value, plus_from.value)
+    received = strokes_by_hole(handicap or 0, [hole.stroke_index for hole in card.holes], plus_from.value)
+    entered, said, of_holes = _holes_left_out(book, handicap, card)
+    told = [_hole(place, card, received[place - 1], limits[place - 1], entered) for place in range(1, len(card.holes) + 1)]
+    total = Fraction(sum(hole.counts or 0 for hole in told) if card.scores else sum(limits))
+    called = "Adjusted gross score" if card.scores else "Net double bogey, all holes together"
+    says = (*_limit_words(handicap, card), *said)
+    citations = merged(cited.citations, plus_from.citations, of_holes)
+    found = worked_out(book, called, Figure(value=total, unrounded=total), 0, says, citations)
     return replace(found, holes=tuple(told), is_handicap=False)
 
 
-def _limit_words(handicap: int | None, scores: Sequence[int | None]) -> list[str]:
+def _hole(place: int, card: _Card, strokes: int, most: int, entered: Mapping[int, int]) -> HoleWorkedOut:
+    hole, gross = card.holes[place - 1], card.scores[place - 1] if card.scores else None
+    is_played = place not in card.left_out
+    counts = entered.get(place) if not is_played else adjusted_gross([gross], [most]) if card.scores else None
+    return HoleWorkedOut(
+        place=place,
+        stroke_index=hole.stroke_index,
+        strokes=strokes,
+        par=hole.par,
+        most=most,
+        gross=gross,
+        counts=counts,
+        is_played=is_played,
+    )
+
+
+def _holes_left_out(book: Book, handicap: int | None, card: _Card) -> tuple[Mapping[int, int], list[str], tuple[Citation, ...]]:
+    """What is entered for holes not played, what is said of them, and the rules; nothing where all were played."""
+    if not card.left_out:
+        return {}, [], ()
+    cited = holes_not_played_rules(book)
+    played, holes = len(card.holes) - len(card.left_out), len(card.holes)
+    made = score_of(played, holes, cited.value)
+    said = [f"{counted(played, 'hole')} played of {holes}, for a valid reason: {made.value}."]
+    fills = holes_to_fill(played, made)
+    if not fills or cited.value.filled_by is not FilledBy.NET_PAR:
+        if fills:
+            said.append("The holes not played take an expected differential; how the two are joined is not published.")
+        return {}, [*said, "The holes played alone are added."], cited.citations
+    by_number = dict(enumerate(card.holes, start=1))
+    entered = entered_for_holes_not_played(by_number, card.left_out, handicap or 0, cited.value)
+    one_more = " and one for the first of them" if played < cited.value.first_one_more_below else ""
+    return entered, [*said, f"For those not played net par is entered{one_more}."], cited.citations
+
+
+def _limit_words(handicap: int | None, card: _Card) -> list[str]:
     told = ["A player without an Index counts par and five on a hole at most."] if handicap is None else []
-    picked_up = [str(place) for place, score in enumerate(scores, start=1) if score is None]
+    empty = [place for place, score in enumerate(card.scores, start=1) if score is None]
+    picked_up = [str(place) for place in empty if place not in card.left_out]
     if picked_up:
         holes = ", ".join(picked_up)
         told.append(f"Picked up on {holes}: the most is counted; a most likely score that is lower would stand instead.")

@@ -25,7 +25,8 @@ class HoleWorkedOut:
         par: Its par; None where it was not asked for.
         most: The most that it counts for handicap; None where it was not asked for.
         gross: Strokes played; None where none are known.
-        counts: What it counts for handicap; None where no score was given.
+        counts: What it counts for handicap; None where no card was given, or nothing is entered for it.
+        is_played: Whether it was played, as far as is known.
     """
 
     place: int
@@ -35,6 +36,7 @@ class HoleWorkedOut:
     most: int | None = None
     gross: int | None = None
     counts: int | None = None
+    is_played: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

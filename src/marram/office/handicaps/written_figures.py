@@ -13,7 +13,9 @@ from marram.handicaps.rounding import in_decimals
 from marram.handicaps.written_handicaps import read_handicap, tell_handicap
 
 _NUMBER = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,12})?", re.ASCII)
-_NOT_PLAYED = {"-", "x", ""}
+PICKED_UP, NOT_PLAYED = "-", "n"
+"""What stands on a card for a ball that was picked up, and for a hole that was not played for a valid reason."""
+_NO_SCORE = {PICKED_UP, NOT_PLAYED, "x", ""}
 _LOWEST_INDEX = Fraction(-15)
 """No player's Index lies lower: our own limit, far below every one that is known."""
 MOST_STROKES, LEAST_STROKES = 80, -30
@@ -97,7 +99,7 @@ class Written:
     def wholes(self, field: str, written: str, least: int, most: int, *, may_lack: bool = False) -> list[int | None]:
         """Whole numbers apart by commas, such as one for each hole; None stands for one that is wrong, or that may lack and does."""
         parts = [part.strip() for part in written.split(",")]
-        return [None if may_lack and part.casefold() in _NOT_PLAYED else self.whole(field, part, least, most) for part in parts]
+        return [None if may_lack and part.casefold() in _NO_SCORE else self.whole(field, part, least, most) for part in parts]
 
 
 def all_known(values: Sequence[int | None]) -> list[int]:
