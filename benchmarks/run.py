@@ -5,14 +5,15 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from benchmarks import commands, marking, nearest_point, rulings, scoring
+from benchmarks import commands, marking, nearest_point, rulings, scoring, trial_report
 
 RESULTS = Path(__file__).with_name("results.json")
 
 
 def main() -> None:
     """Measure, print, and write benchmarks/results.json."""
-    results = [*commands.measure(), *nearest_point.measure(), *marking.measure(), *rulings.measure(), *scoring.measure()]
+    subjects = (commands, nearest_point, marking, rulings, scoring, trial_report)
+    results = [row for subject in subjects for row in subject.measure()]
     RESULTS.write_text(json.dumps(results, indent=1) + "\n", encoding="utf-8")
 
 

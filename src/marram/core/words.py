@@ -74,6 +74,8 @@ def odd_sign(text: str, *, is_name: bool = True) -> str:
 
 def on_one_line(text: str) -> str:
     """A text from elsewhere on one line, without signs that are not seen."""
+    if text.isascii() and text.isprintable() and "  " not in text:  # as nearly all are, and that is quickly seen
+        return text.strip()
     return " ".join(_NOT_IN_PROSE.sub("", text).split())
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import exp, inf, isfinite, log, sqrt
 from statistics import fmean, stdev
 from typing import Protocol
@@ -103,12 +104,11 @@ class PairedDifference:
         interval95: 95 % interval of Student's t on the differences.
         interval90: 90 % interval, for guards and for "makes no difference that matters".
         p_t: Two-sided p of the t test; 1 where there is no spread.
-        p_sign_flip: Two-sided p of the test that turns the coins: the share of all ways in which they could have fallen that give a
-            difference at least as far from nothing.
         is_exact: Whether every way was gone through; otherwise some were drawn from a fixed seed.
         differences: Each pair by name with its difference, in the order given.
         trial_mean: Mean over the trial days.
         ordinary_mean: Mean over the ordinary days.
+        seed: Start of the draws where not every way is gone through.
     """
 
     estimate: float
@@ -116,11 +116,19 @@ class PairedDifference:
     interval95: Interval
     interval90: Interval
     p_t: float
-    p_sign_flip: float
     is_exact: bool
     differences: tuple[tuple[str, float], ...]
     trial_mean: float
     ordinary_mean: float
+    seed: int = 1
+
+    @property
+    def p_sign_flip(self) -> float:
+        """Two-sided p of turning the coins: the share of all ways they could have fallen with a difference at least as far from nothing.
+
+        It costs more than all the rest, so that it is worked out when somebody asks for it.
+        """
+        return _sign_flip_p(tuple(difference for _, difference in self.differences), self.seed)
 
     @property
     def pairs(self) -> int:
@@ -254,11 +262,11 @@ def paired_days(pairs: Sequence[tuple[str, float, float]], *, seed: int = 1) -> 
         interval95=interval95,
         interval90=interval90,
         p_t=p_t,
-        p_sign_flip=_sign_flip_p(values, seed),
         is_exact=len(values) <= EXACT_UP_TO_PAIRS,
         differences=differences,
         trial_mean=fmean(trial for _, trial, _ in pairs),
         ordinary_mean=fmean(ordinary for _, _, ordinary in pairs),
+        seed=seed,
     )
 
 
@@ -313,7 +321,8 @@ def student(values: Sequence[float]) -> tuple[Interval, Interval, float]:
     return wide, narrow, float(test.pvalue)
 
 
-def _sign_flip_p(values: Sequence[float], seed: int) -> float:
+@lru_cache(maxsize=64)
+def _sign_flip_p(values: tuple[float, ...], seed: int) -> float:
     import numpy as np
     from scipy.stats import permutation_test
 

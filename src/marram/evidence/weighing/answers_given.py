@@ -121,8 +121,9 @@ def weighed_answers(change: Change, records: TrialRecords) -> Iterator[Observati
 
 def answers_about(change: Change, records: TrialRecords) -> Iterator[tuple[Observation, str]]:
     """The answers about a change, each with the question as the trial asks it."""
+    answers = {key for key, outcome in outcomes().items() if outcome.is_answer}
     for entry in records.observations:
-        if not outcomes()[entry.outcome].is_answer or entry.change not in {None, change.number}:
+        if entry.outcome not in answers or entry.change not in {None, change.number}:
             continue
         if entry.outcome in ASKED_BY_THE_TRIAL:
             number = (entry.question or 1) - 1

@@ -169,20 +169,20 @@ def find_table(path: Path, columns: Names, needed: Alternatives, *, what: str, e
     return None
 
 
-def grids_of(path: Path, *, what: str, error: type[DataError]) -> tuple[Grid, ...]:
-    """The sheets of a workbook, or the one sheet of a CSV file."""
+def grids_of(path: Path, *, what: str, error: type[DataError]) -> Iterator[Grid]:
+    """The sheets of a workbook, or the one sheet of a CSV file, cut anew by another separator each time one is asked for."""
     if path.suffix.lower() in {".xlsx", ".xlsm"}:
-        return read_workbook(path, what=what, error=error)
+        return iter(read_workbook(path, what=what, error=error))
     if path.suffix.lower() in {".xls", ".ods"}:
         raise error(f"A {path.suffix} file cannot be read.", where=path.name, hint="Save it as .xlsx or as CSV (UTF-8).")
     text = read_text(path, what=what, largest_bytes=LARGEST_TEXT_BYTES * 16, error=error)
     return _csv_grids(path, text, what, error)
 
 
-def _csv_grids(path: Path, text: str, what: str, error: type[DataError]) -> tuple[Grid, ...]:
+def _csv_grids(path: Path, text: str, what: str, error: type[DataError]) -> Iterator[Grid]:
     """The sheet as each separator would cut it, the likeliest first: only the heading shows which one was meant."""
     first = next(line for line in text.splitlines() if line.strip())
-    grids, problems = [], []
+    problems: list[str] = []
     for separator in sorted(_SEPARATORS, key=first.count, reverse=True):
         try:
             lines = list(csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True))
@@ -190,22 +190,23 @@ def _csv_grids(path: Path, text: str, what: str, error: type[DataError]) -> tupl
             problems.append(str(problem))
             continue
         rows = tuple(tuple(cell.strip() or None for cell in line) for line in lines)
-        grids.append(Grid(name="", rows=rows, merged=(), unvalued=(), may_be_comma=separator != ",", is_csv=True))
-    if not grids:
+        yield Grid(name="", rows=rows, merged=(), unvalued=(), may_be_comma=separator != ",", is_csv=True)
+    if len(problems) == len(_SEPARATORS):
         raise error(f"This is not CSV: {problems[0]}.", where=path.name, hint=f"Expected {what}: one row a line, cells apart by commas.")
-    return tuple(grids)
 
 
 def _first_table(
-    path: Path, grids: Sequence[Grid], columns: Names, needed: Alternatives, *, error: type[DataError], sheet: str = ""
+    path: Path, grids: Iterator[Grid], columns: Names, needed: Alternatives, *, error: type[DataError], sheet: str = ""
 ) -> Table:
-    named = [grid for grid in grids if not sheet or grid.name == sheet]
-    if not named:
-        raise error(f"There is no sheet {sheet!r}.", where=path.name, hint=f"There are: {_listed([grid.name for grid in grids])}.")
-    for grid in named:
-        heading = _heading(grid, columns, needed)
+    seen = []
+    for grid in grids:
+        seen.append(grid)
+        heading = _heading(grid, columns, needed) if not sheet or grid.name == sheet else None
         if heading is not None:
             return _table(path, grid, heading, columns, error)
+    named = [grid for grid in seen if not sheet or grid.name == sheet]
+    if not named:
+        raise error(f"There is no sheet {sheet!r}.", where=path.name, hint=f"There are: {_listed([grid.name for grid in seen])}.")
     wanted = "; or ".join(", ".join(names) for names in needed)
     held = next((row for grid in named for row in grid.rows if any(cell is not None for cell in row)), ())
     found = _listed(held) or "nothing"
