@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from marram.interchange.field.written_dates import date_written, time_written_s
+from marram.interchange.field.written_dates import Order, date_written, order_of, time_written_s
 
 SPRING = date(2026, 4, 18)
 
@@ -89,3 +89,29 @@ def test_times_with_their_units_are_read(text: str, unit: str, seconds: float) -
 @pytest.mark.parametrize("text", ["155", "2:75", "2:35:61", "two", "", "min", "-2:30", "2:3"])
 def test_what_is_no_such_time_is_left_to_be_read_as_a_number(text: str) -> None:
     assert time_written_s(text, "s") is None
+
+
+@pytest.mark.parametrize(
+    ("column", "order"),
+    [
+        (["04/05/2026", "18/05/2026"], Order.DAY),
+        (["04-05-2026", "05-18-2026"], Order.MONTH),
+        (["Sat 04/05/2026", "Sat 18/05/2026", "", "2026-05-30"], Order.DAY),
+        (["04/05/2026", "04/04/2026"], None),
+        (["18.05.2026", "04/05/2026"], None),
+        (["13/13/2026", "04/05/2026"], None),
+        ([], None),
+    ],
+)
+def test_one_date_of_a_column_settles_the_order_of_all(column: list[str], order: Order | None) -> None:
+    assert order_of(column) is order
+
+
+def test_a_column_that_is_settled_both_ways_tells_both() -> None:
+    assert order_of(["18/05/2026", "05/25/2026"]) == "'18/05/2026' has the day first and '05/25/2026' the month"
+
+
+def test_what_a_column_settles_makes_its_other_dates_clear() -> None:
+    assert date_written("04/05/2026", Order.DAY) == date(2026, 5, 4)
+    assert date_written("04/05/2026", Order.MONTH) == date(2026, 4, 5)
+    assert date_written("18/05/2026", Order.MONTH) == date(2026, 5, 18)

@@ -13,7 +13,7 @@ from marram.interchange.field.arms_of_values import with_arms
 from marram.interchange.field.asked_players import KIND_NAMES, read_asked
 from marram.interchange.field.changes_of_days import changes_on, rules_of
 from marram.interchange.field.several_recorders import one_for_each
-from marram.interchange.field.written_dates import date_written, time_written_s
+from marram.interchange.field.written_dates import Order, date_written, order_of, time_written_s
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
 from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Per, find_outcome, outcomes
 from marram.records.rows import Arm, LeftOutRow, Observation, Readings, TrialDay, TrialRecords
@@ -95,7 +95,11 @@ def _read_days(path: Path, changes: int, *, is_past: bool = False) -> tuple[list
     table = read_table(path, _DAYS, wanted, what="a table of days", error=RecordError)
     faults = Faults(where=table.where, error=RecordError, hint=_HINT)
     days: list[TrialDay] = []
-    read_rows(table, faults, lambda row: days.extend(_day(row, changes, is_past=is_past)))
+    order = order_of(str(row.cells.get("date", "")) for row in table.rows)
+    if isinstance(order, str) and not isinstance(order, Order):
+        faults.add("column date", f"{order}: write them all one way, or as year-month-day")
+    known = order if isinstance(order, Order) else None
+    read_rows(table, faults, lambda row: days.extend(_day(row, changes, known, is_past=is_past)))
     named = frozenset(str(row.cells.get("day")) for row in table.rows)
     unread = {str(row.cells.get("pair")) for row in table.rows if str(row.cells.get("day")) not in {day.day for day in days}}
     for name, count in Counter(day.day for day in days).items():
@@ -114,10 +118,10 @@ def _read_days(path: Path, changes: int, *, is_past: bool = False) -> tuple[list
     return days, named, faults
 
 
-def _day(row: RowReader, changes: int, *, is_past: bool) -> list[TrialDay]:
+def _day(row: RowReader, changes: int, order: Order | None, *, is_past: bool) -> list[TrialDay]:
     on = changes_on(row, changes)
     name, pair, rules = row.text("day"), row.text("pair"), rules_of(row, on) or (Arm.ORDINARY.value if is_past else "")
-    dated = _date(row)
+    dated = _date(row, order)
     period, known = row.text("period"), (*Arm, _BOTH)
     # a day on which rules differ, that is one of a span of time, or that says which changes were on, needs no like
     is_alone = rules == _BOTH or bool(period) or on is not None or is_past
@@ -133,8 +137,8 @@ def _day(row: RowReader, changes: int, *, is_past: bool) -> list[TrialDay]:
     return [TrialDay(day=name, dated=dated, pair=pair, arm=arm, course=row.text("course"), facts=facts, period=period, changes=on)]
 
 
-def _date(row: RowReader) -> date | None:
-    found = date_written(row.text("date"))
+def _date(row: RowReader, order: Order | None) -> date | None:
+    found = date_written(row.text("date"), order)
     if isinstance(found, str):
         row.fault("date", found)
         return None

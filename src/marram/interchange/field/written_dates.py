@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date, datetime
+from enum import StrEnum
 
 _MONTHS = ("january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december")
 _YEAR_FIRST = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?)?")
@@ -17,11 +19,41 @@ _SPELT = re.compile(rf"(?:{_AMOUNT} ?h(?:ours?|rs?)?)? ?(?:{_AMOUNT} ?m(?:in(?:u
 CLEAR = "expected year-month-day, such as 2026-04-18"
 
 
-def date_written(text: str) -> date | str:
+class Order(StrEnum):
+    """What stands first in dates that end in the year."""
+
+    DAY = "day"
+    MONTH = "month"
+
+
+def order_of(texts: Iterable[str]) -> Order | str | None:
+    """Which order the dates of one column have, where one of them settles it.
+
+    Args:
+        texts: What was written in the column.
+
+    Returns:
+        The order; None where no date settles it; where two settle it otherwise, both of them in words.
+    """
+    found: dict[Order, str] = {}
+    for text in texts:
+        date_like = _YEAR_LAST.fullmatch(_WEEKDAY.sub("", text.strip().casefold()))
+        if date_like is None or date_like[2] == ".":
+            continue
+        first, second = int(date_like[1]), int(date_like[3])
+        if max(first, second) > 12 >= min(first, second):
+            found.setdefault(Order.DAY if first > second else Order.MONTH, text.strip())
+    if len(found) > 1:
+        return f"{found[Order.DAY]!r} has the day first and {found[Order.MONTH]!r} the month"
+    return next(iter(found), None)
+
+
+def date_written(text: str, order: Order | None = None) -> date | str:
     """A date as somebody wrote it.
 
     Args:
         text: What was written: year first, day.month.year, day/month/year where only one order can be meant, or with the month in words.
+        order: What stands first in the other dates of its column; None where nothing says so.
 
     Returns:
         The date, or why it is none.
@@ -30,7 +62,7 @@ def date_written(text: str) -> date | str:
     if found := _YEAR_FIRST.fullmatch(words.upper()):
         return _made(text, int(found[1]), int(found[2]), int(found[3]))
     if found := _YEAR_LAST.fullmatch(words):
-        return _year_last(text, int(found[1]), found[2], int(found[3]), int(found[4]))
+        return _year_last(text, (int(found[1]), int(found[3]), int(found[4])), found[2], order)
     if found := _DAY_MONTH.fullmatch(words):
         return _in_words(text, found[2], int(found[1]), int(found[3]))
     if found := _MONTH_DAY.fullmatch(words):
@@ -38,11 +70,14 @@ def date_written(text: str) -> date | str:
     return f"{text!r} is no date; {CLEAR}"
 
 
-def _year_last(text: str, first: int, sign: str, second: int, year: int) -> date | str:
+def _year_last(text: str, written: tuple[int, int, int], sign: str, order: Order | None) -> date | str:
+    first, second, year = written
     if sign == "." or first > 12 or first == second:  # with points the day stands first everywhere
         return _made(text, year, second, first)
     if second > 12:
         return _made(text, year, first, second)
+    if order is not None:
+        return _made(text, year, *((second, first) if order is Order.DAY else (first, second)))
     return f"{text!r} may be the {first}th of month {second} or the {second}th of month {first}; {CLEAR}"
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from marram.core.errors import StudyError
@@ -10,6 +10,7 @@ from marram.evidence.designs.said_besides import after_adjusting
 from marram.evidence.findings import weigh_trial
 from marram.evidence.plan import Design
 from marram.evidence.verdicts import FEWEST_PAIRS
+from marram.evidence.weighing.odd_rows import as_query
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
@@ -49,7 +50,7 @@ class PairedDays(TrialDesign):
         """Weigh by pairs of days."""
         return weigh_trial(
             trial,
-            records,
+            records if frozen is None else without_unplanned(records, [pair.pair for pair in frozen.pairs]),
             planned_pairs=None if frozen is None else len(frozen.pairs),
             looks=None if frozen is None else frozen.looks,
             elsewhere=frozenset() if frozen is None else frozen.elsewhere,
@@ -78,3 +79,30 @@ def named_covariates(named: Sequence[str], pairs: int) -> tuple[str, ...]:
         message = f"{pairs} pairs of days are too few to adjust for {len(found)}: each takes one of the {FEWEST_PAIRS} that are the fewest."
         raise StudyError(message, where="adjust", hint=f"Plan at least {FEWEST_PAIRS + len(found)} `pairs`, or adjust for less.")
     return found
+
+
+def without_unplanned(records: TrialRecords, planned: Collection[str]) -> TrialRecords:
+    """The records without pairs that the plan does not have: no coin was thrown for them, and they may be of another trial.
+
+    Where no pair at all bears a name of the plan they only have other names, and stay.
+
+    Args:
+        records: What was read.
+        planned: Names of the pairs of the plan.
+    """
+    others = {day.pair for day in records.days} - set(planned)
+    if not any(day.pair in planned for day in records.days):
+        return records
+    checked = {entry.day for entry in records.observations if entry.is_checked}
+    gone = {day.day: day.pair for day in records.days if day.pair in others and day.day not in checked}
+    queried = [
+        as_query(entry, f"the plan has no pair {gone[entry.day]}: it may be of another trial")
+        for entry in records.observations
+        if entry.day in gone
+    ]
+    return replace(
+        records,
+        days=tuple(day for day in records.days if day.day not in gone),
+        observations=tuple(entry for entry in records.observations if entry.day not in gone),
+        left_out=(*records.left_out, *queried),
+    )
