@@ -299,6 +299,14 @@ def test_figures_at_their_very_limit_are_let_through(run: Run, tmp_path: Path) -
     assert "lies after 2024-04-02" in refused(run, "index", table(tmp_path, rows), "--on", "2024-04-02")
 
 
+def test_a_differential_that_score_and_ratings_contradict_is_a_fault(run: Run, tmp_path: Path) -> None:
+    # 113/125 x (94 - 73) = 18.984 -> 19.0; 113/128 x (90 - 71.8 - 1) = 15.184 -> 15.2
+    sound = ["2024-04-01,18,94,73.0,125,0,,19.0,,", "2024-04-02,18,90,71.8,128,1,,15.184,,", "2024-04-03,12,50,45.0,120,0,,20.1,,"]
+    assert told(run, "index", table(tmp_path, sound), "--on", "2026-01-01")
+    err = refused(run, "index", table(tmp_path, [sound[0].replace("19.0", "18.9"), *sound[1:]]), "--on", "2026-01-01")
+    assert "row 2, column differential: 18.9 stands here, and score and ratings give 19.0; leave the wrong one out" in err
+
+
 def test_an_index_of_nought_has_lost_no_plus(run: Run, tmp_path: Path) -> None:
     rows = [f"2024-04-0{day},18,,,,,,0.0,," for day in range(1, 6)]
     assert told(run, "index", table(tmp_path, [*rows, "2024-04-09,18,,,,,,3.0,0.0,"]), "--on", "2026-01-01")

@@ -6,10 +6,12 @@ import hashlib
 import json
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 from pathlib import Path
 from random import Random
 
+from marram.answers.handicaps.handicap_index_answer import index_answers
 from marram.answers.shape import json_text
 from marram.answers.trials.plan_answer import trial_plan_answer
 from marram.core.terms import FeatureKind
@@ -30,6 +32,7 @@ from marram.interchange.field.trial_records import read_records
 from marram.interchange.maps.foreign_geojson import Foreign, read_foreign_geojson
 from marram.interchange.maps.foreign_terms import read_terms
 from marram.interchange.maps.map_import import MapOptions, import_map
+from marram.office.handicaps.find_index import find_index
 from marram.office.trials.plan_trial import Spread, departures, plan_trial
 from marram.office.workroom import Workroom
 from marram.rulebook import open_book, packaged_catalogue
@@ -177,7 +180,16 @@ def _workbooks(*tables: tuple[str, bytes]) -> Callable[[], Sequence[bytes]]:
     return cache(lambda: (seeds.workbook(*tables),))
 
 
+def _read_scores(path: Path) -> object:
+    """A record of scores, followed to its end under every edition."""
+    room = Workroom()
+    books = room.handicap_books(("2024", "2020"))
+    return json_text(index_answers(find_index(books, room.handicap_record(path, books, date(2026, 1, 1)))))
+
+
 READERS: dict[str, Reader] = {
+    "scores": Reader(ending=".csv", seeds=lambda: (seeds.SCORES,), strike=_text, read=_read_scores),
+    "scores-workbook": Reader(ending=".xlsx", seeds=_workbooks(("scores", seeds.SCORES)), strike=of_workbook, read=_read_scores),
     "map-xml": Reader(
         ending=".osm", seeds=lambda: (seeds.map_data(".osm"),), strike=_text, read=lambda path: _imported(import_map(path, MapOptions()))
     ),

@@ -101,6 +101,11 @@ VALUES = (
     b"day,outcome,value,group,player,hole,change,form,from,to\nd1,round_min,231,g1,,,,,,\nd2,round_min,240,g1,,,,,,\n"
     b"d1,ball_found,yes,g1,p1,4,1,,,\nd2,search_s,,g1,p1,4,1,2026-03-01,10:42:10,10:44\n"
 )
+SCORES = (
+    b"date,holes,adjusted_gross,course_rating,slope,conditions,expected,differential,index,round\n"
+    b"2025-04-01,18,94,73.0,125,0,,,,\n2025-04-08,18,88,71.8,128,1,,,,\n2025-04-15,9,42,35.3,121,0,8.5,,,1\n"
+    b"2025-04-22,18,,,,,,-1.4,+2.4,\n2025-05-01,18,77,71.8,128,-1,,,12.2,\n"
+)
 TRIAL = ROOT / "examples/trials/four-changes.toml"
 ADDING = ROOT / "examples/trials/divot-holes.toml"
 SHEET = "key,present,now,reason,aim,shown by,direction,matters,not worse,margin,question,standing\n"

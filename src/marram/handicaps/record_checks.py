@@ -7,14 +7,17 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
+from marram.handicaps.differential import differential
 from marram.handicaps.index_on_record import IndexOnRecord
+from marram.handicaps.rounding import in_decimals, round_half_up
 from marram.handicaps.rules.course_rules import SlopeRules
-from marram.handicaps.rules.score_rules import ConditionsRules
+from marram.handicaps.rules.score_rules import ConditionsRules, DifferentialRules
 from marram.handicaps.score_record import RoundPosted
 from marram.handicaps.strokes_on_holes import FULL_ROUND, HALF_ROUND
 from marram.handicaps.tees import faults_of_rating, faults_of_slope
 from marram.handicaps.written_handicaps import tell_handicap
 
+_WHOLE = {HALF_ROUND, FULL_ROUND}
 GROSS_OF_NINE, GROSS_OF_EIGHTEEN = (20, 140), (40, 280)
 """What an adjusted gross score can be: our own limits, wide of every score that is played."""
 EXPECTED = (Fraction(-10), Fraction(50))
@@ -45,12 +48,14 @@ class RecordLimits:
         conditions: How far a day's conditions may move scores.
         index_most: The highest Index.
         takes_expected: Name of a book that takes an expected differential for nine holes; empty where none does.
+        differential: How a score becomes a differential of 18 holes.
     """
 
     slope: SlopeRules
     conditions: ConditionsRules
     index_most: Fraction
     takes_expected: str
+    differential: DifferentialRules
 
 
 def faults_of_round(played: RoundPosted, limits: RecordLimits) -> Iterator[RecordFault]:
@@ -73,19 +78,32 @@ def faults_of_round(played: RoundPosted, limits: RecordLimits) -> Iterator[Recor
         yield fault("expected", f"it cannot be for nine holes; expected {EXPECTED[0]} to {EXPECTED[1]}")
     if played.slope is not None:
         yield from (fault("slope", message) for message in faults_of_slope(played.slope, limits.slope))
-    if played.course_rating is not None:
+    if played.course_rating is not None and played.holes in _WHOLE:
         yield from (fault("course_rating", message) for message in faults_of_rating(played.course_rating, played.holes))
     yield from (fault(column, message) for column, message in _lacks(played, limits))
-    if played.adjusted_gross is not None:
+    if played.adjusted_gross is not None and played.holes in _WHOLE:
         least, most = GROSS_OF_NINE if played.holes <= HALF_ROUND else GROSS_OF_EIGHTEEN
         if not least <= played.adjusted_gross <= most:
             yield fault("adjusted_gross", f"{played.adjusted_gross} for {played.holes} holes cannot be; expected {least} to {most}")
+    yield from (fault("differential", message) for message in _contradicts(played, limits))
+
+
+def _contradicts(played: RoundPosted, limits: RecordLimits) -> Iterator[str]:
+    """A differential that is not the one which score and ratings of the same round give."""
+    if played.stated is None or played.adjusted_gross is None or played.course_rating is None or not played.slope:
+        return
+    rules = limits.differential
+    if played.holes == FULL_ROUND:
+        found = differential(played.adjusted_gross, played.course_rating, played.slope, played.conditions, rules).value
+        if found != round_half_up(played.stated, rules.decimals):
+            given = in_decimals(played.stated, rules.decimals)
+            yield f"{given} stands here, and score and ratings give {in_decimals(found, rules.decimals)}; leave the wrong one out"
 
 
 def _lacks(played: RoundPosted, limits: RecordLimits) -> Iterator[tuple[str, str]]:
     if played.stated is not None:
         return
-    if played.holes not in {HALF_ROUND, FULL_ROUND}:
+    if played.holes not in _WHOLE:
         yield "differential", f"it is missing: how {played.holes} holes become one of {FULL_ROUND} is not published"
         return
     if played.adjusted_gross is None:

@@ -93,6 +93,7 @@ def record_limits(books: Sequence[Book]) -> RecordLimits:
         conditions=conditions_rules(books[0]).value,
         index_most=max(index_rules(book).value.most for book in books),
         takes_expected=takes[0] if takes else "",
+        differential=differential_rules(books[0]).value,
     )
 
 
