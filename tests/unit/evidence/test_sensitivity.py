@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import exp, log, sqrt
-from statistics import fmean, stdev
+from statistics import fmean, stdev, variance
 
 import numpy as np
 import pytest
@@ -203,6 +203,32 @@ def test_two_values_a_day_and_six_pairs_are_enough() -> None:
     six = days_of(6)
     records = TrialRecords(days=six, observations=tuple(rows_of(six, "round_min", round_min, groups=20)))
     assert only(with_sensitivity(weigh_trial(trial_of(expecting("round_min", 4)), records))).sensitivity
+
+
+def of_courses(courses: int) -> list[SensitivityLine]:
+    """Each course has one pair, and is moved by an amount of its own."""
+    days = tuple(replace(day, course=f"c{int(day.pair[1:]) % courses}") for day in DAYS)
+    rows = rows_of(days, "round_min", lambda day, group: round_min(day, group) - int(day.pair[1:]) * (day.arm is Arm.TRIAL), groups=20)
+    report = with_sensitivity(weigh(trial_of(expecting("round_min", 4)), days, rows))
+    return [line for line in only(report).sensitivity if line.way is Way.COURSES]
+
+
+def test_courses_that_each_play_one_pair_say_what_the_pairs_say() -> None:
+    """With one pair of equal days on each course, the effects of courses are the differences of the pairs."""
+    (found,) = of_courses(8)
+    means = {day.day: 240 + LEAN[day.day] + fmean(NOISE[day.day, group] for group in range(20)) for day in DAYS}
+    differences = [means[f"trial{one}"] - 4 - one - means[f"ordinary{one}"] for one in range(8)]
+    assert found.estimate == pytest.approx(fmean(differences), abs=1e-3)
+    assert found.interval95 is not None
+    half = 2.364624 * stdev(differences) / sqrt(8)
+    assert found.interval95.high - fmean(differences) == pytest.approx(half, rel=0.01)
+    noise = fmean(variance([NOISE[day.day, group] for group in range(20)]) for day in DAYS)
+    assert f"spread by {sqrt(variance(differences) - 2 * noise / 20):.2g} from course to course" in found.model
+
+
+@pytest.mark.parametrize("courses", [1, 5])
+def test_few_courses_say_nothing_of_courses(courses: int) -> None:
+    assert of_courses(courses) == []
 
 
 def test_a_value_for_each_day_leaves_the_rows_unsaid() -> None:

@@ -15,8 +15,8 @@ class SensitivityShape(Shape, frozen=True, kw_only=True):
     """What another way of reckoning says of the same values: sensitivity, not the verdict.
 
     Attributes:
-        way: The way: `rows` (a model of the rows), `within players`, `trimmed days`, `without one pair`, `missing filled in` or `events by
-            themselves`.
+        way: The way: `rows` (a model of the rows), `within players`, `course by course`, `trimmed days`, `without one pair`,
+            `missing filled in` or `events by themselves`.
         outcome: The outcome.
         question: The question that was answered; empty for what is no answer.
         scale: `difference` (trial days less ordinary days), `ratio of times`, `ratio of rates` or `ratio of odds`; of a ratio 1 is no

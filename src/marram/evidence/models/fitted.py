@@ -45,12 +45,6 @@ class Coefficient:
         half = float(t.ppf((1 + level) / 2, freedom)) * self.standard_error
         return Interval(low=self.estimate - half, high=self.estimate + half)
 
-    def p(self, freedom: float) -> float:
-        """Two-sided p of no effect, of Student's t."""
-        from scipy.stats import t
-
-        return float(2 * t.sf(abs(self.estimate) / self.standard_error, freedom))
-
 
 def columns(terms: Terms, rows: int, *, with_intercept: bool = True) -> NDArray[float64]:
     """The terms as columns, the intercept first.

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from marram.evidence.plan import Design
 from marram.evidence.sensitivity.by_days import Days, events_line, filled_line, trimmed_line, without_one_line
-from marram.evidence.sensitivity.by_rows import Row, player_line, row_line
+from marram.evidence.sensitivity.by_rows import Row, course_line, player_line, row_line
 from marram.evidence.sensitivity.sensitivity_line import SensitivityLine
 from marram.evidence.verdicts import FEWEST_PAIRS
 from marram.evidence.weighing.answers_given import answers_about
@@ -44,6 +44,7 @@ def _of_outcome(outcome: Outcome, values: Sequence[Observation], comparing: ByPa
     days = _days(compared)
     lines = (
         None if outcome.is_answer else row_line(outcome, _rows(compared)),  # answers are told with their question, below
+        course_line(outcome, _rows(compared)),
         events_line(outcome, days),
         trimmed_line(outcome, days),
         without_one_line(outcome, days),
@@ -85,9 +86,16 @@ def _days(compared: ComparedPairs) -> Days:
 
 
 def _rows(compared: ComparedPairs) -> list[Row]:
-    sides = {day.day: (pair, day.arm is Arm.TRIAL) for pair, *both in compared.pairs for day in both}
+    sides = {day.day: (pair, day) for pair, *both in compared.pairs for day in both}
     return [
-        Row(value=entry.value, is_trial=sides[entry.day][1], day=entry.day, pair=sides[entry.day][0], player=entry.player)
+        Row(
+            value=entry.value,
+            is_trial=sides[entry.day][1].arm is Arm.TRIAL,
+            day=entry.day,
+            pair=sides[entry.day][0],
+            player=entry.player,
+            course=sides[entry.day][1].course,
+        )
         for entry in compared.values
         if entry.day in sides
     ]

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from math import exp, log
+from math import exp, log, sqrt
 
 from marram.core.errors import StudyError
 from marram.evidence.effects import Interval
@@ -28,18 +28,21 @@ FEWEST_ROWS_A_DAY = 2
 FEWEST_PLAYERS_ON_BOTH = 10
 """From so many players on who answer under both rules, they are compared with themselves (ours)."""
 _FEW_CLUSTERS = 40
+FEWEST_COURSES = 6
+"""Of fewer courses, as of fewer pairs, nothing can be said (ours)."""
 TRIAL = "trial"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One value: under which rules, on which day of which pair, and from which player."""
+    """One value: under which rules, on which day of which pair, from which player, and on which course."""
 
     value: float
     is_trial: bool
     day: str
     pair: str
     player: str = ""
+    course: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +81,19 @@ def player_line(outcome: Outcome, rows: Sequence[Row], question: str = "") -> Se
     if outcome.kind is not Weighing.STEPS or len(sides[0] & sides[1]) < FEWEST_PLAYERS_ON_BOTH:
         return None
     return _line(Way.WITHIN_PLAYERS, _within_players, outcome, named, question)
+
+
+def course_line(outcome: Outcome, rows: Sequence[Row]) -> SensitivityLine | None:
+    """What courses say that each lean their own way and are each moved by as much as they are; None where there are too few.
+
+    Args:
+        outcome: The outcome.
+        rows: Its values.
+    """
+    courses = [{row.course for row in rows if row.is_trial is is_trial} for is_trial in (True, False)]
+    if outcome.kind is not Weighing.MEAN or courses[0] != courses[1] or len(courses[0]) < FEWEST_COURSES or "" in courses[0]:
+        return None
+    return _line(Way.COURSES, _by_course, outcome, rows, "")
 
 
 Fit = Callable[[Sequence[Row]], Fitted]
@@ -121,19 +137,26 @@ def _trial(rows: Sequence[Row]) -> list[float]:
 
 
 def _mean(rows: Sequence[Row]) -> Fitted:
-    found = _mixed(rows, [row.value for row in rows])
-    return Fitted(trial=found, freedom=len(_pairs(rows)) - 1, scale=Scale.DIFFERENCE, model="pairs held fixed and days leaning by chance")
+    found, model = _mixed(rows, [row.value for row in rows])
+    return Fitted(trial=found, freedom=len(_pairs(rows)) - 1, scale=Scale.DIFFERENCE, model=model)
 
 
 def _log_mean(rows: Sequence[Row]) -> Fitted:
-    found = _mixed(rows, [log(row.value) for row in rows])
-    model = "logarithms, pairs held fixed and days leaning by chance"
-    return Fitted(trial=found, freedom=len(_pairs(rows)) - 1, scale=Scale.TIMES_RATIO, model=model)
+    found, model = _mixed(rows, [log(row.value) for row in rows])
+    return Fitted(trial=found, freedom=len(_pairs(rows)) - 1, scale=Scale.TIMES_RATIO, model=f"logarithms, {model}")
 
 
-def _mixed(rows: Sequence[Row], values: Sequence[float]) -> Coefficient:
+def _mixed(rows: Sequence[Row], values: Sequence[float]) -> tuple[Coefficient, str]:
     terms: Terms = {TRIAL: _trial(rows)} | {f"pair {name}": [float(row.pair == name) for row in rows] for name in _pairs(rows)[1:]}
-    return find(fit_mixed(values, terms, [row.day for row in rows]).terms, TRIAL)
+    found = fit_mixed(values, terms, [row.day for row in rows])
+    return find(found.terms, TRIAL), f"pairs held fixed and days leaning by chance, which is {found.icc:.0%} of what is left of the spread"
+
+
+def _by_course(rows: Sequence[Row]) -> Fitted:
+    found = fit_mixed([row.value for row in rows], {TRIAL: _trial(rows)}, [row.course for row in rows], slope=TRIAL)
+    courses, spread = len({row.course for row in rows}), sqrt(max(found.slope_between or 0.0, 0.0))
+    model = f"{courses} courses, each with a level and an effect of its own, which spread by {spread:.2g} from course to course"
+    return Fitted(trial=find(found.terms, TRIAL), freedom=courses - 1, scale=Scale.DIFFERENCE, model=model)
 
 
 def _rate(rows: Sequence[Row]) -> Fitted:

@@ -17,6 +17,7 @@ class Way(StrEnum):
     FILLED = "missing filled in"
     EVENTS = "events by themselves"
     WITHIN_PLAYERS = "within players"
+    COURSES = "course by course"
 
 
 class Scale(StrEnum):

@@ -10,6 +10,7 @@ from marram.evidence.weighing.finding_words import turned_words
 from marram.evidence.weighing.told_findings import ChangeFinding
 from marram.records.outcomes import Outcome, Weighing, outcomes
 
+_OF_ROWS = {Way.ROWS: "row by row", Way.WITHIN_PLAYERS: "within one and the same player", Way.COURSES: "course by course"}
 _TIMES = {Scale.TIMES_RATIO: "as long on trial days", Scale.RATES_RATIO: "as often on trial days"}
 
 
@@ -22,7 +23,7 @@ def sensitivity_sentences(finding: ChangeFinding) -> tuple[str, ...]:
 
 
 def _paragraph(outcome: Outcome, question: str, lines: list[SensitivityLine]) -> str:
-    of_rows = [line for line in lines if line.way in {Way.ROWS, Way.WITHIN_PLAYERS}]
+    of_rows = [line for line in lines if line.way in _OF_ROWS]
     asked = f"“{question}”" if question else outcome.means.rstrip(".")
     told = [*(_of_rows(line, outcome) for line in of_rows), "; ".join(_of_days(lines, outcome))]
     first, *more = filter(None, told)
@@ -34,7 +35,7 @@ def _begun(text: str) -> str:
 
 
 def _of_rows(line: SensitivityLine, outcome: Outcome) -> str:
-    where = "within one and the same player" if line.way is Way.WITHIN_PLAYERS else "row by row"
+    where = _OF_ROWS[line.way]
     if line.estimate is None:
         return f"{where} nothing can be said, since {line.why_none[:1].lower()}{line.why_none[1:].rstrip('.')}"
     return f"{where} ({line.model}; {line.rows} values), {_amount(line, outcome)}"
