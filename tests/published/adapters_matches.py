@@ -23,8 +23,8 @@ from marram.scoring.matches.state import MatchCourse, follow_match
 from marram.scoring.ranked import Results
 from marram.scoring.results import score_competition, scoring_by
 from marram.scoring.sides.side import Side, handicap_of_side, sides_of
-from tests.published.adapter import Adapter, Unfit, to_list, to_number, whole
-from tests.published.adapters_scoring import LATEST, entries, handicap, tee_of
+from tests.published.adapter import Unfit, to_list, to_number, whole
+from tests.published.adapters_scoring import LATEST, adapter, entries, handicap, tee_of
 
 Inputs = Mapping[str, object]
 Values = Mapping[str, object]
@@ -341,25 +341,20 @@ def _side_handicap(terms: Terms, handicaps: HandicapLaw, name: str, inputs: Inpu
     return handicap_of_side(terms, handicaps, Side(name=name, cards=cards)).strokes
 
 
-def _adapter(topic: str, inputs: str, work_out: object) -> Adapter:
-    assert callable(work_out)
-    return Adapter(topic=topic, inputs=frozenset(inputs.split()), work_out=work_out)
-
-
 ADAPTERS = (
-    _adapter("match_result", "results_A", _result),
-    _adapter("match_extended", "results_A", _result),
-    _adapter("match_dormie", "results_A", _dormie),
-    _adapter("match_clubs_penalty", "clubs noticed score_after_hole_3", _clubs),
-    _adapter("match_handicap", "course playing_handicaps", _handicaps),
-    _adapter("match_handicap_plus", "playing_handicaps", _handicaps),
-    _adapter("match_handicap_full", "course A_receives gross_A gross_B", _full),
-    _adapter("match_concession", "cases", _concessions),
-    _adapter("match_wrong_handicap", "right opponent declared", _wrong_handicap),
-    _adapter("four_ball_match_handicap", "unrounded_course_handicaps", _four_ball_handicaps),
-    _adapter("four_ball_match_holes", "course strokes_received gross", _four_ball_holes),
-    _adapter("four_ball_card", "A_gross B_gross B_receives_stroke A_receives_stroke card", _four_ball_card),
-    _adapter("four_ball_match_no_score", "picked_up_order", _nobody_holed),
-    _adapter("four_ball_stroke", "course playing_handicaps gross", _four_ball_stroke),
-    _adapter("foursomes_match", "side_1 side_2", _foursomes),
+    adapter("match_result", "results_A", _result),
+    adapter("match_extended", "results_A", _result),
+    adapter("match_dormie", "results_A", _dormie),
+    adapter("match_clubs_penalty", "clubs noticed score_after_hole_3", _clubs),
+    adapter("match_handicap", "course playing_handicaps", _handicaps),
+    adapter("match_handicap_plus", "playing_handicaps", _handicaps),
+    adapter("match_handicap_full", "course A_receives gross_A gross_B", _full),
+    adapter("match_concession", "cases", _concessions),
+    adapter("match_wrong_handicap", "right opponent declared", _wrong_handicap),
+    adapter("four_ball_match_handicap", "unrounded_course_handicaps", _four_ball_handicaps),
+    adapter("four_ball_match_holes", "course strokes_received gross", _four_ball_holes),
+    adapter("four_ball_card", "A_gross B_gross B_receives_stroke A_receives_stroke card", _four_ball_card),
+    adapter("four_ball_match_no_score", "picked_up_order", _nobody_holed),
+    adapter("four_ball_stroke", "course playing_handicaps gross", _four_ball_stroke),
+    adapter("foursomes_match", "side_1 side_2", _foursomes),
 )

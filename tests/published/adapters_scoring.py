@@ -7,11 +7,11 @@ from marram.core.terms import Form
 from marram.handicaps.rounding import as_written
 from marram.handicaps.written_handicaps import read_handicap
 from marram.interchange.books.book_files import read_book, read_handicap_book
-from marram.rulebook.book import Book
-from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap
+from marram.scoring.cards.card import Card, CardStatus, HoleEntry, Penalty
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import Maximum, SetAs, Terms
 from marram.scoring.forms.card_score import CardScore, score_card
+from marram.scoring.forms.charges import Charged
 from marram.scoring.forms.form_law import read_form, read_points
 from marram.scoring.forms.handicap_law import read_handicap_law
 from marram.scoring.forms.strokes_received import strokes_received
@@ -151,33 +151,54 @@ _BREACHES = (
 )
 
 
-def breaches_of(texts: Sequence[object]) -> list[tuple[str, int]]:
-    """Breaches in words: the act, and on how many holes it happened."""
-    found = []
-    for text in map(str, texts):
-        act = next((act for pattern, act in _BREACHES if re.search(pattern, text.casefold())), None)
-        if act is None:
-            raise Unfit(f"the breach {text!r} is not known")
-        holes = re.search(r"(\d+|one|two|three|four|five) holes?", text.casefold())
-        words = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
-        found.append((act, (words.get(holes[1]) or int(holes[1])) if holes and "club" in act else 1))
-    return found
+def act_of(text: str) -> str:
+    """The act that a breach in words is."""
+    act = next((act for pattern, act in _BREACHES if re.search(pattern, text)), None)
+    if act is None:
+        raise Unfit(f"the breach {text!r} is not known")
+    return act
+
+
+COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
+
+
+def count_of(word: str) -> int:
+    """A count in figures or words."""
+    return COUNTS.get(word) or int(word)
+
+
+def holes_of(text: str) -> int:
+    """On how many holes a breach happened: ``for three holes``, ``on holes 1-3``, ``holes 1, 2 and 3``; one where none are told."""
+    spans = re.search(r"holes? ([\d, and-]+)", text)
+    if spans:
+        pairs = re.findall(r"(\d+)(?:\s*-\s*(\d+))?", spans[1])
+        return sum(int(last or first) - int(first) + 1 for first, last in pairs)
+    several = re.search(rf"(\d+|{'|'.join(COUNTS)}) holes?", text)
+    return count_of(several[1]) if several else 1
 
 
 def _stableford_penalties(inputs: Inputs) -> Values:
     """Points off the total, as up to the 2019 edition: a card of the points stated, then the breaches."""
     points = whole(inputs, "points_before")
     tee = Tee(name="", par=(4,) * 18, stroke_index=tuple(range(1, 19)))
-    told = breaches_of(to_list(inputs["breaches"], "breaches"))
-    penalties = [Penalty(hole=hole, act=act) for act, holes in told for hole in range(1, holes + 1)]
-    one = scored(tee, Form.STABLEFORD, [4] * 18, edition="2019", penalties=penalties)
-    amounts, left = [], list(one.charges)
-    for act, holes in told:
-        own = [charge for charge in left if charge.act == act][:holes]
-        amounts.append(sum(charge.amount for charge in own))
-        left = [charge for charge in left if charge not in own]
-    assert one.total is not None
-    return {"deductions": amounts, "total": points + one.total - sum(value or 0 for value in _values(one))}
+    told = [str(text).casefold() for text in to_list(inputs["breaches"], "breaches")]
+    penalties: list[Penalty] = []
+    for place, text in enumerate(told, start=1):
+        act = act_of(text)
+        earlier = sum(penalty.act == act for penalty in penalties)
+        nth = 3 if "third" in text else 2 if "second" in text else 1
+        penalties += [Penalty(hole=1, act=act) for _ in range(nth - 1 - earlier) if "delay" in act]  # told of before, and no part of it
+        holes = holes_of(text) if "club" in act else 1
+        penalties += [Penalty(hole=hole, act=act, ruling=f"R{place}") for hole in range(1, holes + 1)]
+    charges = scored(tee, Form.STABLEFORD, [4] * 18, edition="2019", penalties=penalties).charges
+    own = [[charge for charge in charges if charge.ruling == f"R{place}"] for place, _ in enumerate(told, start=1)]
+    amounts: list[object] = [
+        OUT if any(charge.charged is Charged.DISQUALIFIED for charge in mine) else sum(charge.amount for charge in mine) for mine in own
+    ]
+    return {
+        "deductions": amounts,
+        "total": OUT if OUT in amounts else points - sum(amount for amount in amounts if isinstance(amount, int)),
+    }
 
 
 def _maximum(inputs: Inputs) -> Values:
@@ -256,13 +277,22 @@ def _base_card(text: str, inputs: Inputs) -> Inputs:
     return found
 
 
+_NO_SCORE = r"blank|no score|none|null|picked up|pick(?:s|ed)? ?up|not holed|not finished|no return|missing"
+
+
 def _changes(text: str) -> dict[int, int | None]:
-    """Holes with their new scores; None for a hole without one."""
+    """Holes with their new scores, each clause with its holes first; None for a hole without one."""
     found: dict[int, int | None] = {}
-    none = r"blank|no score|none|null|picked up|not holed out|not finished|no return"
-    for holes, value in re.findall(rf"holes? ([\d, and]+?)\s*(?:is|are|was|=|:|becomes?|left|->|to)?\s*({none}|\d+(?!\d| and| ,|,))", text):
-        for hole in re.findall(r"\d+", holes):
-            found[int(hole)] = int(value) if value.isdigit() else None
+    for clause in re.split(r"(?=\bholes?\b)", text.casefold())[1:]:
+        holes = re.match(r"holes? (\d+(?:(?:,| and|, and) \d+(?!\s*(?:strokes|for)))*)", clause)
+        if holes is None:
+            raise Unfit(f"the change {clause!r} cannot be read")
+        rest = clause[holes.end() :]
+        values = re.findall(r"\d+", rest)
+        if not re.search(_NO_SCORE, rest) and not values:
+            raise Unfit(f"the change {clause!r} names no score")
+        value = None if re.search(_NO_SCORE, rest) else int(values[-1])
+        found |= dict.fromkeys(map(int, re.findall(r"\d+", holes[1])), value)
     return found
 
 
@@ -279,94 +309,24 @@ def _net(inputs: Inputs) -> Values:
     return {"playing_handicap": one.rounds[0].strokes.total, "net": one.total}
 
 
-def _wrong_scores(inputs: Inputs) -> Values:
-    total = whole(inputs, "returned_total")
-    cases = [str(case) for case in to_list(inputs["cases"], "cases")]
-    return {f"RoG{edition}": [_wrong_score(edition, total, case) for case in cases] for edition in ("2016", "2019", "2023")}
-
-
-def _wrong_score(edition: str, total: int, case: str) -> str:
-    """A hole found to be wrong: higher, lower, or a penalty left out that the player did not know of."""
-    words = case.casefold()
-    strokes = _amount(words)
-    if re.search(r"disqualif", words) and re.search(r"penalty|breach", words):
-        return _corrected(
-            edition, total, Correction(hole=1, actual=4, left_out=2, facts=frozenset({"penalty_left_out_is_disqualification"}))
-        )
-    if re.search(r"(unknown|not know|unaware|did not know|not known|unknowing|without knowing)", words):
-        told = re.search(r"told|doubt|unsure|silent|warned", words)
-        late = re.search(r"after .*close", words)
-        facts = {"was_told_or_unsure_and_kept_silent"} if told else {"found_after_close_of_competition"} if late else set()
-        return _corrected(edition, total, Correction(hole=1, actual=4, left_out=strokes, facts=frozenset(facts)))
-    if re.search(r"missing|no score|blank|left out|not returned", words):
-        return _corrected(edition, total, None)
-    if re.search(r"higher|too high|more than", words):
-        return _corrected(edition, total, Correction(hole=1, actual=4 - min(strokes, 3)))
-    if re.search(r"lower|too low|less than|fewer", words):
-        return _corrected(edition, total, Correction(hole=1, actual=4 + strokes))
-    raise Unfit(f"the case {case!r} is not known")
-
-
-def _amount(words: str) -> int:
-    counts = {"one": 1, "two": 2, "three": 3, "general": 2}
-    found = re.search(r"(\d+|one|two|three)[ -](?:penalty )?strokes?|(general) penalty|by (\d+|one|two|three)", words)
-    word = next((group for group in found.groups() if group), "1") if found else "1"
-    return counts.get(word) or int(word)
-
-
-def _corrected(edition: str, total: int, correction: Correction | None) -> str:
-    gross: list[object] = [*[4] * 17, total - 17 * 4]
-    if correction is None:
-        gross[0] = None
-    book: Book = read_book(edition)
-    law = read_form(book, Form.STROKE_PLAY)
-    tee = Tee(name="", par=(4,) * 18)
-    terms = Terms(title="", form=Form.STROKE_PLAY, tees={"": tee})
-    card = Card(player="P", entries=entries(gross), corrections=(correction,) if correction is not None else ())
-    one = score_card(book, law, terms, card, strokes_received(book, law, terms, None, card, []))
-    return OUT if one.total is None else str(one.total)
-
-
-def _shown_handicaps(inputs: Inputs) -> Values:
-    right, gross = handicap(inputs["right"]), whole(inputs, "gross")
-    shown = to_list(inputs["shown"], "shown")
-    return {f"RoG{edition}": [_with_shown(edition, right, gross, value) for value in shown] for edition in ("2016", "2019", "2023")}
-
-
-def _with_shown(edition: str, right: int, gross: int, value: object) -> str:
-    shown = None if value is None or str(value).casefold() in {"none", "no handicap", "missing"} else handicap(value)
-    book = read_book(edition)
-    terms = Terms(title="", form=Form.STROKE_PLAY, tees={"": Tee(name="", par=(4,) * 18)}, is_net=True)
-    card = Card(
-        player="P",
-        entries=entries([4] * 17 + [gross - 17 * 4]),
-        playing_handicap=right,
-        shown=ShownHandicap(strokes=shown),
-    )
-    (one,) = score_competition(book, read_handicap_book("2024"), terms, [card]).ranked
-    return OUT if one.total is None else f"net {one.total}"
-
-
-def _adapter(topic: str, inputs: str, work_out: object) -> Adapter:
+def adapter(topic: str, inputs: str, work_out: object) -> Adapter:
     assert callable(work_out)
     return Adapter(topic=topic, inputs=frozenset(inputs.split()), work_out=work_out)
 
 
 _CARD = "course playing_handicap gross"
 ADAPTERS = (
-    _adapter("stableford_points", "over_target", _points),
-    _adapter("stableford_card", _CARD, _stableford),
-    _adapter("stableford_card_pickups", _CARD, _stableford),
-    _adapter("stableford_scratch_other_target", f"{_CARD} target", _stableford),
-    _adapter("stableford_plus", "course playing_handicap hole_16 hole_3", _stableford_holes),
-    _adapter("stableford_penalties", "points_before breaches", _stableford_penalties),
-    _adapter("maximum_score_card", "course maximum gross", _maximum),
-    _adapter("maximum_score_card_net", f"{_CARD} maximum", _maximum),
-    _adapter("maximum_score_no_dq", "hole_10 forms", _blank_hole),
-    _adapter("par_bogey_card", f"{_CARD} target", _par_bogey),
-    _adapter("par_bogey_card", "course playing_handicap gross_changes", _par_bogey_changed),
-    _adapter("stroke_play_net", "gross unrounded_course_handicap allowance", _net),
-    _adapter("stroke_play_plus", "gross playing_handicap", _net),
-    _adapter("scorecard_wrong_score", "returned_total cases", _wrong_scores),
-    _adapter("scorecard_handicap", "right shown gross", _shown_handicaps),
+    adapter("stableford_points", "over_target", _points),
+    adapter("stableford_card", _CARD, _stableford),
+    adapter("stableford_card_pickups", _CARD, _stableford),
+    adapter("stableford_scratch_other_target", f"{_CARD} target", _stableford),
+    adapter("stableford_plus", "course playing_handicap hole_16 hole_3", _stableford_holes),
+    adapter("stableford_penalties", "points_before breaches", _stableford_penalties),
+    adapter("maximum_score_card", "course maximum gross", _maximum),
+    adapter("maximum_score_card_net", f"{_CARD} maximum", _maximum),
+    adapter("maximum_score_no_dq", "hole_10 forms", _blank_hole),
+    adapter("par_bogey_card", f"{_CARD} target", _par_bogey),
+    adapter("par_bogey_card", "course playing_handicap gross_changes", _par_bogey_changed),
+    adapter("stroke_play_net", "gross unrounded_course_handicap allowance", _net),
+    adapter("stroke_play_plus", "gross playing_handicap", _net),
 )

@@ -8,8 +8,8 @@ from marram.scoring.competition.terms_of_competition import COUNTBACK, Fractions
 from marram.scoring.ties.countback import holes_of_step, over_holes, share_of_handicap
 from marram.scoring.ties.placing import place_all
 from marram.scoring.ties.round_standing import Counting, RoundStanding, Standing
-from tests.published.adapter import Adapter, Unfit, to_list, whole
-from tests.published.adapters_scoring import handicap, scored, tee_of
+from tests.published.adapter import Unfit, to_list, whole
+from tests.published.adapters_scoring import adapter, handicap, scored, tee_of
 from tests.published.referring import referred
 
 Inputs = Mapping[str, object]
@@ -116,19 +116,14 @@ def _playoff(inputs: Inputs) -> Values:
     return {"playoff_handicaps": [share_of_handicap(value, over, 18, is_rounded=True) for value in handicaps]}
 
 
-def _adapter(topic: str, inputs: str, work_out: object) -> Adapter:
-    assert callable(work_out)
-    return Adapter(topic=topic, inputs=frozenset(inputs.split()), work_out=work_out)
-
-
 ADAPTERS = (
-    _adapter("countback_gross", "cards", _gross),
-    _adapter("countback_net_exact", "gross_last_9_6_3_1 playing_handicap totals", _exact),
-    _adapter("countback_net_exact", "gross_last_9_6_3_1 playing_handicap", _exact),
-    _adapter("countback_net_whole", "gross_last_9_6_3_1 playing_handicap totals", _rounded),
-    _adapter("countback_net_whole", "gross_last_9_6_3_1 playing_handicap", _rounded),
-    _adapter("countback_stableford", "card", _points),
-    _adapter("countback_other_start", "start_hole order_played", _other_start),
-    _adapter("playoff_handicap", "playoff_holes course_handicaps", _playoff),
-    _adapter("playoff_handicap", "playoff_holes handicaps", _playoff),
+    adapter("countback_gross", "cards", _gross),
+    adapter("countback_net_exact", "gross_last_9_6_3_1 playing_handicap totals", _exact),
+    adapter("countback_net_exact", "gross_last_9_6_3_1 playing_handicap", _exact),
+    adapter("countback_net_whole", "gross_last_9_6_3_1 playing_handicap totals", _rounded),
+    adapter("countback_net_whole", "gross_last_9_6_3_1 playing_handicap", _rounded),
+    adapter("countback_stableford", "card", _points),
+    adapter("countback_other_start", "start_hole order_played", _other_start),
+    adapter("playoff_handicap", "playoff_holes course_handicaps", _playoff),
+    adapter("playoff_handicap", "playoff_holes handicaps", _playoff),
 )

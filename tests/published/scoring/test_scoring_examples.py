@@ -14,11 +14,13 @@ from marram.handicaps import strokes_on_holes
 from marram.scoring.competition.terms_of_competition import Step
 from marram.scoring.forms import strokes_received
 from marram.scoring.ties import countback
-from tests.published import adapters_matches, adapters_scoring, adapters_ties
+from tests.published import adapters_matches, adapters_returned_cards, adapters_scoring, adapters_ties
 from tests.published.run import Example, find_faults, list_adapters, read_content, read_examples
 
 STORED = Path(__file__).with_name("scoring-examples.yaml")
-TOPICS = {adapter.topic for module in (adapters_scoring, adapters_ties, adapters_matches) for adapter in module.ADAPTERS}
+TOPICS = {
+    adapter.topic for module in (adapters_scoring, adapters_returned_cards, adapters_ties, adapters_matches) for adapter in module.ADAPTERS
+}
 EXAMPLES = [example for (example,) in read_examples(read_content(STORED)) if example.topic in TOPICS]
 
 

@@ -186,6 +186,9 @@ def test_a_book_without_the_form_says_so() -> None:
 def test_what_cannot_be_charged_is_told() -> None:
     with pytest.raises(CardError, match="no act 'flying'"):
         only("2023", Form.STROKE_PLAY, card("A", LEVEL, penalties=[Penalty(hole=1, act="flying")]))
+    odd = Penalty(hole=1, act="wrong-ball", facts=frozenset({"not_put_rihgt"}))
+    with pytest.raises(CardError, match="does not read not-put-rihgt of it"):
+        only("2023", Form.STROKE_PLAY, card("A", LEVEL, penalties=[odd]))
     with pytest.raises(CardError, match="no hole is stated"):
         only("2023", Form.STROKE_PLAY, card("A", LEVEL, penalties=[Penalty(act="too-many-clubs")]))
     with pytest.raises(CardError, match="needs a handicap"):

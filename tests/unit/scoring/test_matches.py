@@ -187,3 +187,14 @@ def test_nobody_holes_out() -> None:
     assert who_wins([last], [first]).outcome == 1
     assert who_wins([unknown], [last]).outcome == 0
     assert who_wins([BallPlayed(net=4, has_lost_hole=True), unknown], [BallPlayed(net=5)]).outcome == -1
+
+
+def test_a_breach_between_holes_loses_the_next() -> None:
+    practice = [Penalty(hole=2, act="practice-between-holes-forbidden")]
+    found = match(of_match("A", LEVEL[:4], penalties=practice), of_match("B", LEVEL[:4]))
+    assert [hole.won.outcome for hole in found.holes] == [0, 0, -1, 0]
+
+
+def test_nobody_wins_where_both_sides_are_out() -> None:
+    found = match(of_match("A", LEVEL[:3], status=CardStatus.DISQUALIFIED), of_match("B", LEVEL[:3], status=CardStatus.CONCEDED))
+    assert (found.course.winner, found.course.ended) == (0, Ended.DISQUALIFIED)

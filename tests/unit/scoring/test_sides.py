@@ -161,3 +161,37 @@ def test_best_ball_is_one_against_the_better_of_two() -> None:
 
 def test_a_player_alone_is_no_side() -> None:
     assert only("2023", Form.STROKE_PLAY, card("A", LEVEL)).name == "A"
+
+
+def test_what_a_partner_bears_too() -> None:
+    """Rule 23.8a: too many clubs cost the side, any other breach the partner who did it, unless it helped the other."""
+    clubs = [Penalty(hole=1, act="too-many-clubs")]
+    level = partner("B", "AB", LEVEL)
+    side = results("2023", Form.STROKE_PLAY, [partner("A", "AB", LEVEL, penalties=clubs), level], sides=Sides.FOUR_BALL)
+    assert side.ranked[0].total == 74
+    wrong_place = [Penalty(hole=1, act="wrong-place-minor")]
+    alone = results("2023", Form.STROKE_PLAY, [partner("A", "AB", LEVEL, penalties=wrong_place), level], sides=Sides.FOUR_BALL)
+    assert alone.ranked[0].total == 72
+    helped = [Penalty(hole=1, act="wrong-place-minor", facts=frozenset({"helped_partner"}))]
+    both = results("2023", Form.STROKE_PLAY, [partner("A", "AB", LEVEL, penalties=helped), level], sides=Sides.FOUR_BALL)
+    assert both.ranked[0].total == 74
+
+
+def test_a_disqualification_of_one_or_of_both() -> None:
+    late = [Penalty(act="late-start-over-5")]
+    one = results(
+        "2023", Form.STROKE_PLAY, [partner("A", "AB", [3] * 18, penalties=late), partner("B", "AB", LEVEL)], sides=Sides.FOUR_BALL
+    )
+    assert one.ranked[0].total == 72  # B plays for the side
+    both = [partner("A", "AB", LEVEL, penalties=late), partner("B", "AB", LEVEL, penalties=late)]
+    assert results("2023", Form.STROKE_PLAY, both, sides=Sides.FOUR_BALL).ranked[0].status is CardStatus.DISQUALIFIED
+    altered = [Penalty(hole=3, act="altered-ball-played")]
+    side = results(
+        "2023", Form.STROKE_PLAY, [partner("A", "AB", LEVEL, penalties=altered), partner("B", "AB", LEVEL)], sides=Sides.FOUR_BALL
+    )
+    assert side.ranked[0].status is CardStatus.DISQUALIFIED
+
+
+def test_one_partner_is_enough_to_certify() -> None:
+    cards = [partner("A", "AB", LEVEL), partner("B", "AB", BLANK, is_certified_by_player=False)]
+    assert results("2023", Form.STROKE_PLAY, cards, sides=Sides.FOURSOMES).ranked[0].total == 72

@@ -11,9 +11,10 @@ import pytest
 
 from marram.core.terms import Form
 from marram.scoring.cards.card import Card
+from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import COUNTBACK, Fractions, OverHoles, Step, Ties
 from marram.scoring.ties.countback import holes_of_step, share_of_handicap
-from tests.support.scored_cards import PAR, card, places, results
+from tests.support.scored_cards import PAR, STROKE_INDEX, card, places, results
 
 LEVEL = list(PAR)
 
@@ -132,3 +133,10 @@ def test_several_rounds() -> None:
 
 def test_nine_holes_are_counted_back_by_six_three_and_one() -> None:
     assert holes_of_step(Step.LAST_6, 9) == (4, 5, 6, 7, 8, 9)
+
+
+def test_a_step_that_looks_at_the_whole_round_is_no_step() -> None:
+    nine = Tee(name="white", par=PAR[:9], stroke_index=STROKE_INDEX[:9])
+    cards = [card("A", [5, *LEVEL[1:9]]), card("B", [*LEVEL[:3], 6, *LEVEL[4:9]])]
+    found = results("2023", Form.STROKE_PLAY, cards, tees={"white": nine}, ties=Ties()).ranked
+    assert [[one.step for one in ranked.placed.compared] for ranked in found if ranked.placed is not None] == [["last 6"], ["last 6"]]

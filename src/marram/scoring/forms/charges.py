@@ -9,20 +9,23 @@ from enum import StrEnum
 from marram.core.citations import Citation, merged
 from marram.core.errors import CardError
 from marram.core.terms import Form
-from marram.core.words import counted
+from marram.core.words import as_told, counted
 from marram.rulebook.book import Book
 from marram.rulebook.consequence_words import BorneBy, HoleIs
 from marram.rulebook.consequences import Consequence
 from marram.rulebook.form_of_play_words import ClubsAs, DelayAs, LateAs
 from marram.rulebook.named_facts import NamedFact
 from marram.rulings.acts.act_in_form import FormReading, read_in_form
-from marram.rulings.acts.acts import FAMILY, rule_on_act
+from marram.rulings.acts.acts import FAMILY, facts_read, rule_on_act
 from marram.rulings.acts.breach_relations import Counted, Relations
 from marram.rulings.acts.partners import PartnerBears
 from marram.scoring.cards.card import Card, Penalty
 from marram.scoring.forms.form_law import FormLaw, OwnCharge
 
 _CAP = "club-excess-penalty-cap"
+HELPED_PARTNER, NOT_REPORTED = "helped_partner", "not_reported"
+"""Facts of a penalty beside those that its act reads."""
+_PARTNER_IF_HELPED = frozenset({PartnerBears.IF_IT_HELPED, PartnerBears.IF_IT_HELPED_OR_HURT})
 _PARTNER_TOO = frozenset({PartnerBears.SIDE, PartnerBears.SAME, PartnerBears.SIDE_IS_OUT})
 
 
@@ -127,7 +130,8 @@ class _Charger:
         row = f"{FAMILY}{penalty.act}"
         if row not in self.book.catalogue.rows or not self.book.has_row(row):
             raise self._fault(penalty, f"{self.book.name} has no act {penalty.act!r}.")
-        if self.law.must_report and "not_reported" in penalty.facts and self._is_own(penalty.act):
+        self._refuse_unread(penalty)
+        if self.law.must_report and NOT_REPORTED in penalty.facts and self._is_own(penalty.act):
             says = "not reported to the Committee before the card went in: disqualified"
             return self._made(penalty, Charged.DISQUALIFIED, says=says, citations=self.law.clubs.citations)
         if penalty.act in self.law.clubs_acts:
@@ -137,6 +141,14 @@ class _Charger:
         if penalty.act in self.law.delay_acts:
             return self._delay(penalty)
         return self._as_act_says(penalty, penalty.facts)
+
+    def _refuse_unread(self, penalty: Penalty) -> None:
+        """Refuse a fact that the book does not read of the act: it would be lost without a word."""
+        read = {*facts_read([self.book], penalty.act), HELPED_PARTNER, NOT_REPORTED}
+        unread = sorted(as_told(fact) for fact in penalty.facts - read)
+        if unread:
+            told = ", ".join(sorted(map(as_told, read)))
+            raise self._fault(penalty, f"{self.book.name} does not read {', '.join(unread)} of it; it reads {told}.")
 
     def _is_own(self, act: str) -> bool:
         return act in self.law.clubs_acts | self.law.late_acts | self.law.delay_acts
@@ -186,15 +198,16 @@ class _Charger:
         """A charge in the form's own way."""
         unit = _UNITS.get(own.way)
         by = merged(own.citations, self.book.citations(f"{FAMILY}{penalty.act}"))
+        both = self._bears_partner(penalty, self._reading(penalty.act, rule_on_act(self.book, penalty.act, {}).case))
         if unit is not None:
             says = f"{how}: {counted(amount, unit.value[:-1])} off the total" if amount else f"{how}: nothing more"
             return self._made(penalty, Charged.OFF_TOTAL, amount, unit=unit, says=says, citations=by)
         if own.way == LateAs.LOSS_OF_FIRST_HOLE:
-            return self._made(penalty, Charged.HOLE_ITSELF, hole=hole, says=f"{how}: hole {hole} is lost", citations=by)
+            return self._made(penalty, Charged.HOLE_ITSELF, hole=hole, bears_partner=both, says=f"{how}: hole {hole} is lost", citations=by)
         if hole is None:
             raise self._fault(penalty, "It is charged on a hole, and no hole is stated.")
         says = f"{how}: {_strokes_said(amount)} on hole {hole}" if amount else f"{how}: nothing more"
-        return self._made(penalty, Charged.ON_HOLE, amount, hole=hole, says=says, citations=by)
+        return self._made(penalty, Charged.ON_HOLE, amount, hole=hole, bears_partner=both, says=says, citations=by)
 
     def _as_act_says(self, penalty: Penalty, facts: frozenset[str]) -> Charge:
         answer = rule_on_act(self.book, penalty.act, dict.fromkeys(facts, True))
@@ -205,7 +218,7 @@ class _Charger:
         cited = merged(answer.citations, reading.citations)
         if answer.case.who is BorneBy.OPPONENT and reading.is_match:
             raise self._fault(penalty, "the opponent bears it; write it with the opponent's card")
-        both = reading.partner in _PARTNER_TOO
+        both = self._bears_partner(penalty, reading)
         if reading.is_out:
             return self._made(penalty, Charged.DISQUALIFIED, bears_partner=both, says=reading.says, citations=cited)
         if reading.hole:
@@ -217,6 +230,12 @@ class _Charger:
             raise self._fault(penalty, "It is charged on a hole, and no hole is stated.")
         return self._made(penalty, charged, strokes, bears_partner=both, says=reading.says, citations=cited)
 
+    def _bears_partner(self, penalty: Penalty, reading: FormReading | None) -> bool:
+        """Whether the partner bears the same: always, or because it helped him."""
+        if self.partners is None or reading is None:
+            return False
+        return reading.partner in _PARTNER_TOO or (reading.partner in _PARTNER_IF_HELPED and HELPED_PARTNER in penalty.facts)
+
     def _reading(self, act: str, case: Consequence | None) -> FormReading | None:
         """How the act reads in the form, or in the form of partners as that is played here."""
         if case is None:
@@ -226,8 +245,10 @@ class _Charger:
         own = read_in_form(self.book, self.law.form, act, case)
         played = Form.MATCH_PLAY if self.law.form is Form.MATCH_PLAY else Form.STROKE_PLAY
         read = read_in_form(self.book, self.partners, act, case, played)
-        if own is None or read is None or (own.is_out and not read.is_out and not read.hole):
+        if own is None or read is None:
             return own
+        if own.is_out and read.hole:
+            return read  # no score for the hole, and nobody is disqualified
         return replace(own, partner=read.partner, citations=merged(own.citations, read.citations))
 
     def _hole_lost(self, penalty: Penalty, word: str) -> int | None:

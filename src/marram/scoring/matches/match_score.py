@@ -231,7 +231,7 @@ def _ended_otherwise(balls: Sequence[Ball], course: MatchCourse) -> MatchCourse:
     gone = {side for side in (0, 1) if all(ball.card.status is not CardStatus.RETURNED for ball in balls if ball.side == side)}
     if not out and not gone:
         return course
-    lost = out or gone
+    lost = out | gone
     winner = 0 if len(lost) > 1 else -1 if 0 in lost else 1
     ended = Ended.DISQUALIFIED if out else Ended.CONCEDED
     word = "disqualified" if out else "conceded" if course.ended_on else "walkover"
