@@ -15,7 +15,7 @@ from marram.office.workroom import Workroom
 from marram.records.outcomes import Per, outcomes
 from marram.records.recording import Recorder, written_outcomes
 from marram.records.rows import Arm
-from marram.sheets.pages.papers_sheet import RecordingSheet, TrialPapers
+from marram.sheets.pages.papers_sheet import RecordingSheet, RulesTold, TrialPapers
 from tests.support.pdf_reading import page_mm, paths_mm, words_of
 from tests.support.seasons import trial_of
 
@@ -66,7 +66,7 @@ def test_what_the_example_observes_stands_on_the_paper_of_who_sees_it() -> None:
         "Is it fairer than the rule that it replaces?",
         "Did two minutes leave you enough time to find a ball?",
     ]
-    assert papers.form[0].told == "Time allowed for looking for a ball before it is lost: 3 minutes becomes 2 minutes."
+    assert papers.form[0].told == "Time allowed for looking for a ball before it is lost: 2 minutes instead of 3 minutes."
     assert papers.form_version == "2026-03-01"
 
 
@@ -114,15 +114,57 @@ def test_a_question_is_answered_in_steps_only_where_the_draft_says_so() -> None:
     assert yes_or_no.answers == ("yes", "no")
 
 
-def test_where_rules_differ_within_a_day_each_line_says_them() -> None:
-    papers = everything(plan_of(DrawnUnit(unit="g1", rules=(Arm.TRIAL, Arm.ORDINARY), day="e1", group="g1", period="morning")))
-    assert papers.rules_by_line
-    assert [(row.unit, row.of, row.rules) for row in papers.calendar] == [("g1", "e1, morning", ("trial", "ordinary"))]
+def calendar_lines(*units: DrawnUnit) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+    calendar = everything(plan_of(*units)).calendar
+    assert calendar is not None
+    return tuple(head.text for head in calendar.heads), calendar.lines
+
+
+def test_where_rules_differ_within_a_day_each_line_says_them_and_the_calendar_lists_groups() -> None:
+    units = [
+        DrawnUnit(unit=f"e1 g{number}", rules=rules, day="e1", group=f"g{number}", period="morning")
+        for number, rules in enumerate([(Arm.TRIAL, Arm.ORDINARY), (Arm.ORDINARY, Arm.TRIAL), (Arm.TRIAL, Arm.ORDINARY)])
+    ]
+    papers = everything(plan_of(*units))
+    assert papers.rules_told is RulesTold.LINE
+    heads, lines = calendar_lines(*units)
+    assert heads == ("Day", "Date", "Trial in the first round", "Ordinary in the first round")
+    assert lines == (("e1, morning", "", "g0, g2", "g1"),)
     assert all("Rules" in [column.heading for column in table.columns] for sheet in papers.sheets for table in sheet.tables)
     assert "Rules trial ordinary" not in words_of(papers_file(papers, ".pdf"))
     assert "Rules trial ordinary" in words_of(papers_file(everything(), ".pdf"))
-    whole_days = everything(plan_of(DrawnUnit(unit="d1", rules=(Arm.TRIAL,), day="d1")))
-    assert not whole_days.rules_by_line
+
+
+def test_the_calendar_of_days_with_some_of_the_changes() -> None:
+    units = [
+        DrawnUnit(unit="d1", rules=(Arm.TRIAL,), day="d1", period="b1", changes=(1, 3)),
+        DrawnUnit(unit="d2", rules=(Arm.ORDINARY,), changes=()),
+    ]
+    papers = everything(plan_of(*units))
+    assert papers.rules_told is RulesTold.CHANGES
+    assert [line[:4] for line in calendar_lines(*units)[1]] == [("d1", "", "b1", "1, 3"), ("d2", "", "", "none")]
+    words = words_of(papers_file(papers, ".pdf"))
+    assert "Changes on" in words
+    assert "Rules trial ordinary" not in words
+
+
+def test_the_calendar_of_a_roll_out_has_a_column_for_each_period() -> None:
+    units = [
+        DrawnUnit(unit="Moor", rules=(Arm.ORDINARY, Arm.TRIAL, Arm.TRIAL)),
+        DrawnUnit(unit="Hollow", rules=(Arm.ORDINARY, Arm.ORDINARY, Arm.TRIAL)),
+    ]
+    heads, lines = calendar_lines(*units)
+    assert heads == ("Course", "Period 1", "Period 2", "Period 3")
+    assert lines == (("from, to", "", "", ""), ("Moor", "ordinary", "trial", "trial"), ("Hollow", "ordinary", "ordinary", "trial"))
+    assert everything(plan_of(*units)).rules_told is RulesTold.DAY
+
+
+def test_the_calendar_of_halves_and_of_single_days() -> None:
+    heads, lines = calendar_lines(DrawnUnit(unit="d1", day="d1", rules=(Arm.ORDINARY, Arm.TRIAL)))
+    assert heads == ("Drawn", "First round", "Date", "Second round", "Date", "Course, and what was not alike")
+    assert lines == (("d1", "ordinary", "", "trial", "", ""),)
+    heads, lines = calendar_lines(DrawnUnit(unit="d1", day="d1", rules=(Arm.TRIAL,)))
+    assert (heads, lines) == (("Drawn", "First round", "Date", "Course, and what was not alike"), (("d1", "trial", "", ""),))
 
 
 def lines_of(pdf: bytes, page: int) -> list[float]:

@@ -16,12 +16,14 @@ class CalendarRowShape(Shape, frozen=True, kw_only=True):
     Attributes:
         unit: Its name, such as that of a pair.
         of: The day or event that it belongs to; empty where it has none.
-        rules: Under which rules its days, or its rounds, are played, in order.
+        rules: Under which rules its days, its rounds or its spans of time are played, in order.
+        changes: Numbers of the changes that are on; empty where all of the trial are, or none is.
     """
 
     unit: str
     of: str
     rules: tuple[str, ...]
+    changes: tuple[int, ...]
 
 
 class PaperTableShape(Shape, frozen=True, kw_only=True):
@@ -91,7 +93,10 @@ def trial_papers_answer(papers: TrialPapers) -> TrialPapersAnswer:
     return TrialPapersAnswer(
         trial=papers.title,
         stamps=papers.stamps,
-        calendar=tuple(CalendarRowShape(unit=row.unit, of=row.of, rules=row.rules) for row in papers.calendar),
+        calendar=tuple(
+            CalendarRowShape(unit=row.unit, of=row.of, rules=row.rules, changes=row.changes)
+            for row in (() if papers.calendar is None else papers.calendar.drawn)
+        ),
         sheets=tuple(
             RecordingSheetShape(title=sheet.title, tables=tuple(map(_table, sheet.tables)), cautions=sheet.cautions)
             for sheet in papers.sheets

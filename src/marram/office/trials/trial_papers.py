@@ -7,18 +7,19 @@ from collections.abc import Iterator, Mapping, Sequence
 from marram.core.errors import DataError, StudyError
 from marram.core.field_names import Field
 from marram.office.trials.plan_trial import ReadPlan, refuse_changed_trial, trial_stamp
+from marram.office.trials.trial_calendar import calendar_of, rules_told_by
 from marram.records.outcomes import ASKED_BY_THE_TRIAL, Per, outcomes
 from marram.records.recording import Recorder, WrittenOutcome, written_outcomes
 from marram.rulebook.book import Book
 from marram.rulebook.differences.told_change import tell_change
 from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.sheets.pages.papers_sheet import (
-    CalendarRow,
     Column,
     FormPart,
     FormQuestion,
     PaperTable,
     RecordingSheet,
+    RulesTold,
     TrialPapers,
     set_papers,
 )
@@ -64,20 +65,17 @@ def make_papers(trial: Overlay, base: Book, frozen: ReadPlan | None) -> TrialPap
     """
     if frozen is not None:
         refuse_changed_trial(frozen, trial)
-    has_arms = frozen is not None and any(unit.group or len(unit.rules) > 1 for unit in frozen.drawn)
+    rules_told = rules_told_by(frozen)
     if not _observed(trial) and not any(change.asks for change in trial.changes):
         raise StudyError("The trial observes nothing, so there is nothing to write down.", where=trial.name, hint="Write observes = [...].")
     plan = "no plan" if frozen is None else f"plan {frozen.stamp}"
-    calendar, day_words = ((), "day") if frozen is None else _calendar(frozen)
     return TrialPapers(
         title=trial.title,
         stamps=f"{plan} · trial {trial_stamp(trial)}",
         form_version=trial.dated.isoformat(),
-        day_words=day_words,
-        calendar=calendar,
-        calendar_how=_calendar_how(frozen),
-        sheets=tuple(_sheets(trial, base, has_arms=has_arms)),
-        rules_by_line=has_arms,
+        calendar=None if frozen is None else calendar_of(frozen),
+        sheets=tuple(_sheets(trial, base, has_arms=rules_told is RulesTold.LINE)),
+        rules_told=rules_told,
         form=tuple(_form(trial, base)),
     )
 
@@ -95,27 +93,6 @@ def papers_file(papers: TrialPapers, form: str) -> bytes:
     if form != ".pdf":
         raise DataError(f"Papers cannot be written as {form or 'a file without ending'}.", field=Field.OUT, hint="End the name in .pdf.")
     return set_papers(papers)
-
-
-def _calendar(frozen: ReadPlan) -> tuple[tuple[CalendarRow, ...], str]:
-    """What was drawn, and what is played one after the other; never the seed."""
-    pairs = tuple(CalendarRow(unit=pair.pair, of="", rules=(pair.first.value, pair.second.value)) for pair in frozen.pairs)
-    drawn = tuple(
-        CalendarRow(unit=unit.unit, of=", ".join(filter(None, (unit.day, unit.period))), rules=tuple(arm.value for arm in unit.rules))
-        for unit in frozen.drawn
-    )
-    return (*pairs, *drawn), "day" if pairs else "round"
-
-
-def _calendar_how(frozen: ReadPlan | None) -> tuple[str, ...]:
-    if frozen is None:
-        return ()
-    alike = (
-        "Choose both days of a pair before the first is played, alike in all but the rules: the course, hole locations, green speed, start "
-    )
-    told = alike + "interval and field, and the day of the week." if frozen.pairs else "What stands here was drawn; nobody may exchange it."
-    lost = "A day that is lost is played again under the same rules, or its pair is dropped: never exchange the rules of the two days."
-    return (told, lost) if frozen.pairs else (told,)
 
 
 def _observed(trial: Overlay) -> Mapping[str, tuple[int, ...]]:

@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 import msgspec
 
 from marram.core.terms import ADVICE
 from marram.sheets.guide.paper import template
 from marram.sheets.scene.typesetting import set_pdf
+
+
+class RulesTold(StrEnum):
+    """Where a paper says under which rules something was seen."""
+
+    DAY = "day"
+    LINE = "line"
+    CHANGES = "changes"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,12 +27,44 @@ class CalendarRow:
     Attributes:
         unit: Its name.
         of: The day or event, and the part of it, that it belongs to; empty where it has none.
-        rules: Under which rules its days, or its rounds, are played, in order.
+        rules: Under which rules its days, its rounds or its spans of time are played, in order.
+        changes: Numbers of the changes that are on; none where all of the trial are, or none is.
     """
 
     unit: str
     of: str
     rules: tuple[str, ...]
+    changes: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CalendarHead:
+    """A column of the calendar.
+
+    Attributes:
+        text: What stands there.
+        width_mm: Its width, millimetres; 0 takes what is left.
+    """
+
+    text: str
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Calendar:
+    """The calendar of a plan.
+
+    Attributes:
+        drawn: What was drawn.
+        heads: The columns of its table.
+        lines: The lines of its table; what is empty is written in by hand.
+        how: How it is kept.
+    """
+
+    drawn: tuple[CalendarRow, ...]
+    heads: tuple[CalendarHead, ...]
+    lines: tuple[tuple[str, ...], ...]
+    how: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,22 +160,18 @@ class TrialPapers:
         title: Title of the trial.
         stamps: Its stamp, and that of its plan.
         form_version: What to write under *form* when answers are typed in.
-        day_words: What the calendar calls what is played one after the other: *day* or *round*.
-        calendar: What was drawn; none where there is no plan.
-        calendar_how: How the calendar is kept.
+        calendar: What was drawn; None where there is no plan.
         sheets: The recording sheets.
-        rules_by_line: Whether rules differ within a day, so that each line says them and not the page.
+        rules_told: Where a paper says under which rules something was seen.
         form: The form after the round; no part where players are asked nothing.
     """
 
     title: str
     stamps: str
     form_version: str
-    day_words: str
-    calendar: tuple[CalendarRow, ...]
-    calendar_how: tuple[str, ...]
+    calendar: Calendar | None
     sheets: tuple[RecordingSheet, ...]
-    rules_by_line: bool
+    rules_told: RulesTold
     form: tuple[FormPart, ...]
 
 
