@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
+from pathlib import Path
 
 from tests.published.adapter import Unfit
+from tests.support.yaml_text import read_yaml
 
 COURSES, EXAMPLES, CHECKS = "courses", "examples", "checks"
 DATA = {CHECKS: "data", EXAMPLES: "inputs"}
@@ -28,18 +31,34 @@ def referred(inputs: Mapping[str, object], content: Mapping[str, object]) -> Map
 
 
 def as_another(inputs: Mapping[str, object], content: Mapping[str, object]) -> Mapping[str, object]:
-    """The inputs with those of another example of the file in place of a `data` that names it, such as ``as crossover_of_24``.
+    """The inputs with those of another example in place of a `data` that names it, such as ``as crossover_of_24``.
+
+    The other is looked for in the same file, then among those that are stored beside this module.
 
     Args:
         inputs: The inputs of an example.
         content: Its file.
     """
-    found = re.fullmatch(r"as ([\w-]+)", str(inputs.get("data", "")).strip())
-    if found is None:
+    told = re.fullmatch(r"as ([\w-]+)", str(inputs.get("data", "")).strip())
+    if told is None:
         return inputs
-    entries = [entry for place, name in DATA.items() for entry in _entries(content, place) if entry.get("id") == found[1] and name in entry]
-    other = entries[0][DATA[CHECKS] if DATA[CHECKS] in entries[0] else DATA[EXAMPLES]] if entries else {}
-    return {**(other if isinstance(other, dict) else {}), **{name: value for name, value in inputs.items() if name != "data" or not other}}
+    found = next((data for file in (content, *_stored()) if (data := _data_of(told[1], file))), None)
+    return inputs if found is None else {**found, **{name: value for name, value in inputs.items() if name != "data"}}
+
+
+def _data_of(name: str, content: Mapping[str, object]) -> Mapping[str, object] | None:
+    for place, inputs in DATA.items():
+        for entry in _entries(content, place):
+            data = entry.get(inputs)
+            if entry.get("id") == name and isinstance(data, dict):
+                return data
+    return None
+
+
+@lru_cache(maxsize=1)
+def _stored() -> tuple[Mapping[str, object], ...]:
+    files = sorted((Path(__file__).parent / "statistics").glob("*.yaml"))
+    return tuple(content for path in files if isinstance(content := read_yaml(path.read_text(encoding="utf-8")), dict))
 
 
 def _entries(content: Mapping[str, object], place: str) -> list[Mapping[str, object]]:
