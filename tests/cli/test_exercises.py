@@ -88,3 +88,23 @@ def test_what_cannot_be_is_told_without_a_traceback(words: tuple[str, ...], told
     assert done.returncode in {2, 4}
     assert told in done.stderr
     assert "Traceback" not in done.stderr
+
+
+def test_a_plan_of_stations_tells_how_many_players_it_needs_where_the_spread_is_told() -> None:
+    words = ("trial", "stations", "plan", TRIAL, "--tasks", TASKS, "--players", "12", "--seed", "x")
+    assert json.loads(marram(*words, "--json").stdout)["stations"] == []
+    told = json.loads(marram(*words, "--sd", "relief_s=10", "--sd", "search_s=10", "--json").stdout)["stations"]
+    assert told
+    assert all(size["players"] == 12 and size["players_needed"] and size["least_effect"] > 0 for size in told)
+    assert "players under both texts find" in marram(*words, "--sd", "relief_s=10", "--sd", "search_s=10").stdout.replace("\n   ", " ")
+
+
+def test_a_plan_of_a_clarity_exercise_tells_how_many_rulings_it_needs_where_an_agreement_is_supposed() -> None:
+    words = ("trial", "clarity", "plan", TRIAL, "--incidents", INCIDENTS, "--officials", "12", "--seed", "x")
+    assert json.loads(marram(*words, "--json").stdout)["clarity"] is None
+    told = json.loads(marram(*words, "--agreement", "0.5", "--matters", "0.15", "--json").stdout)["clarity"]
+    assert told["rulings"] == 60
+    assert told["rulings_needed"] > 170
+    refused = marram(*words, "--agreement", "0.95")
+    assert refused.returncode == 4
+    assert "leaves no room" in refused.stderr

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from marram.evidence.clarity.stations import StationFinding
     from marram.evidence.effects import Interval, PairedDifference
     from marram.office.exercises.draw_exercise import ExerciseDrawn
+    from marram.office.exercises.exercise_sizes import ClaritySize, StationSize
     from marram.office.exercises.weigh_exercise import ClarityWeighed, StationsWeighed
 
 Limits = tuple[float, float]
@@ -32,6 +33,68 @@ class AssignedShape(Shape, frozen=True, kw_only=True):
     text: str
 
 
+class GuardSizeShape(Shape, frozen=True, kw_only=True):
+    """How many players show that something stays within its margin.
+
+    Attributes:
+        outcome: The outcome.
+        margin: The margin.
+        players_in_each_lot: Players in each of two lots, if it does not move at all.
+    """
+
+    outcome: str
+    margin: float
+    players_in_each_lot: int
+
+
+class StationSizeShape(Shape, frozen=True, kw_only=True):
+    """How many players the station of a change needs.
+
+    Attributes:
+        change: Number of the change.
+        outcome: What is measured.
+        unit: Its unit.
+        matters: Smallest effect that matters.
+        sd: Standard deviation between players, and about that of the difference of one player's two tries.
+        players: Players that are planned.
+        players_needed: Players that find what matters, each under both texts; null where more than 10,000 would be needed.
+        least_effect: Smallest effect that the planned players find.
+        players_in_each_lot: Players that each of two lots would need, each under one text alone.
+        guards: The same for what must not get worse.
+    """
+
+    change: int
+    outcome: str
+    unit: str
+    matters: float
+    sd: float
+    players: int
+    players_needed: int | None
+    least_effect: float
+    players_in_each_lot: int
+    guards: tuple[GuardSizeShape, ...]
+
+
+class ClaritySizeShape(Shape, frozen=True, kw_only=True):
+    """How many rulings a clarity exercise needs under each text.
+
+    Attributes:
+        agreement: Part of rulings that agree under the text in force, as it is supposed.
+        matters: Smallest difference that matters.
+        design_effect: By how much more are needed because rulings of one incident hang together.
+        rulings: Rulings under each text that are planned.
+        rulings_needed: Rulings under each text that find what matters.
+        least_difference: Smallest difference that the planned rulings find; null where they find none.
+    """
+
+    agreement: float
+    matters: float
+    design_effect: float
+    rulings: int
+    rulings_needed: int
+    least_difference: float | None
+
+
 class ExercisePlanAnswer(Answer, frozen=True, kw_only=True):
     """Who rules or does what under which text (`marram trial clarity plan`, `marram trial stations plan`).
 
@@ -41,6 +104,8 @@ class ExercisePlanAnswer(Answer, frozen=True, kw_only=True):
         kind: `clarity` or `stations`.
         assigned: Who does what.
         seed_commitment: What is made public before the first day.
+        stations: How many players each station needs, where its spread was told.
+        clarity: How many rulings the exercise needs, where an agreement was supposed; else null.
     """
 
     schema: Literal["marram.exercise-plan/1"] = "marram.exercise-plan/1"
@@ -48,6 +113,8 @@ class ExercisePlanAnswer(Answer, frozen=True, kw_only=True):
     kind: str
     assigned: tuple[AssignedShape, ...]
     seed_commitment: str
+    stations: tuple[StationSizeShape, ...]
+    clarity: ClaritySizeShape | None
 
 
 class EffectShape(Shape, frozen=True, kw_only=True):
@@ -203,6 +270,37 @@ def exercise_plan_answer(drawn: ExerciseDrawn) -> ExercisePlanAnswer:
             AssignedShape(person=entry.person, place=entry.place, item=entry.item, text=entry.wording.value) for entry in drawn.assigned
         ),
         seed_commitment=drawn.seed_commitment,
+        stations=tuple(map(_station_size, drawn.stations)),
+        clarity=None if drawn.clarity is None else _clarity_size(drawn.clarity),
+    )
+
+
+def _station_size(size: StationSize) -> StationSizeShape:
+    return StationSizeShape(
+        change=size.change,
+        outcome=size.outcome,
+        unit=size.unit,
+        matters=size.matters,
+        sd=size.sd,
+        players=size.players,
+        players_needed=size.players_needed,
+        least_effect=size.least_effect,
+        players_in_each_lot=size.players_in_each_lot,
+        guards=tuple(
+            GuardSizeShape(outcome=guard.outcome, margin=guard.margin, players_in_each_lot=guard.players_in_each_lot)
+            for guard in size.guards
+        ),
+    )
+
+
+def _clarity_size(size: ClaritySize) -> ClaritySizeShape:
+    return ClaritySizeShape(
+        agreement=size.agreement,
+        matters=size.matters,
+        design_effect=size.design_effect,
+        rulings=size.rulings,
+        rulings_needed=size.rulings_needed,
+        least_difference=size.least_difference,
     )
 
 

@@ -22,10 +22,22 @@ def clarity() -> None:
 @_trial
 @_incidents
 @click.option("--officials", default=8, show_default=True, type=click.IntRange(1, 200), help="How many officials rule.")
+@click.option("--agreement", type=click.FloatRange(0, 1), help="Suppose so much agreement now, to tell how many rulings it needs.")
+@click.option("--matters", default=0.1, show_default=True, type=click.FloatRange(0.01, 1), help="Smallest difference that matters.")
 @click.option("--seed", required=True, help="Text from which it is drawn; keep it closed until the last day.")
 @click.option("-o", "--out", type=click.Path(path_type=Path, file_okay=False), help="Write sheets.pdf and table.csv to a folder.")
 @json_option
-def plan(trial: Path, *, incidents: Path, officials: int, seed: str, out: Path | None, as_json: bool) -> None:
+def plan(
+    trial: Path,
+    *,
+    incidents: Path,
+    officials: int,
+    agreement: float | None,
+    matters: float,
+    seed: str,
+    out: Path | None,
+    as_json: bool,
+) -> None:
     """Draw who rules which incident of a TRIAL under which text, with sheets to print and a table to bring back."""
     from marram.answers.exercises.exercise_answer import exercise_plan_answer
     from marram.answers.shape import json_text
@@ -35,7 +47,7 @@ def plan(trial: Path, *, incidents: Path, officials: int, seed: str, out: Path |
 
     room = Workroom()
     written = room.written_incidents(incidents)
-    drawn = draw_clarity(room.trial(trial), written, officials=officials, seed=seed)
+    drawn = draw_clarity(room.trial(trial), written, officials=officials, seed=seed, agreement=agreement, matters=matters)
     if out is not None:
         folder = folder_at(out)
         write_whole(folder / "table.csv", drawn.table)

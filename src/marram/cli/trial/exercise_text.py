@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from textwrap import fill
 from typing import TYPE_CHECKING
 
@@ -23,8 +24,29 @@ def drawn_text(drawn: ExerciseDrawn) -> str:
     items = {entry.item for entry in drawn.assigned}
     who, what = ("players", "tasks") if drawn.is_station else ("officials", "incidents")
     each = [f"{len(people)} {who}, {len(items)} {what}, {len(drawn.assigned)} to be done."]
-    lines = [drawn.trial.title, *each, f"Make public before the first day: {drawn.seed_commitment}"]
+    lines = [drawn.trial.title, *each, *_size_lines(drawn), f"Make public before the first day: {drawn.seed_commitment}"]
     return "\n".join(fill(line, _WIDTH, subsequent_indent="   ") for line in lines)
+
+
+def _size_lines(drawn: ExerciseDrawn) -> Iterator[str]:
+    """How many are needed, and what the planned ones can find."""
+    for size in drawn.stations:
+        needed = "more than 10,000" if size.players_needed is None else str(size.players_needed)
+        yield (
+            f"Change {size.change}, {size.outcome}: {size.players} players under both texts find {size.least_effect:g} {size.unit} with a "
+            f"chance of 80%; {size.matters:g} {size.unit} takes {needed}, or {size.players_in_each_lot} in each of two lots that do it "
+            "under one text alone."
+        )
+        for guard in size.guards:
+            yield f"   That {guard.outcome} stays within {guard.margin:g} takes {guard.players_in_each_lot} players in each lot to show."
+    if drawn.clarity is not None:
+        size_of = drawn.clarity
+        least = "no difference" if size_of.least_difference is None else f"{size_of.least_difference:.0%} more"
+        yield (
+            f"From {size_of.agreement:.0%} agreement {size_of.rulings} rulings under each text find {least} with a chance of 80%; "
+            f"{size_of.matters:.0%} more takes {size_of.rulings_needed}, {size_of.design_effect:g} times as many as if no two were of one "
+            "incident."
+        )
 
 
 def clarity_text(weighed: ClarityWeighed) -> str:

@@ -139,12 +139,17 @@ def _design(name: str | None, *, is_within_a_day: bool) -> DesignName:
 
 
 def _spread(spreads: tuple[str, ...], meetings: tuple[str, ...], players: int, lost: float) -> Spread:
-    from marram.office.trials.draft_change import outcome_named
     from marram.office.trials.plan_trial import Spread
 
-    sd = {outcome_named(name, field=Field.SD).key: amount for name, amount in _pairs(spreads, "--sd")}
     met = {_change(name): amount for name, amount in _pairs(meetings, "--met")}
-    return Spread(sd=sd, met=met, players=players, lost=lost)
+    return Spread(sd=spread_told(spreads), met=met, players=players, lost=lost)
+
+
+def spread_told(spreads: tuple[str, ...]) -> dict[str, float]:
+    """Standard deviations by outcome, as they were typed."""
+    from marram.office.trials.draft_change import outcome_named
+
+    return {outcome_named(name, field=Field.SD).key: amount for name, amount in _pairs(spreads, "--sd")}
 
 
 def _pairs(texts: tuple[str, ...], option: str) -> list[tuple[str, float]]:

@@ -22,21 +22,25 @@ def stations() -> None:
 @_trial
 @_tasks
 @click.option("--players", default=12, show_default=True, type=click.IntRange(1, 500), help="How many players.")
+@click.option(
+    "--sd", "spreads", multiple=True, metavar="OUTCOME=NUMBER", help="Standard deviation between players, to tell how many it needs."
+)
 @click.option("--seed", required=True, help="Text from which it is drawn; keep it closed until the last day.")
 @click.option("-o", "--out", type=click.Path(path_type=Path, file_okay=False), help="Write sheets.pdf and table.csv to a folder.")
 @json_option
-def plan(trial: Path, *, tasks: Path, players: int, seed: str, out: Path | None, as_json: bool) -> None:
+def plan(trial: Path, *, tasks: Path, players: int, spreads: tuple[str, ...], seed: str, out: Path | None, as_json: bool) -> None:
     """Draw who does which task of a TRIAL under which text first, with sheets to print and a table to bring back."""
     from marram.answers.exercises.exercise_answer import exercise_plan_answer
     from marram.answers.shape import json_text
     from marram.cli.trial.exercise_text import drawn_text
+    from marram.cli.trial.plan_command import spread_told
     from marram.office.exercises.draw_exercise import draw_stations, station_sheets
     from marram.office.workroom import Workroom
 
     room = Workroom()
     overlay = room.trial(trial)
     written = room.tasks(tasks, overlay)
-    drawn = draw_stations(overlay, written, players=players, seed=seed)
+    drawn = draw_stations(overlay, written, players=players, seed=seed, sd=spread_told(spreads))
     if out is not None:
         folder = folder_at(out)
         write_whole(folder / "table.csv", drawn.table)

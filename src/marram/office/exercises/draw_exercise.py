@@ -9,6 +9,7 @@ from marram.evidence.clarity.assignment import Assigned, assign_incidents, assig
 from marram.evidence.clarity.exercise import Wording
 from marram.evidence.plan import commitment_of
 from marram.interchange.field.exercise_files import Task, WrittenIncident, blank_table
+from marram.office.exercises.exercise_sizes import ClaritySize, StationSize, clarity_size, station_sizes
 from marram.rulebook.overlays.overlay import Overlay
 from marram.sheets.pages.exercise_sheet import ExerciseSheet, SheetItem, set_exercise
 
@@ -22,12 +23,16 @@ class ExerciseDrawn:
         is_station: Whether players act at stations; else officials rule written incidents.
         assigned: Who does what, in each person's order.
         seed_commitment: What is made public before the first day.
+        stations: How many players each station needs, where its spread was told.
+        clarity: How many rulings the exercise needs, where an agreement was supposed.
     """
 
     trial: Overlay
     is_station: bool
     assigned: tuple[Assigned, ...]
     seed_commitment: str
+    stations: tuple[StationSize, ...] = ()
+    clarity: ClaritySize | None = None
 
     @property
     def table(self) -> str:
@@ -35,7 +40,9 @@ class ExerciseDrawn:
         return blank_table(self.assigned, is_station=self.is_station)
 
 
-def draw_clarity(trial: Overlay, incidents: Sequence[WrittenIncident], *, officials: int, seed: str) -> ExerciseDrawn:
+def draw_clarity(
+    trial: Overlay, incidents: Sequence[WrittenIncident], *, officials: int, seed: str, agreement: float | None = None, matters: float = 0.1
+) -> ExerciseDrawn:
     """Draw a clarity exercise.
 
     Args:
@@ -43,15 +50,20 @@ def draw_clarity(trial: Overlay, incidents: Sequence[WrittenIncident], *, offici
         incidents: The written incidents.
         officials: How many officials rule.
         seed: Text from which it is drawn.
+        agreement: Part of rulings that agree under the text in force, as it is supposed; None where nothing is.
+        matters: Smallest difference that matters, a share.
 
     Raises:
         StudyError: The exercise cannot answer its question.
     """
     assigned = assign_incidents([one.name for one in incidents], officials, seed)
-    return ExerciseDrawn(trial=trial, is_station=False, assigned=assigned, seed_commitment=commitment_of(seed))
+    size = None if agreement is None else clarity_size(assigned, agreement=agreement, matters=matters)
+    return ExerciseDrawn(trial=trial, is_station=False, assigned=assigned, seed_commitment=commitment_of(seed), clarity=size)
 
 
-def draw_stations(trial: Overlay, tasks: Sequence[Task], *, players: int, seed: str) -> ExerciseDrawn:
+def draw_stations(
+    trial: Overlay, tasks: Sequence[Task], *, players: int, seed: str, sd: Mapping[str, float] | None = None
+) -> ExerciseDrawn:
     """Draw stations.
 
     Args:
@@ -59,12 +71,14 @@ def draw_stations(trial: Overlay, tasks: Sequence[Task], *, players: int, seed: 
         tasks: The tasks.
         players: How many players.
         seed: Text from which it is drawn.
+        sd: By outcome, the standard deviation between players; None where nobody told it.
 
     Raises:
         StudyError: The exercise cannot answer its question.
     """
     assigned = assign_tasks([one.name for one in tasks], players, seed)
-    return ExerciseDrawn(trial=trial, is_station=True, assigned=assigned, seed_commitment=commitment_of(seed))
+    sizes = station_sizes(trial, tasks, sd or {}, players=players)
+    return ExerciseDrawn(trial=trial, is_station=True, assigned=assigned, seed_commitment=commitment_of(seed), stations=sizes)
 
 
 def clarity_sheets(drawn: ExerciseDrawn, incidents: Sequence[WrittenIncident]) -> bytes:
