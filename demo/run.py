@@ -1,4 +1,4 @@
-"""The demo: the whole job, from the draft of a trial to its verdicts, in eleven lines and one readable page."""
+"""The demo: the whole job, from the draft of a trial to its verdicts, in twelve lines and one readable page."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from pathlib import Path
 
 from demo.exercise_part import exercises
 from demo.running import OUT, ROOT, marram
+from demo.score_part import competition
 from demo.trial_part import answers, draft, plan, records, verdicts
 
 COURSE = "examples/courses/thimble-moor.geojson"
@@ -42,6 +43,7 @@ def main() -> int:
         ("the answers", answers),
         ("the verdicts", verdicts),
         ("exercises", exercises),
+        ("a competition", competition),
         ("not done yet", lambda: (NOT_YET, f"<h2>Not done yet</h2><p>{escape(NOT_YET)}</p>")),
     )
     sections = []
@@ -59,7 +61,7 @@ def main() -> int:
     return 0
 
 
-NOT_YET = "The web desk, events with cards and results, handicaps, and the simulation of a trial beforehand."
+NOT_YET = "The web desk, events with entries, draw and starting times, and the simulation of a trial beforehand."
 
 
 def _ground() -> tuple[str, str]:

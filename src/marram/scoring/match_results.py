@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import combinations
 
 from marram.core.errors import CardError
+from marram.core.words import fault_list
 from marram.scoring.cards.card import Card, CardStatus
 from marram.scoring.competition.terms_of_competition import Sides
 from marram.scoring.forms.returned_card import CardDecision
@@ -29,15 +30,37 @@ def rank_matches(by: Scoring, cards: Sequence[Card]) -> Results:
         CardError: A match has not two sides.
     """
     matches: list[MatchScore] = []
+    faults: list[CardError] = []
     for name in dict.fromkeys(card.match for card in cards):
         sides = sides_of(by.terms, [card for card in cards if card.match == name])
         most = 3 if by.terms.sides is Sides.THREE_BALL else 2
         if not 2 <= len(sides) <= most:
             told = f"A match has two sides{', three-ball three players' * (most > 2)}; this has {len(sides)}."
             raise CardError(told, where=f"match {name or '(no name)'}")
-        matches += [score_match(by, name, pair) for pair in combinations(sides, 2)]
+        for pair in combinations(sides, 2):
+            try:
+                matches.append(score_match(by, name, pair))
+            except CardError as fault:
+                faults.append(fault)
+    refuse_all(faults)
     ranked = tuple(ranked for match in matches for ranked in _both_sides(match))
     return Results(book=by.book.name, stamp=by.book.stamp, why_none="", ranked=ranked, matches=tuple(matches), tie_citations=())
+
+
+def refuse_all(faults: Sequence[CardError]) -> None:
+    """Tell what cannot be scored on any card, all at once.
+
+    Args:
+        faults: What was found, card by card.
+
+    Raises:
+        CardError: Something was.
+    """
+    if len(faults) == 1:
+        raise faults[0]
+    if faults:
+        told = [f"{fault.where}: {fault.message}" for fault in faults]
+        raise CardError(f"There are {fault_list(told)}", where="cards", hint="Correct these cards.")
 
 
 def _both_sides(match: MatchScore) -> list[Ranked]:

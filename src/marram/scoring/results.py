@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from marram.core.citations import Citation, merged
+from marram.core.errors import CardError
 from marram.rulebook.book import Book
 from marram.rulebook.form_of_play_words import Counts
 from marram.scoring.cards.card import Card, CardStatus
@@ -15,7 +16,7 @@ from marram.scoring.forms.charges import Charge
 from marram.scoring.forms.form_law import FAMILY, FormLaw, read_form
 from marram.scoring.forms.handicap_law import read_handicap_law
 from marram.scoring.forms.returned_card import CardDecision
-from marram.scoring.match_results import rank_matches
+from marram.scoring.match_results import rank_matches, refuse_all
 from marram.scoring.ranked import Ranked, Results
 from marram.scoring.sides.side import sides_of
 from marram.scoring.sides.side_score import Scoring, score_side
@@ -44,9 +45,14 @@ def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Seque
     if by.law.counts is Counts.HOLES:
         return rank_matches(by, cards)
     scored: dict[str, list[CardScore]] = {}
+    faults: list[CardError] = []
     for number in sorted({card.round for card in cards}):
         for side in sides_of(terms, [card for card in cards if card.round == number]):
-            scored.setdefault(side.name, []).append(score_side(by, side))
+            try:
+                scored.setdefault(side.name, []).append(score_side(by, side))
+            except CardError as fault:
+                faults.append(fault)
+    refuse_all(faults)
     return rank(book, by.law, terms, {name: tuple(rounds) for name, rounds in scored.items()})
 
 

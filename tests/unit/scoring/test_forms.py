@@ -220,3 +220,9 @@ def test_an_index_becomes_strokes_off_the_tee() -> None:
 def test_a_format_without_a_recommended_allowance_asks_for_one() -> None:
     with pytest.raises(CardError, match="state it"):
         read_handicap_law(read_handicap_book("2024"), terms(Form.STROKE_PLAY, is_net=True, sides=Sides.BEST_BALL))
+
+
+def test_what_cannot_be_charged_on_any_card_is_told_at_once() -> None:
+    odd = [card(name, LEVEL, penalties=[Penalty(hole=1, act=act)]) for name, act in (("A", "flying"), ("B", "LEVEL"), ("C", "diving"))]
+    with pytest.raises(CardError, match=r"(?s)3 faults:.*A, hole 1.*flying.*B, hole 1.*C, hole 1.*diving"):
+        results("2023", Form.STROKE_PLAY, odd)

@@ -200,7 +200,8 @@ class _Charger:
         by = merged(own.citations, self.book.citations(f"{FAMILY}{penalty.act}"))
         both = self._bears_partner(penalty, self._reading(penalty.act, rule_on_act(self.book, penalty.act, {}).case))
         if unit is not None:
-            says = f"{how}: {counted(amount, unit.value[:-1])} off the total" if amount else f"{how}: nothing more"
+            whole = "match" if own.way == ClubsAs.HOLES_OFF_MATCH else "total"
+            says = f"{how}: {counted(amount, unit.value[:-1])} off the {whole}" if amount else f"{how}: nothing more"
             return self._made(penalty, Charged.OFF_TOTAL, amount, unit=unit, says=says, citations=by)
         if own.way == LateAs.LOSS_OF_FIRST_HOLE:
             return self._made(penalty, Charged.HOLE_ITSELF, hole=hole, bears_partner=both, says=f"{how}: hole {hole} is lost", citations=by)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from marram.core.citations import Citation, merged
 from marram.core.errors import CardError
@@ -12,7 +13,7 @@ from marram.handicaps.playing_handicap import off_lowest
 from marram.handicaps.strokes_on_holes import strokes_by_hole
 from marram.scoring.cards.card import Card, CardStatus, HoleEntry
 from marram.scoring.forms.charges import Charge, Charged, charges_on
-from marram.scoring.forms.strokes_received import playing_handicap_of
+from marram.scoring.forms.strokes_received import Played, playing_handicap_of
 from marram.scoring.matches.declared import Declared, handicap_declared
 from marram.scoring.matches.hole_won import BallPlayed, HoleWon, who_wins
 from marram.scoring.matches.state import Ended, MatchCourse, follow_match
@@ -29,6 +30,7 @@ class Ball:
         side: 0 for the first side, 1 for the second.
         card: The card.
         handicap: The Playing Handicap; 0 in a gross match.
+        handicap_by: The rules by which it was worked out; none where it was stated.
         received: Strokes received off the lowest.
         by_hole: Strokes received on each hole of the course.
         charges: What penalties cost.
@@ -39,6 +41,7 @@ class Ball:
     side: int
     card: Card
     handicap: int
+    handicap_by: tuple[Citation, ...]
     received: int
     by_hole: tuple[int, ...]
     charges: tuple[Charge, ...]
@@ -109,8 +112,7 @@ def _citations(by: Scoring, balls: Sequence[Ball]) -> tuple[Citation, ...]:
     declared = (ball.declared.citations for ball in balls if ball.declared is not None)
     row = "match-end"
     end = by.book.citations(row) if by.book.has_row(row) else ()
-    handicaps = by.handicaps.citations if by.handicaps is not None else ()
-    return merged(by.law.citations, end, *declared, handicaps)
+    return merged(by.law.citations, end, *declared, *(ball.handicap_by for ball in balls))
 
 
 def _balls(by: Scoring, sides: tuple[Side, Side]) -> tuple[Ball, ...]:
@@ -119,7 +121,8 @@ def _balls(by: Scoring, sides: tuple[Side, Side]) -> tuple[Ball, ...]:
         for place, side in enumerate(sides)
         for name, card, side in _cards_of(by, side)
     ]
-    handicaps = [_handicap(by, card, side) for _, _, card, side in held]
+    played = [_handicap(by, card, side) for _, _, card, side in held]
+    handicaps = [one.strokes for one in played]
     declared = [_declared(by, card, handicaps, place) for place, (_, _, card, _) in enumerate(held)]
     counting = [found.strokes if found is not None else right for found, right in zip(declared, handicaps, strict=True)]
     received = off_lowest(counting)
@@ -129,6 +132,7 @@ def _balls(by: Scoring, sides: tuple[Side, Side]) -> tuple[Ball, ...]:
             side=place,
             card=card,
             handicap=counting[at],
+            handicap_by=played[at].citations,
             received=received[at],
             by_hole=_strokes(by, card, received[at]),
             charges=charges_on(
@@ -150,12 +154,12 @@ def _has_partners(held: Sequence[tuple[int, str, Card, Side | None]], place: int
     return sum(entry[0] == place for entry in held) > 1
 
 
-def _handicap(by: Scoring, card: Card, side: Side | None) -> int:
+def _handicap(by: Scoring, card: Card, side: Side | None) -> Played:
     if by.handicaps is None:
-        return 0
+        return Played(unrounded=Fraction(0), says="")
     if side is not None:
-        return handicap_of_side(by.terms, by.handicaps, side).strokes
-    return playing_handicap_of(by.handicaps, card, by.terms.tee_of(card.tee)).strokes
+        return handicap_of_side(by.terms, by.handicaps, side)
+    return playing_handicap_of(by.handicaps, card, by.terms.tee_of(card.tee))
 
 
 def _declared(by: Scoring, card: Card, handicaps: Sequence[int], place: int) -> Declared | None:

@@ -89,7 +89,10 @@ def _best_of(by: Scoring, side: Side, partners: Sequence[CardScore]) -> CardScor
     return CardScore(
         card=replace(partners[0].card, player=side.name),
         tee=partners[0].tee,
-        strokes=Strokes(says="; ".join(f"{one.card.player}: {one.strokes.says}" for one in partners if one.strokes.says)),
+        strokes=Strokes(
+            says="; ".join(f"{one.card.player}: {one.strokes.says}" for one in partners if one.strokes.says),
+            citations=merged(*(one.strokes.citations for one in partners)),
+        ),
         holes=holes,
         charges=charges,
         decisions=tuple(decision for partner in partners for decision in partner.decisions),
