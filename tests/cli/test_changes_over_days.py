@@ -123,7 +123,7 @@ def test_the_overlay_of_each_kind_of_day_is_written_and_holds_its_changes(tmp_pa
         (3, ("--adjust", "wind"), "not planned by adjust"),
         (3, ("--course", "Moor"), "not planned by courses"),
         (3, ("--fold-over",), "the same again"),
-        (3, ("--sd", "relief_s=30"), "16 days find an effect on relief_s from"),
+        (3, ("--sd", "relief_s=7"), "16 days find an effect on relief_s from 8.3 s up; what matters is 8. 24 days would do."),
         (3, ("--met", "1=0.01"), "fewer than 30 say too little"),
     ],
 )

@@ -114,7 +114,7 @@ def test_all_changes_go_over_together_and_share_a_finding(tmp_path: Path) -> Non
         ((*COURSES, COURSES[0]), (), "Course Ash Moor is named twice"),
         ((), (), "0 courses are too few"),
         (COURSES, ("--pairs", "10"), "not planned by pairs"),
-        (COURSES, ("--sd", "relief_s=30"), "6 courses find an effect on relief_s from"),
+        (COURSES, ("--sd", "relief_s=4.5"), "6 courses find an effect on relief_s from 8.6 s up; what matters is 8. 7 courses would do."),
     ],
 )
 def test_a_roll_out_that_cannot_answer_is_refused(tmp_path: Path, courses: tuple[str, ...], more: tuple[str, ...], why: str) -> None:
@@ -139,3 +139,11 @@ def test_an_open_roll_out_before_its_end_has_no_word(tmp_path: Path) -> None:
     (finding,) = report_of(tmp_path)["findings"]
     assert finding["interim"]
     assert "0 of 6 courses" in finding["reason"]
+
+
+def test_an_open_roll_out_at_its_end_has_its_word(tmp_path: Path) -> None:
+    planned(tmp_path, "--days", "2", status="open")
+    season_of_steps(tmp_path, lambda _: -12.0)
+    (finding,) = report_of(tmp_path)["findings"]
+    assert not finding["interim"]
+    assert finding["verdict"] == "went with it: clearly enough to matter"

@@ -67,7 +67,7 @@ def _crossed(inputs: Mapping[str, object]) -> Mapping[str, object]:
     told.update({f"F_{name}": found.blocks_f for name in blocks[:1]})
     for letters, effect in found.of.items():
         name = "".join(factors[LETTERS.index(letter)] for letter in letters)
-        told |= {f"F_{name}": effect.f, f"p_{name}": effect.p, f"effect_{name}": effect.estimate}
+        told |= {f"F_{name}": effect.f, f"p_{name}": effect.p_t, f"effect_{name}": effect.estimate}
     return told
 
 

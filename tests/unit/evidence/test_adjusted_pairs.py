@@ -65,6 +65,13 @@ def test_pairs_that_lack_it_are_left_out_and_named() -> None:
     assert found.estimate is not None
 
 
+def test_a_pair_that_lacks_one_of_two_is_left_out() -> None:
+    wind = told([(place % 4, 0) for place in range(12)])
+    rain = told([("" if place == 5 else place % 3, 0) for place in range(12)])
+    found = adjust_pairs(pairs_of([float(place * 5 % 7) for place in range(12)]), {"wind": wind, "rain": rain})
+    assert (found.left_out, found.pairs) == (("p5",), 11)
+
+
 def test_what_never_differs_adjusts_nothing() -> None:
     found = adjust_pairs(pairs_of([float(place % 5) for place in range(10)]), {"field": told([(75, 75)] * 10)})
     assert found.estimate is None

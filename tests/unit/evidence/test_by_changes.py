@@ -148,6 +148,31 @@ def test_rows_missing_on_the_days_of_a_change_leave_that_change_alone_without_wo
     assert first.missing.share(Arm.TRIAL) == pytest.approx(0.7)
 
 
+def test_six_days_on_either_side_are_the_fewest() -> None:
+    trial = trial_of(*[expecting("relief_s", 4)] * 3)
+    plan = drawn(3, 8, times=3)
+    records = records_of(plan, noisy({1: -9.0}))
+    on = [day.day for day in plan if 1 in day.on]
+    for left, is_judged in ((6, True), (5, False)):
+        gone = set(on[left:])
+        kept = [day for day in plan if day.day not in gone]
+        thin = TrialRecords(
+            days=tuple(day for day in records.days if day.day not in gone),
+            observations=tuple(entry for entry in records.observations if entry.day not in gone),
+        )
+        assert (weighed(trial, kept, thin).findings[0].verdict is not Verdict.TOO_LITTLE) is is_judged
+
+
+def test_a_change_that_was_on_just_where_two_others_differ_goes_with_them_too() -> None:
+    """C on where one of A and B was on and not the other: what A and B do together looks the same, turned round."""
+    kinds = [(), (1, 3), (2, 3), (1, 2)] * 4
+    plan = [DayOfChanges(day=f"d{place:02d}", block="b", on=on) for place, on in enumerate(kinds)]
+    trial = trial_of(*[expecting("relief_s", 4)] * 3)
+    third = weighed(trial, plan, records_of(plan, noisy({})), [frozenset({1, 2})]).findings[2]
+    assert third.alike == ((1, 2),)
+    assert third.verdict is Verdict.NO_DIFFERENCE  # what is no praise needs none taken back
+
+
 def test_a_change_that_was_never_on_is_not_weighed() -> None:
     trial = trial_of(*[expecting("relief_s", 4)] * 4)
     plan = drawn(3, 8)

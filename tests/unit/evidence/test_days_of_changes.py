@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from itertools import combinations
+from math import sqrt
 
 import pytest
 
 from marram.core.errors import StudyError
 from marram.evidence.fitting.factor_effects import PlayedDay, factor_effects
-from marram.evidence.planning.days_of_changes import aliases_told, draw_days, freedom_of, give_letters, tangled_pairs
+from marram.evidence.planning.days_of_changes import aliases_told, draw_days, freedom_of, give_letters, precision_of_changes, tangled_pairs
 from marram.evidence.planning.fractions_of_days import Fraction, folded, has_usual_fraction, usual_fraction
 
 PLANS = [(2, 4), (3, 8), (4, 8), (4, 16), (5, 8), (5, 16), (6, 16), (7, 8)]
@@ -106,6 +107,13 @@ def test_the_freedom_promised_is_that_of_the_fit(changes: int, days: int, times:
     found = factor_effects(played)
     assert found.freedom == freedom_of(plan, times)
     assert found.untold == ()
+
+
+def test_sixteen_days_tell_an_effect_by_half_of_what_a_day_spreads() -> None:
+    """Eight days less eight days: 2 s / sqrt(16) = s / 2 for days that spread by s, of which a difference of two spreads by s sqrt(2)."""
+    found = precision_of_changes(usual_fraction(3, 8), 2)
+    assert found.error * sqrt(2) == pytest.approx(0.5)
+    assert (found.units, found.fewest, found.freedom) == (16, 8, 6)
 
 
 def test_a_draw_without_seed_or_days_is_refused() -> None:

@@ -38,7 +38,7 @@ def test_the_published_trial_of_three_factors_in_blocks_of_four() -> None:
     assert found.blocks_f == pytest.approx(4.4467, abs=5e-5)
     told = {"A": 12.2587, "B": 0.5441, "C": 6.1657, "AB": 1.3783, "AC": 2.1460, "BC": 0.0312}
     assert {effect: found.of[effect].f for effect in told} == pytest.approx(told, abs=5e-5)
-    assert found.of["A"].p == pytest.approx(0.004372, abs=5e-7)
+    assert found.of["A"].p_t == pytest.approx(0.004372, abs=5e-7)
     assert [found.of[letter].estimate for letter in "ABC"] == pytest.approx([5.617, -1.183, -3.983], abs=5e-4)
 
 
@@ -75,6 +75,16 @@ def test_two_changes_by_hand() -> None:
     assert found.blocks_f is None
 
 
+def test_five_degrees_of_freedom_are_the_fewest_for_a_word() -> None:
+    """Two changes and their pair take four of the days: nine leave five degrees of freedom, eight leave four."""
+    kinds = list(product((False, True), repeat=2))
+    days = [PlayedDay(day=str(place), block="b", on=kinds[place % 4], value=float(place * 7 % 5)) for place in range(9)]
+    assert factor_effects(days).of["A"].freedom == 5
+    assert factor_effects(days).of["A"].has_spread
+    assert not factor_effects(days[:8]).of["A"].has_spread
+    assert factor_effects(days[:8]).of["A"].interval95.is_bounded
+
+
 def test_an_effect_without_days_alike_has_no_limits_and_stands_out_as_a_hint_alone() -> None:
     """Effects 10, 1, -1, 1 of 7: half-normal margin by Lenth's rule. Sizes 10, 1, 1, 1, 0, 0, 0: median 1, first 1.5; those under 3.75 have
     the median (0+1)/2 = 0.5, pseudo standard error 0.75; t(0.975, 7/3) = 3.764.
@@ -85,7 +95,7 @@ def test_an_effect_without_days_alike_has_no_limits_and_stands_out_as_a_hint_alo
     assert found.freedom == 0
     assert found.of["A"].estimate == pytest.approx(10.0)
     assert not found.of["A"].interval95.is_bounded
-    assert found.of["A"].p == 1.0
+    assert found.of["A"].p_t == 1.0
     assert found.stands_out_from == pytest.approx(0.75 * 3.764, abs=0.005)
 
 

@@ -60,4 +60,6 @@ def test_the_least_effect_by_hand() -> None:
     found = precision_of_steps(2, 2)
     assert found.error * 3 * sqrt(2) == pytest.approx(3 * sqrt(3))
     assert found.least_effect(3 * sqrt(2), 0.80) == pytest.approx((12.7062 + 1.3764) * 3 * sqrt(3), rel=1e-4)
+    # six courses, three steps: 12 periods on trial, less 4 (2 (9/16 + 4/16 + 1/16)) = 7, less 6 (1/9 + 4/9 + 1) = 28/3, plus 24/4 leave 5/3
+    assert precision_of_steps(6, 3).error == pytest.approx(sqrt(3 / 5) / sqrt(2))
     assert precision_of_steps(6, 3, days=4).error == pytest.approx(precision_of_steps(6, 3).error / 2)

@@ -34,6 +34,7 @@ def test_changes_as_people_write_them(tmp_path: Path, written: str, on: tuple[in
     ("rows", "why"),
     [
         (["d1,2026-04-04,4"], "'4'; expected numbers of changes from 1 to 3"),
+        (["d1,2026-04-04,1 0"], "'0'; expected numbers"),
         (["d1,2026-04-04,1 x"], "'x'; expected numbers"),
         (["d1,2026-04-04,1 1"], "names a change twice"),
         (["d1,2026-04-04,1", "d2,2026-04-05,"], "is empty"),

@@ -11,13 +11,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 from math import prod, sqrt
 from statistics import fmean, median
 
 from marram.core.errors import StudyError
 from marram.evidence.effects import UNBOUNDED, Interval
-from marram.evidence.fitting.least_squares import Fitted, chance, fit, independent, indicators, limits
+from marram.evidence.fitting.least_squares import Fitted, chance, fit, independent, indicators, limits, quantile
 
 LETTERS = "ABCDEFG"
 FEWEST_FREEDOM = 5
@@ -49,7 +50,6 @@ class FactorEffect:
         estimate: Days with it less days without it.
         standard_error: Its standard error; 0 where nothing measures it.
         freedom: Degrees of freedom of the standard error.
-        p: Two-sided p; 1 where nothing measures the spread.
         trial_mean: Mean over the days with it.
         ordinary_mean: Mean over the days without it.
         units: How many days it rests on.
@@ -58,7 +58,6 @@ class FactorEffect:
     estimate: float
     standard_error: float
     freedom: int
-    p: float
     trial_mean: float
     ordinary_mean: float
     units: int
@@ -89,8 +88,8 @@ class FactorEffect:
 
     @property
     def p_t(self) -> float:
-        """Two-sided p of Student's t."""
-        return self.p
+        """Two-sided p of Student's t; 1 where nothing measures the spread."""
+        return chance(self.estimate, self.standard_error, self.freedom) if self.standard_error > 0 else 1.0
 
     @property
     def p_sign_flip(self) -> float | None:
@@ -162,7 +161,12 @@ def _letters(days: Sequence[PlayedDay]) -> str:
 
 def _signs(days: Sequence[PlayedDay], effect: str) -> list[float]:
     """The column of an effect: plus one and minus one, of a pair the product of those of its changes."""
-    return [float(prod(1 if day.on[LETTERS.index(letter)] else -1 for letter in effect)) for day in days]
+    return [_sign(day.on, effect) for day in days]
+
+
+@lru_cache(maxsize=4096)
+def _sign(on: tuple[bool, ...], effect: str) -> float:
+    return float(prod(1 if on[LETTERS.index(letter)] else -1 for letter in effect))
 
 
 def _effect(fitted: Fitted, number: int, days: Sequence[PlayedDay], effect: str) -> FactorEffect:
@@ -174,7 +178,6 @@ def _effect(fitted: Fitted, number: int, days: Sequence[PlayedDay], effect: str)
         estimate=estimate,
         standard_error=error,
         freedom=fitted.freedom,
-        p=chance(estimate, error, fitted.freedom) if error > 0 else 1.0,
         trial_mean=fmean(day.value for day, sign in zip(days, signs, strict=True) if sign > 0),
         ordinary_mean=fmean(day.value for day, sign in zip(days, signs, strict=True) if sign < 0),
         units=len(days),
@@ -191,11 +194,9 @@ def _blocks_f(values: Sequence[float], blocks: int, fitted: Fitted, ground: Sequ
 
 def _stands_out_from(estimates: Sequence[float]) -> float:
     """Lenth's margin: effects that do nothing give the spread, and those that do much are left out of it."""
-    from scipy.stats import t
-
     sizes = [abs(estimate) for estimate in estimates]
     if not sizes:
         return 0.0
     first = 1.5 * median(sizes)
     calm = [size for size in sizes if size < 2.5 * first] or sizes
-    return float(t.ppf(0.975, len(sizes) / 3)) * 1.5 * median(calm)
+    return quantile(0.975, len(sizes) / 3) * 1.5 * median(calm)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from marram.core.errors import StudyError
 from marram.evidence.effects import Interval
@@ -48,10 +49,11 @@ def fit(values: Sequence[float], columns: Sequence[Sequence[float]]) -> Fitted:
     """
     import numpy as np
 
-    if len(independent(columns)) < len(columns):
-        raise StudyError("These days cannot tell all of that apart.", hint="Leave out what goes together with something else on every day.")
     matrix, observed = np.array(columns, dtype=float).T, np.array(values, dtype=float)
     orthogonal, triangle = np.linalg.qr(matrix)
+    lengths = np.linalg.norm(matrix, axis=0)
+    if len(columns) > len(values) or (np.abs(np.diag(triangle)) <= _SAME * lengths).any():
+        raise StudyError("These days cannot tell all of that apart.", hint="Leave out what goes together with something else on every day.")
     inverse = np.linalg.inv(triangle)
     coefficients = inverse @ (orthogonal.T @ observed)
     left = observed - matrix @ coefficients
@@ -69,17 +71,18 @@ def independent(columns: Sequence[Sequence[float]]) -> tuple[int, ...]:
     import numpy as np
 
     kept: list[int] = []
-    basis: list[np.ndarray[tuple[int, ...], np.dtype[np.float64]]] = []
+    if not columns:
+        return ()
+    basis = np.zeros((len(columns[0]), min(len(columns), len(columns[0]))))
     for place, column in enumerate(columns):
         left = np.array(column, dtype=float)
-        length = float(np.linalg.norm(left))
+        length, known = float(np.linalg.norm(left)), basis[:, : len(kept)]
         for _ in range(2):  # taken out twice, so that rounding leaves nothing behind
-            for known in basis:
-                left = left - known * float(known @ left)
+            left = left - known @ (known.T @ left)
         rest = float(np.linalg.norm(left))
-        if length > 0 and rest > _SAME * length:
+        if rest > _SAME * length and len(kept) < len(column):
+            basis[:, len(kept)] = left / rest
             kept.append(place)
-            basis.append(left / rest)
     return tuple(kept)
 
 
@@ -92,17 +95,23 @@ def limits(estimate: float, standard_error: float, freedom: float, level: float)
         freedom: Degrees of freedom of the standard error.
         level: Such as 0.95.
     """
-    from scipy.stats import t
-
-    half = float(t.ppf((1 + level) / 2, freedom)) * standard_error
+    half = quantile((1 + level) / 2, freedom) * standard_error
     return Interval(low=estimate - half, high=estimate + half)
+
+
+@lru_cache(maxsize=1024)
+def quantile(part: float, freedom: float) -> float:
+    """The value below which so large a part of Student's law lies."""
+    from scipy.special import stdtrit
+
+    return float(stdtrit(freedom, part))
 
 
 def chance(estimate: float, standard_error: float, freedom: float) -> float:
     """Two-sided p of an estimate by Student's t."""
-    from scipy.stats import t
+    from scipy.special import stdtr
 
-    return float(2 * t.sf(abs(estimate) / standard_error, freedom))
+    return float(2 * stdtr(freedom, -abs(estimate) / standard_error))
 
 
 def indicators(names: Sequence[str]) -> list[list[float]]:

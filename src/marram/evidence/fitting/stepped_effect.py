@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import factorial, fsum, inf, prod
 from random import Random
 from statistics import fmean
@@ -142,8 +143,7 @@ def stepped_effect(cells: Sequence[Cell], switches: Mapping[str, int], *, seed: 
     if len(independent([*ground, played])) == len(ground):
         raise StudyError("No period has courses under both sets of rules, so season and rules cannot be told apart.", where="periods")
     ways, total = _ways(own, seed), ways_of(own)
-    dealt = [[float(cell.period >= way[place]) for cell, place in zip(cells, places, strict=True)] for way in ways]
-    tested = _tested([cell.value for cell in cells], ground, played, dealt)
+    tested = _tested([cell.value for cell in cells], ground, played, _dealt(cells, places, ways))
     since = _by_time(cells, switches, ground)
     return SteppedEffect(
         estimate=tested.estimate,
@@ -179,13 +179,18 @@ def _ground(cells: Sequence[Cell]) -> list[list[float]]:
 def _ways(own: Sequence[int], seed: int) -> list[tuple[int, ...]]:
     """The ways that are gone through, that of the trial itself among them."""
     if ways_of(own) <= EXACT_UP_TO_WAYS:
-        return list(_deals(Counter(own), len(own)))
+        return list(_all_deals(tuple(sorted(own))))
     chance, steps = Random(seed), list(own)
     found = [tuple(own)]
     for _ in range(EXACT_UP_TO_WAYS - 1):
         chance.shuffle(steps)
         found.append(tuple(steps))
     return found
+
+
+@lru_cache(maxsize=64)
+def _all_deals(steps: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    return tuple(_deals(Counter(steps), len(steps)))
 
 
 def _deals(left: Counter[int], units: int) -> Iterator[tuple[int, ...]]:
@@ -208,14 +213,20 @@ class _Tested:
     highs: tuple[float, ...]
 
 
-def _tested(
-    values: Sequence[float], ground: Sequence[Sequence[float]], played: Sequence[float], dealt: Sequence[Sequence[float]]
-) -> _Tested:
+def _dealt(cells: Sequence[Cell], places: Sequence[int], ways: Sequence[Sequence[int]]) -> NDArray[np.float64]:
+    """For each way which courses and periods would have been under trial rules."""
+    import numpy as np
+
+    periods, of_cells = np.array([cell.period for cell in cells]), np.array(ways)[:, list(places)]
+    return (periods >= of_cells).astype(float)
+
+
+def _tested(values: Sequence[float], ground: Sequence[Sequence[float]], played: Sequence[float], dealt: NDArray[np.float64]) -> _Tested:
     import numpy as np
 
     basis, _ = np.linalg.qr(np.array(ground).T)
     observed = np.array(values)
-    own, others = _cleared(np.array([played]), basis), _cleared(np.array(dealt), basis)
+    own, others = _cleared(np.array([played]), basis), _cleared(dealt, basis)
     length = float(np.linalg.norm(own))
     unit = own[0] / length
     lengths = np.linalg.norm(others, axis=1)
