@@ -45,6 +45,12 @@ def refused(run: Run, *arguments: str) -> str:
     return err
 
 
+def rules_of(books: list[dict[str, object]]) -> set[str]:
+    citations = books[0]["citations"]
+    assert isinstance(citations, list)
+    return {str(one["rule"]) for one in citations}
+
+
 def table(folder: Path, rows: Sequence[str]) -> str:
     file = folder / "record.csv"
     file.write_text(HEADING + "\n".join(rows) + "\n", encoding="utf-8")
@@ -197,6 +203,8 @@ def test_differentials(run: Run) -> None:
     # 113 / 128 x (90 - 71.8 - 1) = 15.184375
     (found,) = told(run, "differential", "--gross", "90", "--rating", "71.8", "--slope", "128", "--conditions", "1")
     assert (found["value"], found["unrounded"]) == (15.2, 15.184375)
+    conditions = ("differential", "--gross", "90", "--rating", "71.8", "--slope", "128", "--conditions")
+    assert "5.6" in rules_of(told(run, *conditions, "1")) and "5.6" not in rules_of(told(run, *conditions, "0"))
     # 1.13 x -5 = -5.65 -> -5.6
     (found,) = told(run, "differential", "--gross", "66", "--rating", "71.0", "--slope", "100")
     assert (found["value"], found["shown_as"]) == (-5.6, "+5.6")
@@ -280,6 +288,8 @@ def test_every_fault_of_a_record_is_told_by_row_and_column(run: Run, tmp_path: P
         "row 7, column differential: it is missing: how 12 holes become one of 18 is not published",
     ):
         assert fault in err, fault
+    rows_told = [int(line.split()[1].rstrip(",")) for line in err.splitlines() if line.strip().startswith("row ")]
+    assert len(rows_told) == 17 and rows_told == sorted(rows_told)
     assert "docs/formats/handicap-record.md" in err
 
 
@@ -301,10 +311,38 @@ def test_figures_at_their_very_limit_are_let_through(run: Run, tmp_path: Path) -
 
 def test_a_differential_that_score_and_ratings_contradict_is_a_fault(run: Run, tmp_path: Path) -> None:
     # 113/125 x (94 - 73) = 18.984 -> 19.0; 113/128 x (90 - 71.8 - 1) = 15.184 -> 15.2
-    sound = ["2024-04-01,18,94,73.0,125,0,,19.0,,", "2024-04-02,18,90,71.8,128,1,,15.184,,", "2024-04-03,12,50,45.0,120,0,,20.1,,"]
+    sound = ["2024-04-01,18,94,73.0,125,0,,19.0,,", "2024-04-02,18,90,71.8,128,1,,15.184,,", "2024-04-03,12,50,33.5,120,0,,20.1,,"]
     assert told(run, "index", table(tmp_path, sound), "--on", "2026-01-01")
     err = refused(run, "index", table(tmp_path, [sound[0].replace("19.0", "18.9"), *sound[1:]]), "--on", "2026-01-01")
     assert "row 2, column differential: 18.9 stands here, and score and ratings give 19.0; leave the wrong one out" in err
+
+
+def test_nines_that_wait_or_waited_too_long_are_told_by_row(run: Run, tmp_path: Path) -> None:
+    early, late = "2024-01-01,9,42,35.3,121,0,,,,", "2024-06-01,9,45,35.9,118,0,,,,"
+    full = [f"2024-04-{day:02},18,,,,,,18.0,," for day in range(1, 21)]
+    (found,) = told(run, "index", table(tmp_path, [early, *full, late]), "--on", "2026-01-01", "--book", "2020")
+    assert (found["dropped_rows"], found["waiting_row"]) == ([2], 23)
+    out = run("index", table(tmp_path, [early, *full, late]), "--on", "2026-01-01", "--book", "2020")[1]
+    assert "waited too long are dropped: row 2." in out and "Row 23, nine holes, waits" in out
+
+
+def test_an_exceptional_score_is_told_with_what_it_took_off(run: Run, tmp_path: Path) -> None:
+    # Five of 20.0: Index 20.0. 12.5 lies 7.5 under: 1 off all six (Rule 5.9); (11.5 + 19) / 2 - 1 = 14.25 -> 14.3
+    rows = [*(f"2024-04-{day:02},18,,,,,,20.0,," for day in range(1, 6)), "2024-05-01,18,,,,,,12.5,,"]
+    (found,) = told(run, "index", table(tmp_path, rows), "--on", "2026-01-01")
+    assert found["exceptional"] == [{"index": 20, "reduces": 1, "rows": [7], "under": 7.5}]
+    differentials = found["differentials"]
+    assert isinstance(differentials, list)
+    assert [one["adjusted_by"] for one in differentials] == [-1] * 6
+    assert (found["value"], found["unrounded"]) == (14.3, 14.25)
+    out = run("index", table(tmp_path, rows), "--on", "2026-01-01")[1]
+    assert "Row 7 is exceptional, 7.5 under the Index of 20.0: 1 off each" in out
+
+
+def test_rating_and_par_are_needed_only_where_a_book_adds_them(run: Run) -> None:
+    # 12.2 x 128 / 113 = 13.8195
+    (found,) = told(run, "course", "--index", "12.2", "--slope", "128", "--book", "2020+rating-less-par-left-out")
+    assert (found["value"], found["unrounded"]) == (14, 13.819469)
 
 
 def test_an_index_of_nought_has_lost_no_plus(run: Run, tmp_path: Path) -> None:
@@ -377,6 +415,9 @@ def test_what_else_may_be_asked_of_a_round(run: Run) -> None:
     for fault in ("--played: 20 cannot be", "--breach: 'forgot'", "--format: 'skins'", "--length-yd: 5 cannot be"):
         assert fault in err
     assert "3000 yd" in run("accept", "--played", "18", "--length-yd", "2999", "--book", "2020")[1]
+    assert "Appendix G" in rules_of(told(run, "accept", "--played", "18", "--length-yd", "6000"))
+    assert "Appendix G" not in rules_of(told(run, "accept", "--played", "18"))
+    assert "2.1b" in rules_of(told(run, "accept", "--played", "18", "--breach", "penalty-left-out"))
 
 
 @pytest.mark.parametrize(
@@ -416,7 +457,7 @@ def test_slope_ratings(run: Run, bogey: str, who: str, value: int, says: str) ->
 def test_ratings_that_cannot_be(run: Run) -> None:
     err = refused(run, "slope", "--rating", "7", "--bogey-rating", "x", "--for", "men")
     assert "--rating: a Course Rating of 7.0" in err and "--bogey-rating: 'x'" in err
-    assert "--bogey-rating: 70 cannot be" in refused(run, "slope", "--rating", "72", "--bogey-rating", "70", "--for", "men")
+    assert "--bogey-rating: 72 cannot be" in refused(run, "slope", "--rating", "72", "--bogey-rating", "72", "--for", "men")
 
 
 def test_holes_not_played_on_a_card(run: Run) -> None:
@@ -426,10 +467,13 @@ def test_holes_not_played_on_a_card(run: Run) -> None:
     found = told(run, "net-double-bogey", *card, *books)
     assert [one["value"] for one in found] == [58, 58, 89]
     says = [" ".join(one["says"]) for one in found]  # type: ignore[arg-type]
+    assert not any("Picked up" in said for said in says)
     assert "a score of nine holes" in says[0] and "expected differential" in says[1] and "one for the first of them" in says[2]
     fourteen = (*card[:-1], "5,4,4,6,6,5,3,5,6,4,4,6,5,5,n,n,n,n")
     # 68 played; holes 15 to 18 net par 5, 3, 6, 5
     assert [one["value"] for one in told(run, "net-double-bogey", *fourteen, "--book", "2020")] == [87]
+    of_ten = told(run, "net-double-bogey", *fourteen, "--book", "2020+ten-holes-make-eighteen")[0]
+    assert of_ten["value"] == 87 and "one for the first" not in " ".join(of_ten["says"])  # type: ignore[arg-type]
     holes = told(run, "net-double-bogey", *fourteen, "--book", "2024")[0]["holes"]
     assert isinstance(holes, list)
     assert (holes[17]["played"], holes[17]["counts"], holes[0]["played"]) == (False, None, True)

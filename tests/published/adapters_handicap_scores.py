@@ -290,7 +290,7 @@ _BREACHES: tuple[tuple[str, str], ...] = (
     (r"\blocal rule not in force\b", "local-rule-not-in-force"),
 )
 _FORMATS = ("foursomes", "greensomes", "scramble")
-_NO_REASON = r"\b(?:no|without (?:a )?|not a )valid reason\b|\binvalid reason\b"
+_NO_REASON = r"\b(?:no |without (?:a )?|not (?:a |for a )?)valid reason\b|\binvalid reason\b"
 
 
 def _round_of(case: str) -> RoundPlayed:

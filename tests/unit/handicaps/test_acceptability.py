@@ -29,6 +29,7 @@ RULES = {edition: acceptance_rules(read_handicap_book(edition)).value for editio
         ("2024", RoundPlayed(holes_played=18, format="match-play", association_accepts=True), ScoreOf.EIGHTEEN, 0, ""),
         ("2024", RoundPlayed(holes_played=18, format="match-play"), ScoreOf.EIGHTEEN, 0, "where the national association accepts it"),
         ("2024", RoundPlayed(holes_played=18, format="stableford-eighteen"), ScoreOf.EIGHTEEN, 0, ""),
+        ("2020", RoundPlayed(holes_played=18, format="stroke-play-eighteen"), ScoreOf.EIGHTEEN, 0, ""),
     ],
 )
 def test_what_a_round_counts_as(edition: str, played: RoundPlayed, counts_as: ScoreOf, filled: int, because: str) -> None:
@@ -36,6 +37,12 @@ def test_what_a_round_counts_as(edition: str, played: RoundPlayed, counts_as: Sc
     assert (found.counts_as, found.filled) == (counts_as, filled)
     assert found.is_acceptable is (counts_as is not ScoreOf.NOTHING)
     assert (because in "; ".join(found.because)) and bool(found.because) is bool(because)
+
+
+@pytest.mark.parametrize(("accepts", "hangs"), [(None, True), (True, False), (False, False)])
+def test_what_hangs_on_the_association(accepts: bool | None, hangs: bool) -> None:
+    found = accept(RoundPlayed(holes_played=18, format="match-play", association_accepts=accepts), RULES["2024"])
+    assert (found.hangs_on_association, found.is_acceptable) == (hangs, accepts is not False)
 
 
 @pytest.mark.parametrize(
