@@ -47,6 +47,12 @@ def test_the_demo_season_tells_the_spread_and_the_plan_is_made_at_it_and_at_its_
     assert limit["sd_of_difference"] == pytest.approx(search["sd_upper_limit"], abs=1e-4)
     assert limit["least_effect"] / first["least_effect"] == pytest.approx(search["sd_upper_limit"] / search["sd_of_difference"], rel=1e-3)
     assert limit["pairs_needed"] >= first["pairs_needed"]
+    assert limit["pairs_to_plan"] == limit["pairs_needed"]
+    lossy = json.loads(
+        called("trial", "plan", FOUR, "--seed", "x", "--pairs", "20", *SEASON, "--leave-out", "4", "--lost", "0.2", "--json")[1]
+    )
+    planned = lossy["changes"][0]["at_upper_limit"]
+    assert planned["pairs_to_plan"] == -(-planned["pairs_needed"] * 10 // 8)
     assert limit["outlook"][1]["did"] <= first["outlook"][1]["did"] + 0.05
     assert answer["changes"][2]["outlook_lacks"] == []
 
@@ -56,9 +62,9 @@ def test_ordinary_days_without_pairs_or_rules_serve(called: Run, tmp_path: Path)
     season = past(tmp_path, *ordinary_days([240, 244, 241, 238, 240, 241, 242, 240, 236, 241, 245, 240]))
     code, out, complaint = called("trial", "plan", drafted(tmp_path), "--seed", "x", "--pairs", "12", *season)
     assert code == 0, complaint
-    assert "round_min: two days differ by a standard deviation of 4 min, at most 5.84" in out
-    assert "5 degrees of freedom, from days of one course that follow each other." in out
-    assert "Where days differ as much as 5.84" in out
+    told = " ".join(out.split())
+    assert "Times of a round: two days differ by a standard deviation of 4 min, at most 5.84; 5 degrees of freedom, from days of" in told
+    assert "Where days differ as much as 5.84" in told
 
 
 def test_what_was_told_stands_before_what_the_past_shows(called: Run, tmp_path: Path) -> None:
@@ -97,3 +103,24 @@ def test_how_days_differ_is_not_what_other_designs_rest_on(called: Run) -> None:
     code, _, complaint = called("trial", "plan", FOUR, *words)
     assert code == 4
     assert "how much two days differ" in complaint
+
+
+def test_the_plan_tells_how_many_answers_and_counted_rounds_it_needs(called: Run) -> None:
+    code, out, complaint = called("trial", "plan", FOUR, "--seed", "x", "--pairs", "20", *SEASON, "--leave-out", "4", "--json")
+    assert code == 0, complaint
+    rows = {(entry["change"], entry["outcome"]): entry for entry in json.loads(out)["rows_needed"]}
+    fair, asked = rows[1, "fair"], rows[1, "asked_step"]
+    assert not fair["is_rate"]
+    assert not fair["is_assumed"]
+    assert asked["is_assumed"]
+    # no season told of the questions: 75 players a day, 0.05 alike: 1 + 74 x 0.05 = 4.7
+    assert asked["design_effect"] == pytest.approx(4.7)
+    assert asked["each_with_days"] == -(-asked["each"] * 47 // 10)
+    assert asked["planned"] == 1500
+    rulings = rows[3, "rulings"]
+    assert rulings["is_rate"]
+    assert rulings["wanted"] < 1
+    assert rulings["each_with_days"] >= rulings["each"]
+    assert 0 <= rows[3, "penalty_strokes"]["equal_shown"] <= 1
+    said = " ".join(called("trial", "plan", FOUR, "--seed", "x", "--pairs", "20", *SEASON, "--leave-out", "4")[1].split())
+    assert "Change 1, answers on fairness: to find 2.00 times the odds of a better one takes" in said

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 
 if TYPE_CHECKING:
-    from marram.office.trials.past_season import AtUpperLimit, PlannedPast
+    from marram.office.trials.past_season import AtUpperLimit, PlannedPast, PlannedRows
     from marram.office.trials.plan_trial import DrawnUnit, PlannedAlias, PlannedChange, PlannedOutlook, PlannedTrial
 
 
@@ -121,6 +121,7 @@ class PlannedPastShape(Shape, frozen=True, kw_only=True):
         sd_upper_limit: Its upper limit, one-sided, that holds in 80 of 100 cases.
         correlation: Correlation of two values of one day; null where days have one value each.
         correlation_upper_limit: Its upper limit.
+        sd_unpaired: What the standard deviation would be of two days that nothing pairs; null as for the correlation.
     """
 
     outcome: str
@@ -131,6 +132,35 @@ class PlannedPastShape(Shape, frozen=True, kw_only=True):
     sd_upper_limit: float
     correlation: float | None
     correlation_upper_limit: float | None
+    sd_unpaired: float | None
+
+
+class PlannedRowsShape(Shape, frozen=True, kw_only=True):
+    """How many answers, or rounds in which something is counted, a change needs on each kind of day.
+
+    Attributes:
+        change: Number of the change.
+        outcome: What is answered or counted.
+        is_rate: Whether it is counted; else it is answered.
+        wanted: What is to be found: times the odds of a better answer, or times the rate.
+        each: Values that each kind of day needs if they were drawn singly; null where it is to stay, or a million would not do.
+        design_effect: By how much more, since values of one day hang together.
+        each_with_days: Values that each kind of day needs; null as above.
+        planned: Values that the plan brings on each kind of day.
+        equal_shown: Chance of showing that a rate stays within the factor if it does not move; null where it is to move.
+        is_assumed: Whether no season told the shares of the steps, so that they are taken as even.
+    """
+
+    change: int
+    outcome: str
+    is_rate: bool
+    wanted: float
+    each: int | None
+    design_effect: float
+    each_with_days: int | None
+    planned: int
+    equal_shown: float | None
+    is_assumed: bool
 
 
 class AtUpperLimitShape(Shape, frozen=True, kw_only=True):
@@ -140,12 +170,14 @@ class AtUpperLimitShape(Shape, frozen=True, kw_only=True):
         sd_of_difference: The upper limit of the standard deviation of the difference of two days.
         least_effect: Smallest effect that the plan then finds with its power.
         pairs_needed: Pairs that would then find what matters; null where more than a plan may have would be needed.
+        pairs_to_plan: Pairs to plan so that so many are left once some are lost; null as above.
         outlook: How the season may then end, for several supposed effects.
     """
 
     sd_of_difference: float
     least_effect: float
     pairs_needed: int | None
+    pairs_to_plan: int | None
     outlook: tuple[PlannedOutlookShape, ...]
 
 
@@ -212,6 +244,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
         looks: Looks at the trial, the last at its end; left out where none is planned before it.
         aliases: What no day tells from each change; there for days with some of the changes alone.
         past: What an earlier season told of the spread; left out where none was asked.
+        rows_needed: Answers and counted rounds that each change needs; left out where no earlier season was asked.
     """
 
     schema: Literal["marram.trial-plan/1"] = "marram.trial-plan/1"
@@ -229,6 +262,7 @@ class TrialPlanAnswer(Answer, frozen=True, kw_only=True):
     looks: tuple[PlannedLookShape, ...] | UnsetType = UNSET
     aliases: tuple[PlannedAliasShape, ...] | UnsetType = UNSET
     past: tuple[PlannedPastShape, ...] | UnsetType = UNSET
+    rows_needed: tuple[PlannedRowsShape, ...] | UnsetType = UNSET
 
 
 def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
@@ -248,6 +282,7 @@ def trial_plan_answer(planned: PlannedTrial) -> TrialPlanAnswer:
         looks=UNSET if planned.looks is UNSET else tuple(PlannedLookShape(pairs=each.pairs, bound=each.bound) for each in planned.looks),
         aliases=planned.aliases if planned.aliases is UNSET else tuple(map(_alias, planned.aliases)),
         past=UNSET if planned.past is UNSET else tuple(map(_past, planned.past)),
+        rows_needed=UNSET if planned.rows_needed is UNSET else tuple(map(_rows, planned.rows_needed)),
     )
 
 
@@ -300,6 +335,7 @@ def _at_upper_limit(limit: AtUpperLimit) -> AtUpperLimitShape:
         sd_of_difference=limit.sd_of_difference,
         least_effect=limit.least_effect,
         pairs_needed=limit.pairs_needed,
+        pairs_to_plan=limit.pairs_to_plan,
         outlook=tuple(map(_outlook, limit.outlook)),
     )
 
@@ -314,4 +350,20 @@ def _past(past: PlannedPast) -> PlannedPastShape:
         sd_upper_limit=past.sd_upper_limit,
         correlation=past.correlation,
         correlation_upper_limit=past.correlation_upper_limit,
+        sd_unpaired=past.sd_unpaired,
+    )
+
+
+def _rows(rows: PlannedRows) -> PlannedRowsShape:
+    return PlannedRowsShape(
+        change=rows.change,
+        outcome=rows.outcome,
+        is_rate=rows.is_rate,
+        wanted=rows.wanted,
+        each=rows.each,
+        design_effect=rows.design_effect,
+        each_with_days=rows.each_with_days,
+        planned=rows.planned,
+        equal_shown=rows.equal_shown,
+        is_assumed=rows.is_assumed,
     )

@@ -179,7 +179,7 @@ def _change(name: str) -> int:
 def _text(planned: PlannedTrial, told: Mapping[int, str]) -> str:
     from marram.answers.shape import UNSET
     from marram.cli.trial.drawn_text import drawn_lines
-    from marram.cli.trial.past_text import past_lines, upper_limit_lines
+    from marram.cli.trial.past_text import past_lines, rows_lines, upper_limit_lines
     from marram.office.trials.plan_words import effect_words, guard_words, needed_words, wanted_words
 
     lines = [f"{planned.trial}  [plan {planned.stamp}, trial {planned.trial_stamp}]", f"Drawn: {planned.design}."]
@@ -195,6 +195,7 @@ def _text(planned: PlannedTrial, told: Mapping[int, str]) -> str:
         lines += upper_limit_lines(change)
         lines += [f"   Must not get worse: {guard_words(guard)}." for guard in change.guards]
     lines += past_lines(planned)
+    lines += rows_lines(planned)
     lines += _look_lines(planned)
     lines += drawn_lines(planned)
     if planned.adjust is not UNSET:

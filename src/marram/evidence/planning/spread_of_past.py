@@ -10,13 +10,14 @@ memory); Searle, Linear Models (1971), for the limit of the correlation in equal
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import log, sqrt
 from statistics import fmean, stdev
 
 from marram.core.errors import StudyError
+from marram.evidence.sizes import sd_of_paired_days
 from marram.evidence.weighing.by_pairs import value_of
 from marram.records.outcomes import Outcome, Weighing
 from marram.records.rows import Arm, TrialDay, TrialRecords
@@ -79,6 +80,10 @@ class SpreadOfPast:
         freedom: Its degrees of freedom.
         sd_upper: Its upper limit.
         components: What makes values of a day alike; None where days have one value each.
+        values_a_day: Values that a day brought, on average.
+        rate: How often it was counted for each value; None for what is not counted.
+        dispersion: By how much that varied within a day beyond chance: variance = mean + dispersion mean^2; None as above.
+        shares: Shares of the steps of an answer, the lowest first; None for what is no answer in steps.
     """
 
     outcome: Outcome
@@ -87,6 +92,19 @@ class SpreadOfPast:
     freedom: int
     sd_upper: float
     components: VarianceComponents | None
+    values_a_day: float
+    rate: float | None = None
+    dispersion: float | None = None
+    shares: tuple[float, ...] | None = None
+
+    @property
+    def sd_unpaired(self) -> float | None:
+        """What the standard deviation would be of two days of the season that nothing pairs; None where days have one value each."""
+        parts = self.components
+        if parts is None or self.outcome.kind is Weighing.LOG_MEAN:
+            return None
+        within, groups = sqrt(parts.within), max(round(parts.size), 1)
+        return sd_of_paired_days(between_days=sqrt(parts.between), between_groups=within, groups=groups, lag_correlation=0.0)
 
 
 def variance_components(clusters: Sequence[Sequence[float]]) -> VarianceComponents:
@@ -154,7 +172,11 @@ def spread_of_past(outcome: Outcome, records: TrialRecords) -> SpreadOfPast | No
         sd=sd,
         freedom=len(differences) - 1,
         sd_upper=sd_upper_limit(sd, len(differences) - 1),
-        components=_components(outcome, list(by_day.values())),
+        components=(components := _components(outcome, list(by_day.values()))),
+        values_a_day=fmean(map(len, by_day.values())),
+        rate=(rate := _rate(outcome, by_day.values())),
+        dispersion=None if rate is None else _dispersion(rate, components),
+        shares=_shares(outcome, by_day.values()),
     )
 
 
@@ -186,6 +208,21 @@ def _adjacent_of(days: Sequence[TrialDay]) -> list[tuple[TrialDay, TrialDay]]:
     for day in sorted(days, key=lambda day: day.dated):
         found[day.course, day.arm].append(day)
     return [pair for own in found.values() for pair in zip(own[::2], own[1::2], strict=False)]
+
+
+def _rate(outcome: Outcome, days: Collection[Sequence[float]]) -> float | None:
+    return fmean(value for lot in days for value in lot) if outcome.kind is Weighing.RATE else None
+
+
+def _dispersion(rate: float, components: VarianceComponents | None) -> float:
+    return 0.0 if components is None or rate <= 0 else max((components.within - rate) / rate**2, 0.0)
+
+
+def _shares(outcome: Outcome, days: Collection[Sequence[float]]) -> tuple[float, ...] | None:
+    if outcome.kind is not Weighing.STEPS:
+        return None
+    answers = [round(value) for lot in days for value in lot]
+    return tuple(answers.count(step) / len(answers) for step in range(int(outcome.least), int(outcome.most) + 1))
 
 
 def _components(outcome: Outcome, clusters: Sequence[Sequence[float]]) -> VarianceComponents | None:

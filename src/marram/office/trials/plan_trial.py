@@ -20,7 +20,15 @@ from marram.evidence.verdicts import Overall
 from marram.evidence.weighing.one_change import worse_of
 from marram.evidence.weighing.together import confounded
 from marram.interchange.books.overlay_writing import write_overlay
-from marram.office.trials.past_season import AtUpperLimit, PlannedPast, at_upper_limits, past_told, with_upper_limit
+from marram.office.trials.past_season import (
+    AtUpperLimit,
+    PlannedPast,
+    PlannedRows,
+    at_upper_limits,
+    past_told,
+    rows_needed,
+    with_upper_limit,
+)
 from marram.records.outcomes import outcomes
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
@@ -202,6 +210,7 @@ class PlannedTrial:
         looks: Looks at the trial, the last at its end; not there where none is planned before it.
         aliases: What no day tells from each change; there for days with some of the changes alone.
         past: What an earlier season told of the spread; not there where none was asked.
+        rows_needed: Answers and counted rounds that each change needs; not there where no earlier season was asked.
     """
 
     trial: str
@@ -217,6 +226,7 @@ class PlannedTrial:
     looks: tuple[FrozenLook, ...] | UnsetType = UNSET
     aliases: tuple[PlannedAlias, ...] | UnsetType = UNSET
     past: tuple[PlannedPast, ...] | UnsetType = UNSET
+    rows_needed: tuple[PlannedRows, ...] | UnsetType = UNSET
 
     @property
     def stamp(self) -> str:
@@ -345,11 +355,13 @@ def plan_trial(
                 outlooks_wide.get(change.number, ()),
                 pairs=pairs,
                 alpha=alpha,
+                lost=spread.lost,
             )
             for change in trial.changes
         ),
         looks=UNSET if watched is None else tuple(FrozenLook(pairs=look.pairs, bound=look.bound) for look in watched.planned),
         past=past_told(spread),
+        rows_needed=rows_needed(trial, spread, pairs),
     )
 
 
