@@ -76,3 +76,18 @@ def test_a_hole_is_conceded_in_a_match_only(run: Run, tmp_path: Path) -> None:
 def test_a_match_needs_two_sides(run: Run, tmp_path: Path) -> None:
     code, _, err = run(*files(tmp_path, f"match,player,{HOLES}\n1,A,4,4,3,5,4,4,3,4,5\n", 'form = "match-play"\n'))
     assert code == 2 and "match 1: A match has two sides; this has 1" in " ".join(err.split())
+
+
+def test_concessions_are_told_with_whether_they_stand(run: Run, tmp_path: Path) -> None:
+    cards = (
+        f"match,player,{HOLES},concessions\n1,A,4,4,3,5,4,4,3,4,5,2: hole (taken-back); 3: stroke (not-by-player)\n1,B,4,4,3,5,4,4,3,4,5,\n"
+    )
+    code, out, err = run(*files(tmp_path, cards, 'form = "match-play"\n'), "--book", "2023")
+    assert code == 0, err
+    assert "B wins, 1 up" in out
+    assert "A concedes the hole 2: it is final" in out and "A does not concede the stroke 3: only a player can concede" in out
+    odd = cards.replace("taken-back", "regretted").replace("3: stroke", "stroke")
+    told = " ".join(run(*files(tmp_path, odd, 'form = "match-play"\n'))[2].split())
+    assert (
+        "row 2, column concessions: '2: hole (regretted)' is no concession" in told and "'stroke (not-by-player)' is no concession" in told
+    )

@@ -11,11 +11,12 @@ from marram.handicaps.strokes_on_holes import strokes_by_hole
 from marram.handicaps.written_handicaps import read_handicap
 from marram.interchange.books.book_files import read_book, read_handicap_book
 from marram.scoring.cards.card import Card, Penalty
+from marram.scoring.cards.concessions import Conceded, Concession
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import Sides, Terms
 from marram.scoring.forms.handicap_law import HandicapLaw, read_handicap_law
 from marram.scoring.forms.strokes_received import playing_handicap_of
-from marram.scoring.matches.concession import Conceded, Concession, judge_concession
+from marram.scoring.matches.concession import judge_concession
 from marram.scoring.matches.declared import handicap_declared
 from marram.scoring.matches.hole_won import BallPlayed, who_wins
 from marram.scoring.matches.match_score import MatchScore, score_match

@@ -8,8 +8,10 @@ from itertools import combinations
 from marram.core.errors import CardError
 from marram.core.words import fault_list
 from marram.scoring.cards.card import Card, CardStatus
+from marram.scoring.cards.concessions import Concession
 from marram.scoring.competition.terms_of_competition import Sides
 from marram.scoring.forms.returned_card import CardDecision
+from marram.scoring.matches.concession import ConcessionJudged
 from marram.scoring.matches.declared import DECLARED
 from marram.scoring.matches.match_score import MatchScore, score_match
 from marram.scoring.matches.state import Ended
@@ -45,6 +47,12 @@ def rank_matches(by: Scoring, cards: Sequence[Card]) -> Results:
     refuse_all(faults)
     ranked = tuple(ranked for match in matches for ranked in _both_sides(match))
     return Results(book=by.book.name, stamp=by.book.stamp, why_none="", ranked=ranked, matches=tuple(matches), tie_citations=())
+
+
+def _conceded(given: Concession, judged: ConcessionJudged) -> CardDecision:
+    """A concession as a decision: whether it stands."""
+    says = f"concession of the {given.what.value}{'' if judged.stands else ' is void'}: {judged.says}"
+    return CardDecision(act="", hole=given.hole, is_out=judged.is_out, says=says, citations=judged.citations)
 
 
 def refuse_all(faults: Sequence[CardError]) -> None:

@@ -23,7 +23,7 @@ from marram.scoring.sides.side_score import Scoring, score_side
 from marram.scoring.ties.placing import Placed, place_all
 from marram.scoring.ties.round_standing import Counting, RoundStanding, Standing
 
-TIE_ROW = "deciding-ties"
+TIE_ROW, AFTER_PLAY = "deciding-ties", "holes-as-played"
 
 
 def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Card]) -> Results:
@@ -86,7 +86,7 @@ def rank(book: Book, law: FormLaw, terms: Terms, scored: Mapping[str, tuple[Card
     """
     unranked = {name: _without(terms, name, rounds) for name, rounds in scored.items()}
     standings = [_standing(law, terms, name, rounds) for name, rounds in scored.items() if unranked[name] is None]
-    placed = place_all(standings, counting_of(law, terms), terms.ties)
+    placed = place_all(standings, counting_of(book, law, terms), terms.ties)
     totals = {standing.name: standing.total for standing in standings}
     ranked = [_ranked(law, terms, place, totals[place.name], scored[place.name]) for place in placed]
     others = [one for _, one in sorted(unranked.items()) if one is not None]
@@ -100,17 +100,31 @@ def rank(book: Book, law: FormLaw, terms: Terms, scored: Mapping[str, tuple[Card
     )
 
 
-def counting_of(law: FormLaw, terms: Terms) -> Counting:
-    """How results are compared: a share of the handicap comes off where strokes do not fall on holes in the event itself.
+def counting_of(book: Book, law: FormLaw, terms: Terms) -> Counting:
+    """How equal results are compared, as the book's row on ties says; as the latest edition does where it has none.
 
-    Source:
-        Rules of Golf 2016, Appendix I Part C 10; Committee Procedures 5A(6) of 2019 and 2023 (from memory).
+    A share of the handicap comes off where strokes do not fall on holes in the event itself: net strokes of a player or of one ball.
+
+    Args:
+        book: The book.
+        law: What it says of the form of play.
+        terms: The terms of the competition.
     """
     falls = law.counts is not Counts.STROKES or terms.sides not in ONE_BALL | {Sides.INDIVIDUAL}
     usual = OverHoles.STROKES_AS_THEY_FALL if falls else OverHoles.SHARE_OF_HANDICAP
-    counted = terms.ties.counted or usual
-    is_share = terms.is_net and counted is OverHoles.SHARE_OF_HANDICAP and law.counts is Counts.STROKES
-    return Counting(counts=law.counts, takes_share=is_share, rounds_fractions=terms.ties.fractions is Fractions.ROUNDED)
+    part = "points_and_holes" if falls else "net_strokes"
+    counted = terms.ties.counted or OverHoles(_of_ties(book, part, usual.value))
+    return Counting(
+        counts=law.counts,
+        takes_share=terms.is_net and counted is OverHoles.SHARE_OF_HANDICAP and law.counts is Counts.STROKES,
+        rounds_fractions=terms.ties.fractions is Fractions.ROUNDED,
+        follows_play=_of_ties(book, "after_other_start", "") == AFTER_PLAY,
+    )
+
+
+def _of_ties(book: Book, part: str, otherwise: str) -> str:
+    key = f"{TIE_ROW}.{part}"
+    return book.word(key).value if book.has(key) else otherwise
 
 
 def _standing(law: FormLaw, terms: Terms, name: str, rounds: Sequence[CardScore]) -> Standing:
@@ -120,6 +134,7 @@ def _standing(law: FormLaw, terms: Terms, name: str, rounds: Sequence[CardScore]
             by_hole=tuple(hole.value or 0 for hole in one.holes),
             gross_by_hole=tuple(hole.counted or 0 for hole in one.holes),
             handicap=one.strokes.total,
+            start=one.card.start,
         )
         for one in rounds
     )

@@ -13,8 +13,9 @@ from marram.core.errors import CardError
 from marram.core.terms import Form
 from marram.interchange.books.book_files import read_book
 from marram.scoring.cards.card import Card, CardStatus, HoleEntry, Penalty, ShownHandicap
+from marram.scoring.cards.concessions import Conceded, Concession
 from marram.scoring.competition.terms_of_competition import Sides
-from marram.scoring.matches.concession import Conceded, Concession, judge_concession
+from marram.scoring.matches.concession import judge_concession
 from marram.scoring.matches.hole_won import BallPlayed, who_wins
 from marram.scoring.matches.match_score import MatchScore
 from marram.scoring.matches.state import Ended, follow_match
@@ -198,3 +199,22 @@ def test_a_breach_between_holes_loses_the_next() -> None:
 def test_nobody_wins_where_both_sides_are_out() -> None:
     found = match(of_match("A", LEVEL[:3], status=CardStatus.DISQUALIFIED), of_match("B", LEVEL[:3], status=CardStatus.CONCEDED))
     assert (found.course.winner, found.course.ended) == (0, Ended.DISQUALIFIED)
+
+
+@pytest.mark.parametrize(
+    ("concession", "outcomes", "ended"),
+    [
+        (Concession(what=Conceded.HOLE, hole=2), [0, -1, 0], Ended.NOT_OVER),
+        (Concession(what=Conceded.HOLE, hole=2, is_taken_back=True), [0, -1, 0], Ended.NOT_OVER),
+        (Concession(what=Conceded.HOLE, hole=2, is_by_player=False), [0, 0, 0], Ended.NOT_OVER),
+        (Concession(what=Conceded.HOLE, hole=2, is_decided=True), [0, 0, 0], Ended.NOT_OVER),
+        (Concession(what=Conceded.STROKE, hole=2), [0, 0, 0], Ended.NOT_OVER),
+        (Concession(what=Conceded.MATCH), [0, 0, 0], Ended.CONCEDED),
+        (Concession(what=Conceded.MATCH, is_by_player=False), [0, 0, 0], Ended.NOT_OVER),
+        (Concession(what=Conceded.HOLE, hole=2, is_agreed_to_shorten=True), [0, 0, 0], Ended.DISQUALIFIED),
+    ],
+)
+def test_concessions_in_a_match(concession: Concession, outcomes: list[int], ended: Ended) -> None:
+    found = match(of_match("A", LEVEL[:3], concessions=(concession,)), of_match("B", LEVEL[:3]))
+    assert ([hole.won.outcome for hole in found.holes], found.course.ended) == (outcomes, ended)
+    assert found.course.winner == (0 if ended is Ended.NOT_OVER else -1)

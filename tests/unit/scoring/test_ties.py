@@ -6,6 +6,7 @@ Source: Rules of Golf 2016, Appendix I Part C 10; Committee Procedures 5A(6) of 
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -140,3 +141,38 @@ def test_a_step_that_looks_at_the_whole_round_is_no_step() -> None:
     cards = [card("A", [5, *LEVEL[1:9]]), card("B", [*LEVEL[:3], 6, *LEVEL[4:9]])]
     found = results("2023", Form.STROKE_PLAY, cards, tees={"white": nine}, ties=Ties()).ranked
     assert [[one.step for one in ranked.placed.compared] for ranked in found if ranked.placed is not None] == [["last 6"], ["last 6"]]
+
+
+AS_PLAYED = """
+title = "Trial of the last holes as they were played"
+dated = 2024-01-01
+on = ["2023"]
+[[change]]
+key = "deciding-ties.after_other_start"
+was = "holes-of-the-course"
+now = "holes-as-played"
+because = "The last holes are those that a player remembers."
+[[change]]
+key = "deciding-ties.net_strokes"
+was = "share-of-handicap"
+now = "strokes-as-they-fall"
+because = "Nobody need work out shares."
+"""
+
+
+def test_a_trial_may_change_how_ties_are_decided(tmp_path: Path) -> None:
+    """A began on hole 10 and lost a stroke on hole 3, the twelfth it played, B on hole 12, its twelfth too.
+
+    By the course A is better over the last nine. As played both have 37, 25 and 12 over the last nine, six and three, and then A ends on
+    hole 9 of par 5 and B on hole 18 of par 4.
+    """
+    trial = tmp_path / "as-played.toml"
+    trial.write_text(AS_PLAYED, encoding="utf-8")
+    cards = [card("A", changed(h3=1), start=10), card("B", changed(h12=1), start=1)]
+    assert decided(cards, Ties()) == [(1, "A", "last 9"), (2, "B", "last 9")]
+    placed = [one.placed for one in results(f"2023+{trial}", Form.STROKE_PLAY, cards, ties=Ties()).ranked]
+    assert [(one.name, one.decided_by) for one in placed if one is not None] == [("B", "last hole"), ("A", "last hole")]
+    net = [card("A", changed(h5=1), handicap=1), card("B", LEVEL, handicap=0)]
+    found = results(f"2023+{trial}", Form.STROKE_PLAY, net, ties=Ties(), is_net=True)
+    assert [one.placed.decided_by for one in found.ranked if one.placed is not None] == ["joint", "joint"]
+    assert any(citation.overlay for citation in found.tie_citations)

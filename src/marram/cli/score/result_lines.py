@@ -101,6 +101,12 @@ def _match(match: MatchScore, *, with_holes: bool) -> Iterator[str]:
         if ball.received:
             yield _filled(f"{visible(ball.name)} receives {ball.received}: holes {holes}", "         ")
         yield from _charged(ball.charges, ())
+        for given, judged in ball.conceded:
+            stands = "concedes" if judged.stands else "does not concede"
+            at = f" {given.hole}" if given.hole is not None else ""
+            yield _filled(
+                f"{visible(ball.name)} {stands} the {given.what.value}{at}: {judged.says} {_rules(judged.citations)}", "         "
+            )
         if ball.declared is not None:
             yield _filled(f"{visible(ball.name)}: {ball.declared.says} {_rules(ball.declared.citations)}", "         ")
     for hole in match.holes if with_holes else ():

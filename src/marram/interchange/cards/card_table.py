@@ -12,9 +12,10 @@ from marram.core.errors import CardError, HandicapError
 from marram.core.terms import Form
 from marram.core.words import odd_sign, shortly
 from marram.handicaps.written_handicaps import read_handicap
-from marram.interchange.cards.penalty_text import read_corrections, read_penalties, read_two_balls
+from marram.interchange.cards.penalty_text import read_concessions, read_corrections, read_penalties, read_two_balls
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
 from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap, TwoBalls
+from marram.scoring.cards.concessions import Concession
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import ONE_BALL, Terms
 
@@ -56,6 +57,7 @@ _COLUMNS = {
     "penalties_in_scores": (),
     "corrections": (),
     "two_balls": (),
+    "concessions": (),
     "certified": ("signed",),
     "status": (),
     **{str(hole): (f"h{hole}", f"hole_{hole}") for hole in range(1, _MOST_HOLES + 1)},
@@ -149,6 +151,7 @@ class _CardReader:
             penalties=tuple(penalties),
             corrections=tuple(self._corrections()),
             two_balls=tuple(self._two_balls()),
+            concessions=tuple(self._concessions()),
             is_certified_by_player=certified[0],
             is_certified_by_marker=certified[1],
             status=status,
@@ -272,5 +275,14 @@ class _CardReader:
                 self.row.fault("two_balls", found)
             elif not 1 <= found.hole <= self.holes:
                 self.row.fault("two_balls", f"there is no hole {found.hole}")
+            else:
+                yield found
+
+    def _concessions(self) -> Iterable[Concession]:
+        if self.row.text("concessions") and not self.is_match:
+            self.row.fault("concessions", "nothing is conceded outside match play")
+        for found in read_concessions(self.row.text("concessions")):
+            if isinstance(found, str):
+                self.row.fault("concessions", found)
             else:
                 yield found

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from marram.scoring.cards.card import Correction, Penalty, PlayedOut, Procedure, TwoBalls
+from marram.scoring.cards.concessions import Conceded, Concession
 
 _PENALTY = re.compile(
     r"(?:(?P<hole>\d+)\s*:\s*)?(?P<what>[a-z0-9-]+)\s*(?:\((?P<facts>[^)]*)\))?\s*(?:@\s*(?P<ruling>[\w./-]+))?", re.ASCII
@@ -18,6 +19,17 @@ _TWO_BALLS = re.compile(
     rf"(\d+)\s*:\s*{_BALL}\s*/\s*{_BALL}\s*(?:,\s*chosen\s+(first|second|none))?\s*(\(not-reported\))?\s*(?:@\s*([\w./-]+))?", re.ASCII
 )
 _BOTH = "expected HOLE: first ball / second ball, chosen first, second or none, as in 7: 5 allowed / 6 not-allowed+2, chosen second @R4"
+_CONCESSION = re.compile(r"(?:(?P<hole>\d+)\s*:\s*)?(?P<what>stroke|hole|match)\s*(?:\((?P<facts>[^)]*)\))?", re.ASCII)
+_OF_CONCESSIONS: Mapping[str, tuple[str, bool]] = {
+    "not_by_player": ("is_by_player", False),
+    "decided_already": ("is_decided", True),
+    "too_late": ("is_in_time", False),
+    "taken_back": ("is_taken_back", True),
+    "to_shorten": ("is_agreed_to_shorten", True),
+}
+_CONCEDED = (
+    f"expected HOLE: stroke or hole, or match, with facts such as {', '.join(_OF_CONCESSIONS).replace('_', '-')}: 5: hole (not-by-player)"
+)
 _EXPECTED = "expected HOLE: ACT or strokes, (facts) and @RULING where there are any, as in 3: too-many-clubs @R12; 7: 2 @R9"
 _CORRECTED = "expected HOLE: score that was right, + penalty that was not known, as in 5: 6 @R3 or 5: 4+2 @R3"
 
@@ -87,6 +99,19 @@ def read_two_balls(text: str) -> Iterator[TwoBalls | str]:
 
 def _played_out(strokes: str, procedure: str, penalty: str | None) -> PlayedOut:
     return PlayedOut(strokes=int(strokes), procedure=Procedure(procedure), penalty=int(penalty or 0))
+
+
+def read_concessions(text: str) -> Iterator[Concession | str]:
+    """Read what was conceded in a match; what cannot be read comes back as a fault in words."""
+    for part in _parts(text):
+        found = _CONCESSION.fullmatch(part.lower())
+        facts = _facts(found["facts"]) if found is not None else frozenset()
+        unknown = sorted(facts - _OF_CONCESSIONS.keys())
+        if found is None or unknown or (found["hole"] is None and found["what"] != Conceded.MATCH):
+            yield f"{part!r} is no concession; {_CONCEDED}"
+            continue
+        given = {field: value for fact, (field, value) in _OF_CONCESSIONS.items() if fact in facts}
+        yield Concession(what=Conceded(found["what"]), hole=int(found["hole"]) if found["hole"] else None, **given)
 
 
 def _parts(text: str) -> list[str]:

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from marram.scoring.cards.concessions import Concession
+
 
 class CardStatus(StrEnum):
     """What became of a card."""
@@ -153,6 +155,7 @@ class Card:
         penalties: Penalties beside the scores.
         corrections: What was found out after it was returned.
         two_balls: Holes that were played out with two balls.
+        concessions: What the player, or somebody for him, conceded in a match.
         is_certified_by_player: Whether the player certified the scores.
         is_certified_by_marker: Whether the marker did.
         status: What became of it.
@@ -174,6 +177,7 @@ class Card:
     penalties: tuple[Penalty, ...] = ()
     corrections: tuple[Correction, ...] = ()
     two_balls: tuple[TwoBalls, ...] = ()
+    concessions: tuple[Concession, ...] = ()
     is_certified_by_player: bool = True
     is_certified_by_marker: bool = True
     status: CardStatus = CardStatus.RETURNED

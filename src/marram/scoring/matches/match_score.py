@@ -12,8 +12,10 @@ from marram.core.terms import Form
 from marram.handicaps.playing_handicap import off_lowest
 from marram.handicaps.strokes_on_holes import strokes_by_hole
 from marram.scoring.cards.card import Card, CardStatus, HoleEntry
+from marram.scoring.cards.concessions import Conceded, Concession
 from marram.scoring.forms.charges import Charge, Charged, charges_on
 from marram.scoring.forms.strokes_received import Played, playing_handicap_of
+from marram.scoring.matches.concession import ConcessionJudged, judge_concession
 from marram.scoring.matches.declared import Declared, handicap_declared
 from marram.scoring.matches.hole_won import BallPlayed, HoleWon, who_wins
 from marram.scoring.matches.state import Ended, MatchCourse, follow_match
@@ -35,6 +37,7 @@ class Ball:
         by_hole: Strokes received on each hole of the course.
         charges: What penalties cost.
         declared: What was decided of a handicap that was declared; None where there was nothing to decide.
+        conceded: What was conceded, each with whether it stands.
     """
 
     name: str
@@ -46,6 +49,27 @@ class Ball:
     by_hole: tuple[int, ...]
     charges: tuple[Charge, ...]
     declared: Declared | None
+    conceded: tuple[tuple[Concession, ConcessionJudged], ...] = ()
+
+    @property
+    def is_out(self) -> bool:
+        """Whether it is disqualified."""
+        return (
+            self.card.status is CardStatus.DISQUALIFIED
+            or (self.declared is not None and self.declared.is_out)
+            or any(charge.charged is Charged.DISQUALIFIED for charge in self.charges)
+            or any(judged.is_out for _, judged in self.conceded)
+        )
+
+    @property
+    def is_gone(self) -> bool:
+        """Whether it plays on no longer, or conceded the match."""
+        gave_up = any(judged.stands and given.what is Conceded.MATCH for given, judged in self.conceded)
+        return gave_up or self.card.status is not CardStatus.RETURNED
+
+    def has_conceded(self, hole: int) -> bool:
+        """Whether a hole was conceded, and the concession stands."""
+        return any(judged.stands and given.what is Conceded.HOLE and given.hole == hole for given, judged in self.conceded)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +136,8 @@ def _citations(by: Scoring, balls: Sequence[Ball]) -> tuple[Citation, ...]:
     declared = (ball.declared.citations for ball in balls if ball.declared is not None)
     row = "match-end"
     end = by.book.citations(row) if by.book.has_row(row) else ()
-    return merged(by.law.citations, end, *declared, *(ball.handicap_by for ball in balls))
+    conceded = (judged.citations for ball in balls for _, judged in ball.conceded)
+    return merged(by.law.citations, end, *declared, *conceded, *(ball.handicap_by for ball in balls))
 
 
 def _balls(by: Scoring, sides: tuple[Side, Side]) -> tuple[Ball, ...]:
@@ -139,6 +164,7 @@ def _balls(by: Scoring, sides: tuple[Side, Side]) -> tuple[Ball, ...]:
                 by.book, by.law, card, Form.FOURSOMES if side is not None else Form.FOUR_BALL if _has_partners(held, place) else None
             ),
             declared=declared[at],
+            conceded=tuple((given, judge_concession(by.book, given)) for given in card.concessions),
         )
         for at, (place, name, card, side) in enumerate(held)
     )
@@ -208,7 +234,7 @@ def _lost(ball: Ball, hole: int, balls: Sequence[Ball]) -> bool:
     own = [charge for charge in ball.charges if charge.hole == hole]
     theirs = [charge for other in balls if other is not ball and other.side == ball.side for charge in other.charges if charge.hole == hole]
     itself = [*own, *(charge for charge in theirs if charge.bears_partner)]
-    return any(charge.charged is Charged.HOLE_ITSELF for charge in itself)
+    return ball.has_conceded(hole) or any(charge.charged is Charged.HOLE_ITSELF for charge in itself)
 
 
 def _ball_played(ball: Ball, entry: HoleEntry, hole: int, balls: Sequence[Ball]) -> BallPlayed:
@@ -231,8 +257,8 @@ def _off_match(balls: Sequence[Ball], course_holes: int) -> Mapping[int, int]:
 
 def _ended_otherwise(balls: Sequence[Ball], course: MatchCourse) -> MatchCourse:
     """A match that was conceded, or that a disqualification decided."""
-    out = {ball.side for ball in balls if _is_out(ball)}
-    gone = {side for side in (0, 1) if all(ball.card.status is not CardStatus.RETURNED for ball in balls if ball.side == side)}
+    out = {ball.side for ball in balls if ball.is_out}
+    gone = {side for side in (0, 1) if all(ball.is_gone for ball in balls if ball.side == side)}
     if not out and not gone:
         return course
     lost = out | gone
@@ -242,8 +268,3 @@ def _ended_otherwise(balls: Sequence[Ball], course: MatchCourse) -> MatchCourse:
     return MatchCourse(
         states=course.states, winner=winner, ended=ended, ended_on=course.ended_on, result=word, dormie_after=course.dormie_after
     )
-
-
-def _is_out(ball: Ball) -> bool:
-    declared = ball.declared is not None and ball.declared.is_out
-    return ball.card.status is CardStatus.DISQUALIFIED or declared or any(charge.charged is Charged.DISQUALIFIED for charge in ball.charges)

@@ -29,7 +29,7 @@ def step_words(step: Step) -> str:
 
 
 def holes_of_step(step: Step, holes: int) -> tuple[int, ...] | None:
-    """The numbers of the holes that a step looks at, wherever the player began; None for a step that looks at no part of a round.
+    """The places of the holes that a step looks at, counted from 1; None for a step that looks at no part of a round.
 
     Args:
         step: The step.
@@ -50,12 +50,14 @@ def over_holes(played: RoundStanding, numbers: tuple[int, ...], counting: Counti
 
     Args:
         played: The round.
-        numbers: Numbers of the holes.
+        numbers: Places of the holes, as ``holes_of_step`` gives them.
         counting: How results are compared.
     """
+    shift = played.start - 1 if counting.follows_play else 0
+    places = [(number - 1 + shift) % len(played.gross_by_hole) for number in numbers]
     if not counting.takes_share:
-        return Fraction(sum(played.by_hole[number - 1] for number in numbers))
-    gross = sum(played.gross_by_hole[number - 1] for number in numbers)
+        return Fraction(sum(played.by_hole[place] for place in places))
+    gross = sum(played.gross_by_hole[place] for place in places)
     share = share_of_handicap(played.handicap, len(numbers), len(played.gross_by_hole), is_rounded=counting.rounds_fractions)
     return gross - share
 

@@ -17,12 +17,14 @@ class RoundStanding:
         by_hole: What each hole was worth, strokes as they fall; empty where strokes do not fall on holes.
         gross_by_hole: Strokes counted on each hole.
         handicap: Strokes received over the round.
+        start: The hole at which the player began.
     """
 
     total: int
     by_hole: tuple[int, ...]
     gross_by_hole: tuple[int, ...]
     handicap: int
+    start: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,11 +55,13 @@ class Counting:
         counts: What is counted.
         takes_share: Whether a share of the handicap is taken off gross strokes over some holes; else strokes count as they fall.
         rounds_fractions: Whether a share of the handicap is rounded.
+        follows_play: Whether the last holes are those that were played last; else those of the course, wherever the player began.
     """
 
     counts: Counts
     takes_share: bool
     rounds_fractions: bool
+    follows_play: bool = False
 
     @property
     def is_more_better(self) -> bool:
