@@ -41,13 +41,15 @@ def plan() -> tuple[str, str]:
     """A line and a section on the plan."""
     command = ["trial", "plan", TRIAL, "--seed", "three-firths-2026", "--pairs", "10", *SPREAD, "-o", PLAN]
     made = json.loads(marram([*command, "--json"]))
+    marram(["trial", "papers", TRIAL, "--plan", PLAN, "-o", "demo/out/papers.pdf"])
     rows = "".join(
         f"<tr><td>{change['change']}<td>{escape(change['key'])}<td>{_wanted(change)}<td>{escape(change['judged_by'])}{_outlook(change)}</tr>"
         for change in made["changes"]
     )
     section = (
         f"<h2>The plan</h2><p>Drawn: {escape(made['design'])}, {len(made['pairs'])} pairs, from a seed that is committed beforehand; "
-        f"frozen under the stamp {made['plan_stamp']}.</p><div class='wide'><table><tr><th><th>key<th>what it has to do<th>judged by</tr>"
+        f"frozen under the stamp {made['plan_stamp']}. <a href='papers.pdf'>Calendar, recording sheets and the form for players</a>.</p>"
+        f"<div class='wide'><table><tr><th><th>key<th>what it has to do<th>judged by</tr>"
         f"{rows}</table></div><pre>marram {escape(' '.join(command))}</pre>"
     )
     return f"{len(made['pairs'])} pairs of days, stamp {made['plan_stamp']}: {PLAN}", section

@@ -68,6 +68,7 @@ def test_above_sixteen_pairs_the_ways_are_drawn_from_a_fixed_seed() -> None:
     )
     assert not found.is_exact
     assert found == again
+    assert found.p_sign_flip != paired_days(values, seed=4).p_sign_flip
     assert found.p_sign_flip == pytest.approx(exact, abs=4 * (exact * (1 - exact) / 99_999) ** 0.5)
 
 

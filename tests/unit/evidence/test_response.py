@@ -10,6 +10,7 @@ import pytest
 from marram.evidence.findings import weigh_trial
 from marram.evidence.weighing.response import QuestionResponse
 from marram.evidence.weighing.response_words import response_sentence, response_warnings
+from marram.evidence.weighing.weighting import OTHERS
 from marram.records.rows import Arm, AskedPlayers, Observation, TrialRecords
 from tests.support.seasons import days_of, only, trial_of
 
@@ -152,3 +153,21 @@ def test_where_rules_differ_within_a_day_answers_under_the_trial_rules_count() -
     turned = [replace(entry, arm=Arm.ORDINARY) if entry.day != "trial0" else entry for entry in rows]
     (kind,) = fair({("low", ""): 10}, turned).kinds
     assert (kind.asked, kind.answered, kind.did_not_meet) == (10, 5, 0)
+
+
+def test_thin_kinds_taken_together_keep_who_did_not_meet_it() -> None:
+    """Low: 20 asked, 10 answer, all yes. Mid: 10 asked, 2 say no, 8 did not meet it; high: 10 asked, 3 say no, 7 did not meet it.
+
+    Mid and high together: 20 asked, all heard from, 5 met it. So low stands for 20 and they for 5: 20 of 25.
+    """
+    rows = [*answers("low", [5] * 10), *answers("mid", [1] * 2), *answers("high", [1] * 3)]
+    rows += [*answers("mid", [0] * 8, outcome="change_met", day="trial1"), *answers("high", [0] * 7, outcome="change_met", day="trial1")]
+    found = fair({("low", ""): 20, ("mid", ""): 10, ("high", ""): 10}, rows)
+    assert found.share is not None
+    assert [cell.name for cell in found.share.cells] == ["low", OTHERS]
+    assert found.share.estimate == pytest.approx(0.8)
+
+
+def test_a_kind_of_whom_nobody_was_asked_is_not_named() -> None:
+    found = fair({("low", ""): 10, ("high", ""): 0}, answers("low", [5] * 6))
+    assert response_warnings(found) == ()

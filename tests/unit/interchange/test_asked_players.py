@@ -134,3 +134,21 @@ def test_where_rules_differ_within_a_day_only_who_was_asked_under_the_trial_rule
     (tmp_path / "asked.csv").write_text("day,asked\nd1,1\n", encoding="utf-8")
     with pytest.raises(RecordError, match="row 2, column day: on d1 rules differ within the day"):
         read_records(*files, TRIAL, tmp_path / "asked.csv")
+
+
+@pytest.mark.parametrize(
+    ("rows", "answered"),
+    [
+        # Who met none of the changes is heard from for each of them.
+        ("d1,change_met,0,f,,low\nd1,change_met,0,g,,low\n", 4),
+        # Looked at again and right: then they are two answers.
+        ("d1,fair,5,a,1,low\n".replace("\n", ",yes\n") * 2, 4),
+    ],
+)
+def test_everybody_who_is_heard_from_counts_against_those_asked(tmp_path: Path, rows: str, answered: int) -> None:
+    values = VALUES
+    if rows.count(",yes"):
+        values = VALUES.replace(",kind\n", ",kind,checked\n", 1)
+    with pytest.raises(RecordError) as caught:
+        read(tmp_path, values=values + rows)
+    assert f"3 were asked of low, and {answered} answered fair" in str(caught.value)

@@ -137,3 +137,11 @@ def test_a_zip_that_is_no_workbook_is_told(tmp_path: Path) -> None:
         rows(path)
     with pytest.raises(SurveyError, match="no such file"):
         rows(tmp_path / "none.xlsx")
+
+
+def test_a_table_that_one_separator_cuts_and_others_cannot_is_no_broken_file(tmp_path: Path) -> None:
+    """Quotes close before the semicolon, which a cut by commas takes for a fault; the table is whole and lacks its columns."""
+    with pytest.raises(SurveyError, match="No heading has the needed columns"):
+        rows(csv_file(tmp_path, '"a";"b"\n"1";"2"\n'))
+    with pytest.raises(SurveyError, match="This is not CSV"):
+        rows(csv_file(tmp_path, '"a"x;"b"x\n'))

@@ -9,6 +9,8 @@ import pypdfium2
 import pytest
 
 from marram.core.errors import DataError, StudyError
+from marram.evidence.plan import DrawnPair
+from marram.office.trials import trial_papers
 from marram.office.trials.plan_trial import DrawnUnit, ReadPlan, trial_stamp
 from marram.office.trials.trial_papers import make_papers, papers_file
 from marram.office.workroom import Workroom
@@ -127,6 +129,9 @@ def test_where_rules_differ_within_a_day_each_line_says_them_and_the_calendar_li
     ]
     papers = everything(plan_of(*units))
     assert papers.rules_told is RulesTold.LINE
+    assert papers.has_rounds
+    assert "Round" in words_of(papers_file(papers, ".pdf")).split()
+    assert not everything(plan_of(DrawnUnit(unit="e1 g1", rules=(Arm.TRIAL,), day="e1", group="g1"))).has_rounds
     heads, lines = calendar_lines(*units)
     assert heads == ("Day", "Date", "Trial in the first round", "Ordinary in the first round")
     assert lines == (("e1, morning", "", "g0, g2", "g1"),)
@@ -217,3 +222,22 @@ def test_papers_of_another_trial_or_in_another_form_are_refused() -> None:
         papers_file(four_changes(), ".html")
     with pytest.raises(StudyError, match="observes nothing"):
         make_papers(trial_of({}), Workroom().book("2023"), None)
+
+
+def test_the_calendar_of_pairs_says_the_rules_of_each_day_in_order() -> None:
+    pairs = (DrawnPair(pair="p1", first=Arm.TRIAL, second=Arm.ORDINARY), DrawnPair(pair="p2", first=Arm.ORDINARY, second=Arm.TRIAL))
+    calendar = everything(ReadPlan(stamp="0000 0000", trial_stamp=trial_stamp(EVERYTHING), pairs=pairs)).calendar
+    assert calendar is not None
+    assert calendar.lines == (("p1", "trial", "", "ordinary", "", ""), ("p2", "ordinary", "", "trial", "", ""))
+    assert [(row.unit, row.rules) for row in calendar.drawn] == [("p1", ("trial", "ordinary")), ("p2", ("ordinary", "trial"))]
+
+
+def test_long_and_many_changes_leave_room_to_write(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The observer of the example sees changes 1 and 2; the second takes 151 letters to tell."""
+    monkeypatch.setattr(trial_papers, "_LONGEST_TOLD", 100)
+    (observer,) = [sheet for sheet in four_changes().sheets if sheet.title == "Observer with a group"]
+    assert observer.tried[0].endswith("2 minutes instead of 3 minutes.")
+    assert observer.tried[1] == "2. Height from which a dropped ball is let go, and how the player holds it."
+    monkeypatch.setattr(trial_papers, "_MOST_TOLD", 1)
+    (observer,) = [sheet for sheet in four_changes().sheets if sheet.title == "Observer with a group"]
+    assert observer.tried == ("Changes 1, 2 are seen here; the guide of the trial tells them.",)

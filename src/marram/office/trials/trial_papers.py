@@ -76,6 +76,7 @@ def make_papers(trial: Overlay, base: Book, frozen: ReadPlan | None) -> TrialPap
         calendar=None if frozen is None else calendar_of(frozen),
         sheets=tuple(_sheets(trial, base, has_arms=rules_told is RulesTold.LINE)),
         rules_told=rules_told,
+        has_rounds=rules_told is RulesTold.LINE and frozen is not None and any(len(unit.rules) > 1 for unit in frozen.drawn),
         form=tuple(_form(trial, base)),
     )
 

@@ -163,6 +163,7 @@ class TrialPapers:
         calendar: What was drawn; None where there is no plan.
         sheets: The recording sheets.
         rules_told: Where a paper says under which rules something was seen.
+        has_rounds: Whether a day or event has two rounds, so that each paper says which.
         form: The form after the round; no part where players are asked nothing.
     """
 
@@ -172,6 +173,7 @@ class TrialPapers:
     calendar: Calendar | None
     sheets: tuple[RecordingSheet, ...]
     rules_told: RulesTold
+    has_rounds: bool
     form: tuple[FormPart, ...]
 
 
