@@ -117,7 +117,7 @@ def test_the_overlay_of_each_kind_of_day_is_written_and_holds_its_changes(tmp_pa
 @pytest.mark.parametrize(
     ("changes", "more", "why"),
     [
-        (1, (), "1 changes are to be judged by days; from 2 to 7"),
+        (1, (), "1 change would be judged; from 2 to 7"),
         (3, ("--days", "12"), "3 changes on 12 days have no usual plan"),
         (3, ("--pairs", "10"), "not planned by pairs"),
         (3, ("--adjust", "wind"), "not planned by adjust"),
@@ -151,3 +151,23 @@ def test_records_without_a_plan_are_weighed_by_the_changes_that_they_name(tmp_pa
     report = json.loads(marram(*REPORT, "--json", cwd=tmp_path).stdout)
     assert report["findings"][0]["estimate"] == pytest.approx(-12, abs=1.5)
     assert report["plan_stamp"] is None
+
+
+def test_days_that_will_be_lost_make_the_good_word_rarer(tmp_path: Path) -> None:
+    """Three days in sixteen lost leave three of six degrees of freedom, fewer than a word needs; one leaves five."""
+    chances = {}
+    for lost in ("0", "0.06", "0.19"):
+        planned(tmp_path, 3, "--lost", lost)
+        outlook = json.loads((tmp_path / "plan.json").read_text(encoding="utf-8"))["changes"][0]["outlook"]
+        chances[lost] = [entry["did"] for entry in outlook if entry["supposed"] == 12][0]
+    assert chances["0"] >= chances["0.06"] > 0.9
+    assert chances["0.19"] == 0
+
+
+@pytest.mark.parametrize("design", ["cross-over", "groups-within-a-day"])
+@pytest.mark.parametrize("more", [("--adjust", "wind"), ("--course", "Moor"), ("--times", "2"), ("--fold-over",), ("--steps", "3")])
+def test_other_designs_refuse_what_is_not_theirs(tmp_path: Path, design: str, more: tuple[str, ...]) -> None:
+    write_trial(tmp_path, 1)
+    done = marram("trial", "plan", "trial.toml", "--design", design, "--seed", "s", "--sd", "relief_s=3", *more, cwd=tmp_path)
+    assert done.returncode != 0
+    assert "which was asked for" in done.stderr

@@ -56,6 +56,7 @@ def adjust_pairs(pairs: Sequence[tuple[str, float, float]], by: Mapping[str, Tol
     """
     lacking = tuple(name for name, _, _ in pairs if not all(all(told.get(name, ("", ""))) for told in by.values()))
     kept = [pair for pair in pairs if pair[0] not in lacking]
+    mixed = [name for name, told in by.items() if _is_mixed([word for pair, _, _ in kept for word in told[pair]])]
     names = [name for name, _, _ in kept]
     columns: list[list[float]] = []
     same = []
@@ -67,7 +68,8 @@ def adjust_pairs(pairs: Sequence[tuple[str, float, float]], by: Mapping[str, Tol
     ones = [1.0] * len(kept)
     columns = [[ones, *columns][place] for place in independent([ones, *columns])]
     bare = {"by": tuple(by), "pairs": len(kept), "left_out": lacking, "same": tuple(same)}
-    reason = _why_not(len(kept), len(columns), has_any=len(same) < len(by))
+    reason = f"{mixed[0]} is a number on some days and a word on others" if mixed else ""
+    reason = reason or _why_not(len(kept), len(columns), has_any=len(same) < len(by))
     if reason:
         return AdjustedDifference(**bare, reason=reason)  # type: ignore[arg-type]
     fitted = fit([trial - ordinary for _, trial, ordinary in kept], columns)
@@ -92,6 +94,11 @@ def _columns(told: Sequence[tuple[str, str]]) -> list[list[float]]:
         classes = sorted({word.lower() for both in told for word in both})[1:]
         differences = [[float(trial.lower() == name) - float(ordinary.lower() == name) for trial, ordinary in told] for name in classes]
     return [column for column in differences if any(column)]
+
+
+def _is_mixed(words: Sequence[str]) -> bool:
+    """Whether some of the days give a number and others a word."""
+    return len({_number(word) is None for word in words}) > 1
 
 
 def _number(text: str) -> float | None:

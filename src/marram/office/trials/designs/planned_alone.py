@@ -14,6 +14,7 @@ from marram.evidence.plan import Design, PlannedOutcome, Primary, TrialPlan, com
 from marram.evidence.planning.rehearsal import RehearsedChange, RehearsedGuard, rehearse
 from marram.evidence.planning.units_plan import Precision
 from marram.evidence.sizes import USUAL_POWER
+from marram.evidence.verdicts import MOST_MISSING
 from marram.evidence.weighing.one_change import worse_of
 from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, Spread, planned_change, planned_outlook
 from marram.records.outcomes import outcomes
@@ -119,10 +120,13 @@ def _rehearsed(
 ) -> Mapping[int, tuple[PlannedOutlook, ...]]:
     """How the season may end: drawn as one of pairs of days that tell as much, with as many degrees of freedom.
 
-    Where days tell each change from the others each has its own effect on an outcome; where they do not, an outcome has one.
+    What is expected to be lost takes degrees of freedom where days are drawn, and widens every effect. Where days tell each change from the
+    others each has its own effect on an outcome; where they do not, an outcome has one.
     """
-    pairs = precision.freedom + 1
-    scale = precision.error * sqrt(pairs)
+    kept = 1 - min(spread.lost, MOST_MISSING)
+    lost = round((1 - kept) * precision.units) if plan.design is Design.CHANGES_OVER_DAYS else 0
+    pairs = max(precision.freedom - lost, 1) + 1
+    scale = precision.error * sqrt(pairs / kept)
     asked = [
         RehearsedChange(
             number=change.number,
@@ -146,7 +150,7 @@ def _rehearsed(
     ]
     matters = {change.number: change.matters for change in asked}
     found: dict[int, tuple[PlannedOutlook, ...]] = {}
-    for outlook in rehearse(asked, pairs=pairs, lost=spread.lost):
+    for outlook in rehearse(asked, pairs=pairs, lost=spread.lost if spread.lost > MOST_MISSING else 0.0):
         found[outlook.change] = (*found.get(outlook.change, ()), planned_outlook(outlook, matters[outlook.change]))
     return found
 

@@ -125,7 +125,7 @@ class _Laid:
     def of(cls, trial: Overlay, numbers: Sequence[int], asked: AskedPlan) -> _Laid:
         days = asked.days if asked.days is not None else _USUAL_DAYS.get(len(numbers), 0)
         if len(numbers) not in _USUAL_DAYS:
-            message = f"{len(numbers)} changes are to be judged by days; from 2 to {max(_USUAL_DAYS)} can be played in a fraction."
+            message = f"By days {counted(len(numbers), 'change')} would be judged; from 2 to {max(_USUAL_DAYS)} make a fraction."
             raise StudyError(message, where=trial.name, hint="Name the others in `left_out`, or plan paired days.")
         if not trial.on:
             raise StudyError("No edition is named.", where=trial.name, hint='Write on = ["2023"], or the edition that the trial lies on.')

@@ -109,7 +109,11 @@ def _crowded(planned: Mapping[str, int], played: Mapping[str, int]) -> list[str]
     """Steps at which more courses went over than were drawn for it."""
     drawn, found = Counter(planned.values()), Counter(played[course] for course in planned if course in played)
     return [
-        f"In period {period} {counted(count, 'course')} went over, where {drawn[period]} was drawn."
+        f"{counted(count, 'course')} went over in period {period}, where {drawn[period] or 'none'} {_was(drawn[period])} drawn."
         for period, count in sorted(found.items())
         if count > drawn[period]
     ]
+
+
+def _was(number: int) -> str:
+    return "was" if number < 2 else "were"

@@ -81,6 +81,7 @@ class UnitsDesign(TrialDesign):
     def plan(self, trial: Overlay, spread: Spread, asked: AskedPlan) -> PlannedTrial:
         """The plan, drawn, as it is frozen."""
         asked.refuse_others(self.design, self.asked_by)
+        asked.refuse_others(self.design, {"days", "groups", "waves"})
         drawn = self.draw(asked)
         planned, refused = dict[int, TrialPlan](), []
         for change in (change for change in trial.changes if change.number not in asked.left_out):
