@@ -142,6 +142,8 @@ def test_what_does_not_go_together_is_told(run: Run) -> None:
         run, "playing", "--index", "8", *TEES, "--allowance", "95", "--lowest-par", "71", "--book", "2020+rating-less-par-left-out"
     )
     assert "--lowest-rating" in rating
+    above = refused(run, "playing", "--index", "8", *TEES, "--allowance", "95", "--lowest-par", "73")
+    assert "--lowest-par: 73 lies above 72, that of the player's own tees" in above
     assert "--lowest-par: the tees differ from whose?" in refused(
         run, "playing", "--course-handicap", "8", "--allowance", "95", "--lowest-par", "71"
     )
@@ -477,6 +479,10 @@ def test_holes_not_played_on_a_card(run: Run) -> None:
     holes = told(run, "net-double-bogey", *fourteen, "--book", "2024")[0]["holes"]
     assert isinstance(holes, list)
     assert (holes[17]["played"], holes[17]["counts"], holes[0]["played"]) == (False, None, True)
+    six = (*card[:-1], "5,4,4,6,6,5,n,n,n,n,n,n,n,n,n,n,n,n")
+    (found_one,) = told(run, "net-double-bogey", *six)
+    assert (found_one["value"], found_one["exact"], found_one["shown_as"]) == (None, None, "none")
+    assert "Adjusted gross score none" in run("net-double-bogey", *six)[1]
 
 
 @pytest.mark.parametrize(

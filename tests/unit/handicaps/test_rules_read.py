@@ -1,6 +1,8 @@
 """The rules of handicapping as the books hold them; values from the Rules of Handicapping 2020 and 2024, rule by rule."""
 
+from collections.abc import Callable
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -11,7 +13,7 @@ from marram.handicaps.rules.index_rules import index_rules
 from marram.handicaps.rules.playing_rules import allowance_for, list_allowances, playing_handicap_rules, plus_gives_from
 from marram.handicaps.rules.score_rules import conditions_rules, differential_rules, hole_limit_rules, holes_not_played_rules
 from marram.interchange.books.book_files import read_handicap_book
-from marram.rulebook import packaged_handicapping
+from marram.rulebook import Book, packaged_handicapping
 from marram.rulebook.handicap_words import (
     HANDICAP_WORDS,
     FilledBy,
@@ -157,6 +159,40 @@ def test_variants_are_overlays() -> None:
     assert course_handicap_rules(half).value.half_index is HalfIndex.ROUNDED_TO_A_TENTH
     double = read_handicap_book("2020+allowance-of-rounded-handicaps")
     assert playing_handicap_rules(double).value.taken_from is TakenFrom.ROUNDED_COURSE_HANDICAP
+
+
+def changed(folder: Path, key: str, was: str, now: str) -> Book:
+    """The edition of 2024 with one key changed by a file."""
+    file = folder / "change.toml"
+    change = f'[[change]]\nkey = "{key}"\nwas = {was}\nnow = {now}\nbecause = "To see it."\n'
+    file.write_text(f'title = "A change"\ndated = 2024-01-01\non = ["2024"]\n{change}', encoding="utf-8")
+    return read_handicap_book(f"2024+{file}")
+
+
+@pytest.mark.parametrize(
+    ("key", "was", "now", "read"),
+    [
+        ("slope.standard", "113", "0", course_handicap_rules),
+        ("slope.men_factor", "5.381", "0", slope_rules),
+        ("index-from.20.lowest", "8", "0", index_rules),
+        ("index-record.recent", "20", "0", index_rules),
+        ("net-double-bogey.over_par", "2", "2.5", hole_limit_rules),
+        ("rounding.course-handicap.decimals", "0", "90", course_handicap_rules),
+    ],
+)
+def test_a_value_that_cannot_be_worked_with_is_told_by_its_key(
+    tmp_path: Path, key: str, was: str, now: str, read: Callable[[Book], object]
+) -> None:
+    with pytest.raises(RuleDataError, match=rf"{key}: The book 2024\+change holds {now}"):
+        read(changed(tmp_path, key, was, now))
+
+
+def test_a_book_may_change_any_value(tmp_path: Path) -> None:
+    assert index_rules(changed(tmp_path, "index-caps.soft_over", "3", "2.5")).value.caps.soft_over == Fraction(5, 2)
+    assert allowance_for(changed(tmp_path, "allowance.greensomes.first_pct", "60", "0"), "greensomes").value.shares == numbers(
+        0, Fraction(2, 5)
+    )
+    assert allowance_for(changed(tmp_path, "allowance.four-ball.first_pct", "85", "87.5"), "four-ball").value.shares == (Fraction(7, 8),)
 
 
 def test_books_of_handicapping_and_of_play_do_not_mix() -> None:

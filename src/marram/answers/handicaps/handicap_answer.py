@@ -68,7 +68,7 @@ class HandicapShape(Shape, frozen=True, kw_only=True):
         book: The book.
         stamp: Its stamp.
         called: What the figure is called.
-        value: The figure; below zero for a plus handicap.
+        value: The figure; below zero for a plus handicap; null where what was given makes no score.
         unrounded: The same before rounding, to six decimals.
         exact: The same before rounding, as a fraction.
         shown_as: The figure as it is written, such as `+2`.
@@ -81,9 +81,9 @@ class HandicapShape(Shape, frozen=True, kw_only=True):
     book: str
     stamp: str
     called: str
-    value: int | float
-    unrounded: float
-    exact: str
+    value: int | float | None
+    unrounded: float | None
+    exact: str | None
     shown_as: str
     says: tuple[str, ...]
     citations: tuple[CitationShape, ...]
@@ -130,9 +130,9 @@ def _under(found: HandicapWorkedOut) -> HandicapShape:
         book=found.book,
         stamp=found.stamp,
         called=found.called,
-        value=plain_number(found.figure.value),
-        unrounded=six_decimals(found.figure.unrounded),
-        exact=exact_text(found.figure.unrounded),
+        value=None if found.is_none else plain_number(found.figure.value),
+        unrounded=None if found.is_none else six_decimals(found.figure.unrounded),
+        exact=None if found.is_none else exact_text(found.figure.unrounded),
         shown_as=found.shown,
         says=found.says,
         citations=citation_shapes(found.citations),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from marram.core.citations import Cited
+from marram.core.errors import RuleDataError
 from marram.handicaps.rules.rule_reader import RuleReader
 from marram.rulebook.book import Book
 from marram.rulebook.handicap_words import HalfIndex
@@ -55,11 +56,11 @@ def slope_rules(book: Book) -> Cited[SlopeRules]:
     """What a Slope Rating may be under a book."""
     read = RuleReader(book)
     rules = SlopeRules(
-        least=read.whole("slope.least"),
+        least=read.whole("slope.least", least=1),
         most=read.whole("slope.most"),
-        standard=read.whole("slope.standard"),
-        men_factor=read.exact("slope.men_factor"),
-        women_factor=read.exact("slope.women_factor"),
+        standard=read.whole("slope.standard", least=1),
+        men_factor=_factor(read, "slope.men_factor"),
+        women_factor=_factor(read, "slope.women_factor"),
         rating_decimals=read.whole("slope.rating_decimals"),
     )
     return Cited(value=rules, citations=read.citations)
@@ -77,8 +78,15 @@ def course_handicap_rules(book: Book, *, for_nine: bool = False) -> Cited[Course
     rules = CourseHandicapRules(
         adds_rating_less_par=read.yes("course-handicap.rating_less_par"),
         half_index=HalfIndex(half),
-        standard_slope=read.whole("slope.standard"),
-        index_decimals=int(book.number("rounding.index.decimals").value),
-        decimals=read.whole("rounding.course-handicap.decimals"),
+        standard_slope=read.whole("slope.standard", least=1),
+        index_decimals=RuleReader(book).decimals("index"),
+        decimals=read.decimals("course-handicap"),
     )
     return Cited(value=rules, citations=read.citations)
+
+
+def _factor(read: RuleReader, key: str) -> Fraction:
+    found = read.exact(key)
+    if not found:
+        raise RuleDataError(f"The book {read.book.name} holds 0.", where=key, hint="Expected a number above zero.")
+    return found

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from marram.core.citations import Cited
+from marram.core.errors import RuleDataError
 from marram.handicaps.rules.rule_reader import RuleReader
 from marram.rulebook.book import Book
 
@@ -97,7 +98,7 @@ def index_rules(book: Book) -> Cited[IndexRules]:
     read = RuleReader(book)
     rules = IndexRules(
         bands=_bands(read, read.rows("index-from")),
-        recent=read.whole("index-record.recent"),
+        recent=read.whole("index-record.recent", least=1),
         holes_least=read.whole("index-record.holes_least"),
         most=read.exact("index-limit.most"),
         exceptional=_steps(read, read.rows("exceptional")),
@@ -107,17 +108,24 @@ def index_rules(book: Book) -> Cited[IndexRules]:
             soft_kept_share=read.share("index-caps.soft_kept_pct"),
             hard_over=read.exact("index-caps.hard_over"),
         ),
-        decimals=read.whole("rounding.index.decimals"),
+        decimals=read.decimals("index"),
     )
     return Cited(value=rules, citations=read.citations)
 
 
 def _bands(read: RuleReader, rows: Iterable[str]) -> tuple[Band, ...]:
-    bands = [
-        Band(scores_least=read.whole(f"{row}.scores_least"), lowest=read.whole(f"{row}.lowest"), subtract=read.exact(f"{row}.subtract"))
-        for row in rows
-    ]
+    bands = [_band(read, row) for row in rows]
+    if not bands:
+        raise RuleDataError("No row says how many scores are averaged.", where="index-from", hint="Keep one of them at least.")
     return tuple(sorted(bands, key=lambda band: band.scores_least))
+
+
+def _band(read: RuleReader, row: str) -> Band:
+    return Band(
+        scores_least=read.whole(f"{row}.scores_least", least=1),
+        lowest=read.whole(f"{row}.lowest", least=1),
+        subtract=read.exact(f"{row}.subtract"),
+    )
 
 
 def _steps(read: RuleReader, rows: Iterable[str]) -> tuple[ExceptionalStep, ...]:

@@ -56,7 +56,7 @@ def playing_handicap_rules(book: Book) -> Cited[PlayingHandicapRules]:
     rules = PlayingHandicapRules(
         taken_from=TakenFrom(read.word("playing-handicap.taken_from")),
         tees_differ_by=TeesDifferBy(read.word("playing-handicap.tees_differ_by")),
-        decimals=read.whole("rounding.playing-handicap.decimals"),
+        decimals=read.decimals("playing-handicap"),
     )
     return Cited(value=rules, citations=read.citations)
 
@@ -88,10 +88,12 @@ def allowance_for(book: Book, format_: str) -> Cited[Allowance]:
         raise HandicapError(f"{book.name} recommends no allowance for {format_!r}.", hint=f"Nearest: {', '.join(near)}.")
     read, row = RuleReader(book), f"{FAMILY}.{format_}"
     shares = [read.share(f"{row}.{part}") for part in _SHARES]
+    while len(shares) > 1 and not shares[-1]:
+        shares.pop()
     allowance = Allowance(
         name=format_,
         means=book.catalogue.rows[row].means,
-        shares=tuple(share for share in shares if share),
+        shares=tuple(shares),
         shared=Shared(read.word(f"{row}.shared")),
         takes=Takes(read.word(f"{row}.takes")),
     )

@@ -6,10 +6,12 @@ from fractions import Fraction
 from typing import TypeVar
 
 from marram.core.citations import Citation, Cited, merged
+from marram.core.errors import RuleDataError
 from marram.handicaps.rounding import as_written
 from marram.rulebook.book import Book
 
 T = TypeVar("T")
+_MOST, _MOST_DECIMALS = 10**9, 6
 
 
 class RuleReader:
@@ -29,9 +31,21 @@ class RuleReader:
         """A number as it is written."""
         return as_written(self._kept(self.book.number(key)))
 
-    def whole(self, key: str) -> int:
-        """A whole number."""
-        return int(self.exact(key))
+    def whole(self, key: str, *, least: int = 0, most: int = _MOST) -> int:
+        """A whole number within limits.
+
+        Raises:
+            RuleDataError: An overlay has made it another.
+        """
+        found = self.exact(key)
+        if found.denominator != 1 or not least <= found <= most:
+            limits = f"{least} or more" if most == _MOST else f"{least} to {most}"
+            raise RuleDataError(f"The book {self.book.name} holds {float(found):g}.", where=key, hint=f"Expected a whole number, {limits}.")
+        return int(found)
+
+    def decimals(self, figure: str) -> int:
+        """Decimals to which a figure is rounded."""
+        return self.whole(f"rounding.{figure}.decimals", most=_MOST_DECIMALS)
 
     def share(self, key: str) -> Fraction:
         """A number of per cent as a share of one."""

@@ -148,8 +148,8 @@ def differential_rules(book: Book) -> Cited[DifferentialRules]:
     rules = DifferentialRules(
         nine_holes_by=NineHolesBy(read.word("score-differential.nine_holes_by")),
         conditions_nine_share=read.share("score-differential.conditions_nine_pct"),
-        standard_slope=read.whole("slope.standard"),
-        decimals=read.whole("rounding.differential.decimals"),
+        standard_slope=read.whole("slope.standard", least=1),
+        decimals=read.decimals("differential"),
     )
     return Cited(value=rules, citations=read.citations)
 

@@ -189,10 +189,14 @@ def _courses(book: Book, read: _Read) -> tuple[list[Figure], tuple[str, ...], tu
 def _added(read: _Read, rules: PlayingHandicapRules) -> Fraction:
     if read.lowest is None or read.tee is None:
         return Fraction(0)
-    lacks = read.lowest.course_rating is None if rules.tees_differ_by is TeesDifferBy.COURSE_RATING else read.lowest.par is None
-    if lacks:
-        field = Field.LOWEST_RATING if rules.tees_differ_by is TeesDifferBy.COURSE_RATING else Field.LOWEST_PAR
+    by_rating = rules.tees_differ_by is TeesDifferBy.COURSE_RATING
+    field = Field.LOWEST_RATING if by_rating else Field.LOWEST_PAR
+    own, lowest = (read.tee.course_rating, read.lowest.course_rating) if by_rating else (read.tee.par, read.lowest.par)
+    if lowest is None:
         raise HandicapError("Different tees are levelled by it under this book, and it is missing.", field=field)
+    if own is not None and lowest > own:
+        told = f"{number_words(Fraction(lowest))} lies above {number_words(Fraction(own))}, that of the player's own tees."
+        raise HandicapError(told, field=field, hint="Give the lowest of all tees.")
     return added_for_tees(read.tee, [read.tee, read.lowest], rules)
 
 

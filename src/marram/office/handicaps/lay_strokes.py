@@ -12,6 +12,7 @@ from marram.core.field_names import Field
 from marram.core.words import counted
 from marram.handicaps.adjusted_score import (
     HoleCard,
+    ScoreOf,
     adjusted_gross,
     entered_for_holes_not_played,
     hole_limits,
@@ -131,7 +132,12 @@ def _limits_under(book: Book, handicap: int | None, card: _Card) -> HandicapWork
     says = (*_limit_words(handicap, card), *said)
     citations = merged(cited.citations, plus_from.citations, of_holes)
     found = worked_out(book, called, Figure(value=total, unrounded=total), 0, says, citations)
-    return replace(found, holes=tuple(told), is_handicap=False)
+    return replace(found, holes=tuple(told), is_handicap=False, is_none=_makes_no_score(book, card))
+
+
+def _makes_no_score(book: Book, card: _Card) -> bool:
+    played = len(card.holes) - len(card.left_out)
+    return bool(card.left_out) and score_of(played, len(card.holes), holes_not_played_rules(book).value) is ScoreOf.NOTHING
 
 
 def _hole(place: int, card: _Card, strokes: int, most: int, entered: Mapping[int, int]) -> HoleWorkedOut:
@@ -162,7 +168,8 @@ def _holes_left_out(book: Book, handicap: int | None, card: _Card) -> tuple[Mapp
     if not fills or cited.value.filled_by is not FilledBy.NET_PAR:
         if fills:
             said.append("The holes not played take an expected differential; how the two are joined is not published.")
-        return {}, [*said, "The holes played alone are added."], cited.citations
+        alone = [] if made is ScoreOf.NOTHING else ["The holes played alone are added."]
+        return {}, [*said, *alone], cited.citations
     by_number = dict(enumerate(card.holes, start=1))
     entered = entered_for_holes_not_played(by_number, card.left_out, handicap or 0, cited.value)
     one_more = " and one for the first of them" if played < cited.value.first_one_more_below else ""

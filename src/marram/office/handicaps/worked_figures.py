@@ -79,6 +79,7 @@ class HandicapWorkedOut:
         citations: The rules.
         holes: Holes with their strokes, where it is laid on holes.
         players: Players among whom it is shared out, where there are several.
+        is_none: Whether what was given comes to no figure at all; the figure is then that of the parts.
     """
 
     book: str
@@ -91,11 +92,12 @@ class HandicapWorkedOut:
     citations: tuple[Citation, ...]
     holes: tuple[HoleWorkedOut, ...] = ()
     players: tuple[PlayerWorkedOut, ...] = ()
+    is_none: bool = False
 
     @property
     def shown(self) -> str:
         """The figure as it is written."""
-        return shown(self.figure.value, self.decimals, is_handicap=self.is_handicap)
+        return "none" if self.is_none else shown(self.figure.value, self.decimals, is_handicap=self.is_handicap)
 
     @property
     def shown_unrounded(self) -> str:
