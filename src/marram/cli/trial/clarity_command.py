@@ -6,11 +6,10 @@ from pathlib import Path
 
 import click
 
-from marram.cli.common import folder_at, json_option, write_whole
+from marram.cli.common import json_option
+from marram.cli.trial.exercise_options import FILE, bring_out, out_option, seed_option, table_option, trial_argument
 
-_FILE = click.Path(exists=True, path_type=Path, dir_okay=False)
-_trial = click.argument("trial", type=_FILE)
-_incidents = click.option("--incidents", required=True, type=_FILE, help="The written incidents.")
+_incidents = click.option("--incidents", required=True, type=FILE, help="The written incidents.")
 
 
 @click.group()
@@ -19,13 +18,13 @@ def clarity() -> None:
 
 
 @clarity.command()
-@_trial
+@trial_argument
 @_incidents
 @click.option("--officials", default=8, show_default=True, type=click.IntRange(1, 200), help="How many officials rule.")
 @click.option("--agreement", type=click.FloatRange(0, 1), help="Suppose so much agreement now, to tell how many rulings it needs.")
 @click.option("--matters", default=0.1, show_default=True, type=click.FloatRange(0.01, 1), help="Smallest difference that matters.")
-@click.option("--seed", required=True, help="Text from which it is drawn; keep it closed until the last day.")
-@click.option("-o", "--out", type=click.Path(path_type=Path, file_okay=False), help="Write sheets.pdf and table.csv to a folder.")
+@seed_option
+@out_option
 @json_option
 def plan(
     trial: Path,
@@ -39,27 +38,19 @@ def plan(
     as_json: bool,
 ) -> None:
     """Draw who rules which incident of a TRIAL under which text, with sheets to print and a table to bring back."""
-    from marram.answers.exercises.exercise_answer import exercise_plan_answer
-    from marram.answers.shape import json_text
-    from marram.cli.trial.exercise_text import drawn_text
     from marram.office.exercises.draw_exercise import clarity_sheets, draw_clarity
     from marram.office.workroom import Workroom
 
     room = Workroom()
     written = room.written_incidents(incidents)
     drawn = draw_clarity(room.trial(trial), written, officials=officials, seed=seed, agreement=agreement, matters=matters)
-    if out is not None:
-        folder = folder_at(out)
-        write_whole(folder / "table.csv", drawn.table)
-        write_whole(folder / "sheets.pdf", clarity_sheets(drawn, written))
-        click.echo(f"Written: {out / 'table.csv'}, {out / 'sheets.pdf'}", err=True)
-    click.echo(json_text(exercise_plan_answer(drawn)) if as_json else drawn_text(drawn))
+    bring_out(drawn, lambda: clarity_sheets(drawn, written), out, as_json=as_json)
 
 
 @clarity.command()
-@_trial
+@trial_argument
 @_incidents
-@click.option("--table", required=True, type=_FILE, help="The table as it came back.")
+@table_option
 @click.option(
     "--matters", default=0.1, show_default=True, type=click.FloatRange(0.01, 1), help="Smallest difference that matters, a share."
 )
