@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 from random import Random
 
@@ -144,3 +145,83 @@ def test_pace_is_refused_where_groups_under_both_sets_of_rules_share_a_course(ca
         (guard,) = finding["guards"]
         assert (guard["word"], guard["interval90"], finding["overall"]) == ("not shown that it is kept", None, "mixed")
         assert "each waits for the group ahead" in guard["reason"]
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (lambda cells: [*cells[:6], "both", cells[7]], "row 2, column arm: 'both'; expected one of trial, ordinary"),
+        (lambda cells: [*cells[:5], "3", *cells[6:]], "row 2, column round: 3 cannot be; expected 1 to 2"),
+        (lambda cells: [*cells[:5], "first", *cells[6:]], "row 2, column round: 'first' is no number"),
+        (lambda cells: [*cells[:3], "", cells[4], cells[5], "", cells[7]], "row 2, column arm: is empty and names no group"),
+        (lambda cells: [*cells[:6], {"trial": "ordinary", "ordinary": "trial"}[cells[6]], cells[7]], "has both sets of rules at once"),
+    ],
+)
+def test_a_row_that_cannot_be_is_told_by_row_and_column(
+    called: Run, tmp_path: Path, change: Callable[[list[str]], list[str]], words: str
+) -> None:
+    given = season(called, tmp_path, "cross-over", Built())
+    values = tmp_path / "values.csv"
+    lines = values.read_text(encoding="utf-8").splitlines()
+    values.write_text("\n".join([lines[0], ",".join(change(lines[1].split(","))), *lines[2:]]) + "\n", encoding="utf-8")
+    code, out, _ = called(*given, "--json")
+    assert code == 2
+    assert words in json.loads(out)["error"]["message"]
+
+
+def test_rows_without_a_round_are_queried_and_too_many_of_them_leave_too_little(called: Run, tmp_path: Path) -> None:
+    given = season(called, tmp_path, "cross-over", Built(trial=-6.0))
+    values = tmp_path / "values.csv"
+    rows = [line.split(",") for line in values.read_text(encoding="utf-8").splitlines()]
+    first_rounds = [number for number, cells in enumerate(rows) if cells[1] == "strokes" and cells[5] == "1"]
+    assert len(first_rounds) == 144
+    for number in first_rounds[:36]:
+        rows[number][5] = ""
+    values.write_text("\n".join(map(",".join, rows)) + "\n", encoding="utf-8")
+    answer = json.loads(called(*given, "--json")[1])
+    assert {row["reason"] for row in answer["left_out"]} == {"column round: it says no round, and which came first is what is weighed"}
+    assert len(answer["left_out"]) == 36
+    # the first 12 of 48 groups, with 3 players each, have their second round alone
+    assert answer["findings"][0]["reason"] == "25% of the 48 groups have no values"
+    assert sum(row["weighed"] for row in answer["rows"] if row["outcome"] == "strokes") == 252
+
+
+def test_two_rounds_of_a_group_of_which_no_row_says_which_are_told(called: Run, tmp_path: Path) -> None:
+    given = season(called, tmp_path, "cross-over", Built(trial=-6.0))
+    values = tmp_path / "values.csv"
+    values.write_text(values.read_text(encoding="utf-8").replace(",1,", ",,").replace(",2,", ",,"), encoding="utf-8")
+    code, out, _ = called(*given, "--json")
+    assert code == 2
+    assert "one of them is a slip, or says no round" in json.loads(out)["error"]["message"]
+
+
+def test_an_outcome_under_one_set_of_rules_alone_is_held_against_nothing(called: Run, tmp_path: Path) -> None:
+    given = season(called, tmp_path, "groups-within-a-day", Built(trial=-6.0))
+    values = tmp_path / "values.csv"
+    rows = [line for line in values.read_text(encoding="utf-8").splitlines() if ",strokes," not in line or ",ordinary," not in line]
+    values.write_text("\n".join(rows) + "\n", encoding="utf-8")
+    (finding,) = json.loads(called(*given, "--json")[1])["findings"]
+    assert (finding["verdict"], finding["estimate"]) == ("too little to judge", None)
+    assert finding["reason"].startswith("it was recorded under trial rules alone")
+
+
+def test_days_of_another_trial_than_the_plan_are_refused(called: Run, tmp_path: Path) -> None:
+    given = season(called, tmp_path, "cross-over", Built())
+    days, values = tmp_path / "days.csv", tmp_path / "values.csv"
+    values.write_text("day,outcome,value,player\nd01,strokes,80,a\nd02,strokes,80,a\n", encoding="utf-8")
+    days.write_text("day,date,rules,pair\nd01,2026-04-04,trial,p1\nd02,2026-04-11,ordinary,p1\n", encoding="utf-8")
+    code, out, _ = called(*given, "--json")
+    assert code == 4
+    assert "of day d01 the table of days says one set of rules" in json.loads(out)["error"]["message"]
+
+
+def test_a_plan_that_was_altered_is_refused(called: Run, tmp_path: Path) -> None:
+    given = season(called, tmp_path, "groups-within-a-day", Built())
+    plan = Path(given[-1])
+    plan.write_text(plan.read_text(encoding="utf-8").replace('"ordinary"', '"trial"', 1), encoding="utf-8")
+    assert "altered after it was frozen" in called(*given, "--json")[1]
+
+
+def test_other_ways_of_reckoning_are_for_paired_days_alone_and_that_is_told(called: Run, tmp_path: Path) -> None:
+    given = season(called, tmp_path, "cross-over", Built())
+    assert "for paired days alone" in json.loads(called(*given, "--sensitivity", "--json")[1])["remarks"][-1]

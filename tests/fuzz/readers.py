@@ -33,7 +33,10 @@ from marram.interchange.maps.foreign_geojson import Foreign, read_foreign_geojso
 from marram.interchange.maps.foreign_terms import read_terms
 from marram.interchange.maps.map_import import MapOptions, import_map
 from marram.office.handicaps.find_index import find_index
-from marram.office.trials.plan_trial import Spread, departures, plan_trial
+from marram.office.trials.designs.design_names import DesignName
+from marram.office.trials.designs.known_designs import DESIGNS, plan_by_design
+from marram.office.trials.designs.trial_design import AskedPlan
+from marram.office.trials.plan_trial import Spread, plan_trial
 from marram.office.workroom import Workroom
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulebook.book import Book
@@ -159,7 +162,9 @@ def _plan(random: Random, data: bytes) -> bytes:
 def _plans() -> Sequence[bytes]:
     spread = Spread(sd={"search_s": 9.0, "relief_s": 5.0, "rulings": 0.2}, met={}, players=60)
     made = plan_trial(trial(), spread, pairs=12, seed="a seed", left_out=frozenset({4}))
-    return (json_text(trial_plan_answer(made)).encode(),)
+    asked = AskedPlan(seed="a seed", days=3, groups=60, left_out=frozenset({1, 3, 4}))
+    drawn = [plan_by_design(trial(), spread, asked, name) for name in (DesignName.CROSS_OVER, DesignName.GROUPS)]
+    return tuple(json_text(trial_plan_answer(plan)).encode() for plan in (made, *drawn))
 
 
 @cache
@@ -168,7 +173,9 @@ def _records() -> object:
 
 
 def _read_plan(path: Path) -> None:
-    departures(Workroom().plan(path), _records())  # type: ignore[arg-type]
+    frozen = Workroom().plan(path)
+    for design in DESIGNS:
+        design.departures(frozen, _records())  # type: ignore[arg-type]
 
 
 def _sheet_rows() -> bytes:

@@ -30,7 +30,8 @@ def with_arms(observations: Sequence[Observation], days: Mapping[str, TrialDay],
     for side, by_arm in told.items():
         if len(by_arm) > 1:
             rows = " and ".join(f"{_place(found[0])} {arm.value}" for arm, found in sorted(by_arm.items()))
-            faults.add(_side_words(side), f"has both sets of rules at once: {rows}; one of them is a slip")
+            slip = "one of them is a slip" + ("" if side[2] is not None else ", or says no round")
+            faults.add(_side_words(side), f"has both sets of rules at once: {rows}; {slip}")
     found = []
     for entry in observations:
         day = days.get(entry.day)

@@ -82,7 +82,11 @@ def beside_findings(reported: TrialReported) -> TrialReported:
     Args:
         reported: What the records say.
     """
-    return replace(reported, weighed=with_sensitivity(reported.weighed))
+    beside = with_sensitivity(reported.weighed)
+    if beside is reported.weighed:
+        remarks = (*beside.records.remarks, "Other ways of reckoning are worked out for paired days alone.")
+        beside = replace(beside, records=replace(beside.records, remarks=remarks))
+    return replace(reported, weighed=beside)
 
 
 def report_file(reported: TrialReported, command: str, form: str) -> bytes:

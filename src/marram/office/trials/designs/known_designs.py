@@ -12,6 +12,7 @@ from marram.office.trials.designs.paired_days import PairedDays
 from marram.office.trials.designs.some_changes_a_day import SomeChangesADay
 from marram.office.trials.designs.stepped_rollout import SteppedRollOut
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
+from marram.office.trials.designs.units_design import UnitsDesign
 from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
@@ -54,7 +55,20 @@ def design_of(frozen: ReadPlan | None, records: TrialRecords) -> TrialDesign:
     if not found:
         hint = f"Days are weighed by: {', '.join(design.design for design in DESIGNS)}."
         raise StudyError(f"The plan is of a {frozen.design}.", where="plan", hint=hint)
+    _refuse_other_days(found[0], records)
     return found[0]
+
+
+def _refuse_other_days(design: TrialDesign, records: TrialRecords) -> None:
+    """See that a table of days is one of the design: whole days under one set of rules, or days on which rules differ."""
+    is_within = isinstance(design, UnitsDesign)
+    if not is_within and not isinstance(design, PairedDays):
+        return
+    other = next((day.day for day in records.days if (day.arm is None) is not is_within), None)
+    if other is not None:
+        says, hint = ("both", "trial or ordinary") if not is_within else ("one set of rules", "both")
+        message = f"The plan is of {design.design}, and of day {other} the table of days says {says}: these are not the days of the plan."
+        raise StudyError(message, where="days", hint=f"Write {hint} under rules, or weigh these days with their own plan.")
 
 
 def _as_the_tables_show(records: TrialRecords) -> TrialDesign:
