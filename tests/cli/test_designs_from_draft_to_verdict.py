@@ -35,10 +35,10 @@ DESIGNS = {
 }
 
 
-def season(called: Run, folder: Path, name: str, built: Built, *more: str) -> list[str]:
+def season(called: Run, folder: Path, name: str, built: Built, *options: str, more: str = "") -> list[str]:
     """The trial, its plan by a design, and the records of its days; gives the words of the report command."""
     trial, plan = folder / "trial.toml", folder / "plan.json"
-    trial.write_text(TRIAL, encoding="utf-8")
+    trial.write_text(TRIAL + more, encoding="utf-8")
     spread = ["--sd", "strokes=5", "--sd", "penalty_strokes=3"]
     code, _, err = called(
         "trial", "plan", str(trial), "--seed", "moor", "--design", name, *DESIGNS[name][0], *more, *spread, "-o", str(plan)
@@ -225,3 +225,20 @@ def test_a_plan_that_was_altered_is_refused(called: Run, tmp_path: Path) -> None
 def test_other_ways_of_reckoning_are_for_paired_days_alone_and_that_is_told(called: Run, tmp_path: Path) -> None:
     given = season(called, tmp_path, "cross-over", Built())
     assert "for paired days alone" in json.loads(called(*given, "--sensitivity", "--json")[1])["remarks"][-1]
+
+
+def test_a_change_that_the_plan_sends_to_a_station_has_no_word_from_the_days(called: Run, tmp_path: Path) -> None:
+    second = """
+[[change]]
+key = "overhanging-ball-wait.wait_s"
+was = 10
+now = 20
+because = "Too short."
+expects = { outcome = "penalty_strokes", direction = "down", matters = 1 }
+observes = ["penalty_strokes"]
+"""
+    given = season(called, tmp_path, "groups-within-a-day", Built(trial=-6.0), "--leave-out", "2", more=second)
+    findings = json.loads(called(*given, "--json")[1])["findings"]
+    assert findings[0]["overall"] == "did what it was meant to"
+    assert findings[1]["verdict"] == "too little to judge"
+    assert "station" in findings[1]["reason"]

@@ -9,7 +9,9 @@ import pytest
 from marram.core.errors import StudyError
 from marram.evidence.designs.drawn_lots import draw_halves, draw_orders
 from marram.evidence.plan import Design
+from marram.evidence.planning.rehearsal import RehearsedChange, rehearse
 from marram.evidence.planning.units_plan import precision_in_days, precision_in_turn, units_needed
+from marram.evidence.verdicts import Overall
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.known_designs import plan_by_design
 from marram.office.trials.designs.trial_design import AskedPlan
@@ -118,6 +120,9 @@ def test_the_outlook_of_units_is_that_of_as_many_pairs_that_tell_as_much() -> No
     assert isinstance(change.outlook, tuple)
     assert change.outlook[0].did < 0.01
     assert change.outlook[-1].did > 0.99
+    as_change = RehearsedChange(number=1, outcome="strokes", matters=2, sd=5.0, wants_less=True)
+    of_pairs = rehearse([as_change], pairs=72)
+    assert [told.did for told in change.outlook] == pytest.approx([told.overall[Overall.DID] for told in of_pairs])
 
 
 @pytest.mark.parametrize(
@@ -131,6 +136,7 @@ def test_the_outlook_of_units_is_that_of_as_many_pairs_that_tell_as_much() -> No
             {"days": 2, "groups": 20},
             r"40 groups find an effect on the strokes of a round from .* up; what matters is 2",
         ),
+        (DesignName.GROUPS, 3.0, {"days": 3, "groups": 24}, r"from 2\.01 strokes up; what matters is 2 strokes\. 74 groups would do"),
         (DesignName.GROUPS, 900.0, {"days": 2, "groups": 20}, "More than 10,000 groups would be needed"),
         (DesignName.CROSS_OVER, 3.0, {"pairs": 10}, "not planned by pairs"),
         (DesignName.CROSS_OVER, 3.0, {"waves": 2}, "not planned by waves"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -16,7 +17,7 @@ from marram.office.trials.designs.known_designs import DESIGNS, design_of, plan_
 from marram.office.trials.designs.trial_design import AskedPlan
 from marram.office.trials.plan_trial import ReadPlan, Spread
 from marram.office.workroom import Workroom
-from marram.records.rows import TrialRecords
+from marram.records.rows import Arm, Observation, TrialDay, TrialRecords
 from tests.support.seasons import expecting, trial_of
 
 EXAMPLES = Path(__file__).resolve().parents[3] / "examples"
@@ -60,3 +61,27 @@ def test_paired_days_are_planned_by_their_pairs_alone(option: str) -> None:
     asked = AskedPlan(seed="moor", **{option: 2})  # type: ignore[arg-type]
     with pytest.raises(StudyError, match=f"planned by their pairs; {option} of another design"):
         plan_by_design(trial_of(expecting("search_s", 5)), Spread(sd={"search_s": 4.0}, met={}, players=60), asked)
+
+
+@pytest.mark.parametrize(
+    ("rows", "name"),
+    [
+        ([("g1", None, Arm.TRIAL), ("g2", None, Arm.ORDINARY)], DesignName.GROUPS),
+        ([("g1", 1, Arm.TRIAL), ("g1", 2, Arm.ORDINARY), ("g2", 1, Arm.TRIAL), ("g2", 2, Arm.ORDINARY)], DesignName.CROSS_OVER_BY_HALF),
+        ([("g1", 1, Arm.TRIAL), ("g1", 2, Arm.ORDINARY), ("g2", 1, Arm.ORDINARY), ("g2", 2, Arm.TRIAL)], DesignName.CROSS_OVER),
+        ([("g1", 1, Arm.TRIAL), ("g2", 1, Arm.ORDINARY), ("g1", 2, Arm.ORDINARY)], DesignName.CROSS_OVER),
+    ],
+)
+def test_without_a_plan_the_tables_show_the_design(rows: list[tuple[str, int | None, Arm]], name: DesignName) -> None:
+    day = TrialDay(day="d1", dated=date(2026, 4, 4), pair="", arm=None, course="Moor")
+    values = tuple(Observation(day="d1", outcome="strokes", value=80, group=group, round=number, arm=arm) for group, number, arm in rows)
+    assert design_of(None, TrialRecords(days=(day,), observations=values)).name is name
+
+
+@pytest.mark.parametrize(
+    ("design", "arm"), [(Design.PAIRED_DAYS, None), (Design.CROSS_OVER, Arm.TRIAL), (Design.GROUPS_IN_A_DAY, Arm.TRIAL)]
+)
+def test_days_that_are_not_those_of_the_plan_are_refused(design: Design, arm: Arm | None) -> None:
+    day = TrialDay(day="d1", dated=date(2026, 4, 4), pair="p1", arm=arm, course="Moor")
+    with pytest.raises(StudyError, match="of day d1 the table of days says"):
+        design_of(ReadPlan(stamp="", trial_stamp="", pairs=(), design=design), TrialRecords(days=(day,), observations=()))
