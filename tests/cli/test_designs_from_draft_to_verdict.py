@@ -41,7 +41,7 @@ def season(called: Run, folder: Path, name: str, built: Built, *options: str, mo
     trial.write_text(TRIAL + more, encoding="utf-8")
     spread = ["--sd", "strokes=5", "--sd", "penalty_strokes=3"]
     code, _, err = called(
-        "trial", "plan", str(trial), "--seed", "moor", "--design", name, *DESIGNS[name][0], *more, *spread, "-o", str(plan)
+        "trial", "plan", str(trial), "--seed", "moor", "--design", name, *DESIGNS[name][0], *options, *spread, "-o", str(plan)
     )
     assert code == 0, err
     drawn, chance = Workroom().plan(plan).drawn, Random(7)
