@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -171,3 +172,30 @@ def test_other_designs_refuse_what_is_not_theirs(tmp_path: Path, design: str, mo
     done = marram("trial", "plan", "trial.toml", "--design", design, "--seed", "s", "--sd", "relief_s=3", *more, cwd=tmp_path)
     assert done.returncode != 0
     assert "which was asked for" in done.stderr
+
+
+def rewritten(folder: Path, table: str, row_of: Callable[[list[str]], list[str] | None]) -> None:
+    """A table with each row made anew, or left out."""
+    head, *rows = (folder / table).read_text(encoding="utf-8").splitlines()
+    kept = [",".join(row) for row in (row_of(row.split(",")) for row in rows) if row is not None]
+    (folder / table).write_text("\n".join([head, *kept]) + "\n", encoding="utf-8")
+
+
+def test_values_that_are_all_the_same_give_no_word(tmp_path: Path) -> None:
+    planned(tmp_path, 3)
+    season_of_changes(tmp_path, {})
+    rewritten(tmp_path, "values.csv", lambda row: [*row[:2], "60", row[3]])
+    report = report_of(tmp_path)
+    assert {finding["verdict"] for finding in report["findings"]} == {"too little to judge"}
+    assert all("all the same" in finding["reason"] for finding in report["findings"])
+    assert any("All 160 values" in remark for remark in report["remarks"])
+
+
+def test_an_outcome_recorded_on_the_days_of_one_change_alone_says_nothing_of_it(tmp_path: Path) -> None:
+    planned(tmp_path, 3)
+    season_of_changes(tmp_path, {1: -12.0})
+    on = {unit["day"] for unit in drawn_in(tmp_path / "plan.json") if 1 in unit["changes"]}
+    rewritten(tmp_path, "values.csv", lambda row: row if row[0] in on else None)
+    first = report_of(tmp_path)["findings"][0]
+    assert first["verdict"] == "too little to judge"
+    assert "it was recorded on days with it alone" in first["reason"]

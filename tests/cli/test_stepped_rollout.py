@@ -147,3 +147,19 @@ def test_an_open_roll_out_at_its_end_has_its_word(tmp_path: Path) -> None:
     (finding,) = report_of(tmp_path)["findings"]
     assert not finding["interim"]
     assert finding["verdict"] == "went with it: clearly enough to matter"
+
+
+def test_values_that_are_all_the_same_or_of_one_kind_of_day_give_no_word(tmp_path: Path) -> None:
+    planned(tmp_path, "--days", "2")
+    season_of_steps(tmp_path, lambda _: -12.0)
+    head, *rows = (tmp_path / "values.csv").read_text(encoding="utf-8").splitlines()
+    same = [",".join([*row.split(",")[:2], "60", row.split(",")[3]]) for row in rows]
+    (tmp_path / "values.csv").write_text("\n".join([head, *same]) + "\n", encoding="utf-8")
+    (finding,) = report_of(tmp_path)["findings"]
+    assert finding["verdict"] == "too little to judge"
+    assert "all the same" in finding["reason"]
+    trial = {row.split(",")[0] for row in (tmp_path / "days.csv").read_text(encoding="utf-8").splitlines() if ",trial," in row}
+    (tmp_path / "values.csv").write_text("\n".join([head, *(row for row in rows if row.split(",")[0] in trial)]) + "\n", encoding="utf-8")
+    (finding,) = report_of(tmp_path)["findings"]
+    assert finding["verdict"] == "too little to judge"
+    assert "it was recorded on trial days alone" in finding["reason"]

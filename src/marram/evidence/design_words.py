@@ -82,7 +82,7 @@ CHANGES = DesignWords(
     is_of_days=True,
     how="on each day some of the changes were on and others not, in drawn order, so that the days tell each change from the others. Days "
     "are weighed, not groups or players: groups of one day wait for each other.",
-    no_spread="too few days were played alike to see how much days differ by themselves; what stands out is a hint and no more",
+    no_spread="days that were played alike are too few, or all the same, to see how much days differ by themselves",
 )
 STEPS = DesignWords(
     design=Design.STEPPED,
@@ -94,7 +94,7 @@ STEPS = DesignWords(
     how="one after another the courses went over to the trial rules, at steps that were drawn. Each course is held against itself and each "
     "period against the courses that had not yet gone over, and the limits come of the draw of the steps. What went with the rules is "
     "told, not what they caused.",
-    no_spread="the steps could have been dealt out in too few ways to bound anything",
+    no_spread="the periods are all the same, or the steps could have been dealt out in too few ways to bound anything",
     parts="periods of the courses",
     cleared_of="with courses and season taken out ",
     went_with={

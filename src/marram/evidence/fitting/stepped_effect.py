@@ -225,7 +225,9 @@ def _tested(values: Sequence[float], ground: Sequence[Sequence[float]], played: 
     import numpy as np
 
     basis, _ = np.linalg.qr(np.array(ground).T)
-    observed = np.array(values)
+    observed, size = np.array(values), max(float(np.abs(values).max()), 1e-300)
+    left = _cleared(observed[None, :], basis)[0]
+    observed = left if float(np.abs(left).max()) > _SAME * size else np.zeros_like(left)  # what is all the same differs by rounding alone
     own, others = _cleared(np.array([played]), basis), _cleared(dealt, basis)
     length = float(np.linalg.norm(own))
     unit = own[0] / length
@@ -234,7 +236,6 @@ def _tested(values: Sequence[float], ground: Sequence[Sequence[float]], played: 
     shown, shares = float(unit @ observed), others @ unit
     shown_by = others @ observed
     lows, highs = _ends(shown, shown_by, shares)
-    size = max(float(np.abs(observed).max()), 1e-300)
     p = float((np.abs(shown_by) >= abs(shown) - _SAME * size).mean())
     return _Tested(shown / length, p, tuple(np.sort(lows / length).tolist()), tuple(np.sort(highs / length)[::-1].tolist()))
 

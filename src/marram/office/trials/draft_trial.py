@@ -110,7 +110,8 @@ def _confounded(outcome: str, numbers: Sequence[int]) -> DraftFault:
     named = f"{', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
     message = f"Changes {named} are all to move {outcome}, on the same days: no day can say which of them did it."
     remedy = (
-        "Give them outcomes of their own, try them in different trials, or judge all but one at a station; else they are weighed together."
+        "Give them outcomes of their own, plan days with some of the changes, try them in different trials, or judge all but one at a "
+        "station; else they are weighed together."
     )
     return _fault(None, message, remedy, stops=False)
 
