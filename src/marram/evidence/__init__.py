@@ -1,7 +1,7 @@
 """Evidence: plans of trials in pairs of days, effects with their intervals, guards and verdicts."""
 
-from marram.evidence.effects import Interval, PairedDifference, Ratio, log_mean, paired_days
-from marram.evidence.guards import GuardWord, equivalence_p, guard_either_way, guard_of
+from marram.evidence.effects import Interval, PairedDifference, Ratio, paired_days
+from marram.evidence.guards import GuardWord, guard_either_way, guard_of
 from marram.evidence.plan import Design, Primary, TrialPlan, plan
 from marram.evidence.rates import PairedCounts, PooledRatio, RateRatio, pooled_ratio, rate_ratio
 from marram.evidence.shares import Share, Steps, share, steps
@@ -24,11 +24,9 @@ __all__ = [
     "Verdict",
     "Wanted",
     "as_wanted",
-    "equivalence_p",
     "guard_either_way",
     "guard_of",
     "holm",
-    "log_mean",
     "overall_of",
     "paired_days",
     "pairs_to_settle",

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import exp, inf, isfinite, log, sqrt
+from math import exp, inf, isfinite, sqrt
 from statistics import fmean, stdev
 from typing import Protocol
 
@@ -268,25 +268,6 @@ def paired_days(pairs: Sequence[tuple[str, float, float]], *, seed: int = 1) -> 
         ordinary_mean=fmean(ordinary for _, _, ordinary in pairs),
         seed=seed,
     )
-
-
-def log_mean(pairs: Sequence[tuple[str, Sequence[float], Sequence[float]]], *, seed: int = 1) -> Ratio:
-    """How many times as long the typical ruling takes: ratio of geometric means, from the day means of the logarithms.
-
-    Args:
-        pairs: For each pair its name, every value of the trial day and every value of the ordinary day, all above zero, in one unit.
-        seed: As for `paired_days`.
-
-    Raises:
-        StudyError: A day has no value, or a value is not above zero.
-    """
-    for name, *days in pairs:
-        for arm, values in zip(("trial", "ordinary"), days, strict=True):
-            if not values or not all(isfinite(value) and value > 0 for value in values):
-                found = "no value" if not values else f"the value {next(v for v in values if not (isfinite(v) and v > 0))}"
-                hint = "Leave the pair out, or correct the record: each must be a number above zero."
-                raise StudyError(f"The {arm} day has {found}.", where=f"pair {name}", hint=hint)
-    return ratio_of([(name, fmean(map(log, trial)), fmean(map(log, ordinary))) for name, trial, ordinary in pairs], seed=seed)
 
 
 def ratio_of(logs: Sequence[tuple[str, float, float]], *, seed: int) -> Ratio:

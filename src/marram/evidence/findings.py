@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from marram.core.words import counted
 from marram.evidence.looks import Look, Looks
+from marram.evidence.ranks import rated_by_all
 from marram.evidence.verdicts import holm
 from marram.evidence.weighing.account import account_for
 from marram.evidence.weighing.by_pairs import ByPairs
@@ -14,6 +15,7 @@ from marram.evidence.weighing.comparing import Comparing, ComparingApart
 from marram.evidence.weighing.odd_rows import RuleLimits, limited_by, limits_of, query_rows
 from marram.evidence.weighing.one_change import Moment, OneChange
 from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
+from marram.records.outcomes import outcomes
 from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.overlays.trial_terms import Status
@@ -65,6 +67,7 @@ def weigh_trial(
         findings=findings,
         pairs=played,
         is_interim=is_interim,
+        rated=rated_by_all(outcomes()["fair"], asked),
         look=at.look,
         planned_pairs=planned_pairs,
         words=words,

@@ -56,24 +56,6 @@ def guard_either_way(interval90: Interval, margin: float) -> GuardWord:
     return GuardWord.HARMED if interval90.high < -margin or interval90.low > margin else GuardWord.OPEN
 
 
-def equivalence_p(differences: Sequence[float], margin: float) -> float:
-    """The p value of the two one-sided tests that the mean difference of pairs of days lies inside the margins.
-
-    Args:
-        differences: One difference for each pair, in the unit of the outcome.
-        margin: How much it may change either way.
-
-    Raises:
-        StudyError: The margin is not above zero, or there are fewer than two differences.
-    """
-    from statsmodels.stats.weightstats import DescrStatsW
-
-    _check(margin)
-    if len(differences) < 2:
-        raise StudyError(f"{len(differences)} difference cannot be tested against a margin.", hint="Two pairs of days are the least.")
-    return float(DescrStatsW(list(differences)).ttost_mean(-margin, margin)[0])
-
-
 def equivalence_of_groups_p(first: Sequence[float], second: Sequence[float], margin: float) -> float:
     """The p value of the two one-sided tests that the means of two different lots of groups or players lie within a margin.
 

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import fmean
 
 from marram.core.errors import StudyError
+from marram.records.outcomes import Outcome
+from marram.records.rows import Arm, TrialRecords
+
+FEWEST_RATED = 3
+"""Changes that must be rated to be put in order."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +45,40 @@ class RankedChanges:
     chi2: float
     degrees_of_freedom: int
     p: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RatedAlike:
+    """How the same players rate the changes of a trial.
+
+    Attributes:
+        changes: Numbers of the changes, in order.
+        players: How many rated every one of them.
+        ranked: What their ratings say.
+    """
+
+    changes: tuple[int, ...]
+    players: int
+    ranked: RankedChanges
+
+
+def rated_by_all(outcome: Outcome, records: TrialRecords) -> RatedAlike | None:
+    """How players who answered the same of every change on trial days put them in order; None where too few did, or none differs.
+
+    Args:
+        outcome: The answer.
+        records: What was recorded.
+    """
+    arm_of = records.arm_finder()
+    given: dict[str, dict[int, list[float]]] = defaultdict(lambda: defaultdict(list))
+    for entry in records.observations:
+        if entry.outcome == outcome.key and entry.player and entry.change is not None and arm_of(entry) is Arm.TRIAL:
+            given[entry.player][entry.change].append(entry.value)
+    changes = tuple(sorted({change for own in given.values() for change in own}))
+    ratings = [[fmean(own[change]) for change in changes] for own in given.values() if len(own) == len(changes)]
+    if len(changes) < FEWEST_RATED or len(ratings) < 2 or all(len(set(row)) == 1 for row in ratings):
+        return None
+    return RatedAlike(changes=changes, players=len(ratings), ranked=rank_changes(ratings))
 
 
 def compare_ranks(first: Sequence[float], second: Sequence[float]) -> Better:
@@ -74,7 +115,7 @@ def rank_changes(ratings: Sequence[Sequence[float]]) -> RankedChanges:
     from scipy.stats import friedmanchisquare, rankdata
 
     changes = {len(row) for row in ratings}
-    if len(ratings) < 2 or len(changes) != 1 or min(changes) < 3:
+    if len(ratings) < 2 or len(changes) != 1 or min(changes) < FEWEST_RATED:
         raise StudyError("The ratings cannot be ranked.", hint="Give ratings of the same three or more changes by two or more players.")
     if all(len(set(row)) == 1 for row in ratings):
         raise StudyError("Every player rates all changes alike.", hint="There is no order to be tested.")

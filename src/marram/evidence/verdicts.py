@@ -169,11 +169,6 @@ def holm(p_values: Sequence[float]) -> tuple[float, ...]:
     return tuple(raised)
 
 
-def p_words(p: float) -> str:
-    """A p value as it stands on the page: three decimals, "<0.001" below."""
-    return "<0.001" if p < 0.001 else f"{p:.3f}"
-
-
 _MET = frozenset({Verdict.DOES_IT, Verdict.DOES_IT_SIZE_OPEN})
 _FAILED = frozenset({Verdict.NO_DIFFERENCE, Verdict.OPPOSITE, Verdict.OPPOSITE_SLIGHT})
 

@@ -91,3 +91,13 @@ def test_a_second_answer_is_refused_as_is_nothing() -> None:
         weigh_clarity([*rulings(1), rulings(1)[0]], matters=0.1)
     with pytest.raises(StudyError, match="Nothing"):
         weigh_clarity([], matters=0.1)
+
+
+def test_kappa_is_told_where_equally_many_ruled_each_incident() -> None:
+    """Two and two of four each time: (2 x 1 + 2 x 1) / 12 = 1/3 agree, half by chance: (1/3 - 1/2) / (1/2) (Fleiss, 1971)."""
+    given = rulings(0)
+    present = next(text for text in weigh_clarity(given, matters=0.1).texts if text.wording is Wording.PRESENT)
+    assert present.kappa == pytest.approx(-1 / 3)
+    one_less = [entry for entry in given if not (entry.official == "o0" and entry.incident == "i0" and entry.wording is Wording.PRESENT)]
+    present = next(text for text in weigh_clarity(one_less, matters=0.1).texts if text.wording is Wording.PRESENT)
+    assert present.kappa is None

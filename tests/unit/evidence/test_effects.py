@@ -1,12 +1,12 @@
 """Effects from pairs of days: estimate, intervals, and the exact test by turning the coins."""
 
 from itertools import product
-from math import exp, inf, log
+from math import inf
 
 import pytest
 
 from marram.core.errors import StudyError
-from marram.evidence.effects import Interval, log_mean, paired_days
+from marram.evidence.effects import Interval, paired_days
 
 MINUTES = [("a", 241.0, 249.0), ("b", 238.0, 240.0), ("c", 255.0, 252.0), ("d", 229.0, 238.0), ("e", 247.0, 250.5), ("f", 236.0, 245.0)]
 
@@ -96,25 +96,6 @@ def test_equal_differences_bound_nothing() -> None:
 def test_what_cannot_be_weighed_is_refused(pairs: list[tuple[str, float, float]], words: str) -> None:
     with pytest.raises(StudyError, match=words):
         paired_days(pairs)
-
-
-def test_the_ratio_of_typical_times_is_that_of_geometric_means() -> None:
-    pairs = [("a", [60.0, 120.0], [90.0, 90.0]), ("b", [50.0], [100.0]), ("c", [30.0, 30.0, 240.0], [80.0])]
-    found = log_mean(pairs)
-    geometric = [((60 * 120) ** 0.5 / 90), 50 / 100, (30 * 30 * 240) ** (1 / 3) / 80]
-    assert found.estimate == pytest.approx(exp(sum(log(ratio) for ratio in geometric) / 3))
-    assert found.interval95.low == pytest.approx(exp(found.log.interval95.low))
-    assert found.interval95.low < found.interval90.low < found.estimate < found.interval90.high < found.interval95.high
-
-
-def test_the_ratio_of_one_pair_has_no_bounds() -> None:
-    assert log_mean([("a", [60.0], [30.0])]).interval95 == Interval(low=0.0, high=inf)
-
-
-@pytest.mark.parametrize(("trial", "words"), [([], "no value"), ([40.0, 0.0], "value 0.0"), ([-3.0], "value -3.0")])
-def test_a_time_must_be_above_zero(trial: list[float], words: str) -> None:
-    with pytest.raises(StudyError, match=f"pair b.*trial day.*{words}"):
-        log_mean([("a", [20.0], [30.0]), ("b", trial, [30.0])])
 
 
 def test_an_interval_turns_round() -> None:

@@ -7,7 +7,7 @@ import pytest
 from marram.core.errors import StudyError
 from marram.evidence.effects import Interval, paired_days
 from marram.evidence.guards import GuardWord
-from marram.evidence.verdicts import Overall, Verdict, Wanted, as_wanted, holm, overall_of, p_words, pairs_to_settle, verdict_of
+from marram.evidence.verdicts import Overall, Verdict, Wanted, as_wanted, holm, overall_of, pairs_to_settle, verdict_of
 
 
 def wanted(estimate: float, low95: float, high95: float, low90: float, high90: float) -> Wanted:
@@ -109,8 +109,3 @@ def test_holm_by_hand() -> None:
 def test_holm_takes_p_values_only() -> None:
     with pytest.raises(StudyError, match="not all p values"):
         holm([0.2, 1.2])
-
-
-@pytest.mark.parametrize(("p", "words"), [(0.0004, "<0.001"), (0.001, "0.001"), (0.04949, "0.049"), (1.0, "1.000")])
-def test_a_p_value_is_written_with_three_decimals(p: float, words: str) -> None:
-    assert p_words(p) == words

@@ -159,6 +159,7 @@ class TextShape(Shape, frozen=True, kw_only=True):
         raw_agreement: Mean share of pairs of officials that agree.
         alpha: Agreement beyond chance (Krippendorff).
         alpha_interval95: Its 95 % interval.
+        kappa: Agreement beyond chance (Fleiss); null where not every incident was ruled by equally many.
         words: What is said of it.
         right: Share of answers that are what the text means; null where that is not known.
         right_interval95: Its 95 % interval; null where it is not known.
@@ -171,6 +172,7 @@ class TextShape(Shape, frozen=True, kw_only=True):
     raw_agreement: float
     alpha: float
     alpha_interval95: Limits
+    kappa: float | None
     words: str
     right: float | None
     right_interval95: Limits | None
@@ -349,6 +351,7 @@ def _text(text: TextClarity) -> TextShape:
         raw_agreement=round(text.raw, 4),
         alpha=round(text.alpha, 4),
         alpha_interval95=(round(text.alpha_interval95.low, 4), round(text.alpha_interval95.high, 4)),
+        kappa=None if text.kappa is None else round(text.kappa, 4),
         words=text.words,
         right=None if text.right is None else round(text.right.estimate, 4),
         right_interval95=None if text.right is None else _limits(text.right.interval95),

@@ -14,6 +14,7 @@ from marram.office.trials.report_trial import finding_lines, headline_of
 if TYPE_CHECKING:
     from marram.evidence.effects import Interval
     from marram.evidence.fitting.adjusted_pairs import AdjustedDifference
+    from marram.evidence.ranks import RatedAlike
     from marram.evidence.rates import RateRatio
     from marram.evidence.weighing.account import RowsOfDay
     from marram.evidence.weighing.answers_given import AnswersCompared, AnswersTold
@@ -322,6 +323,24 @@ class RowsOfDayShape(Shape, frozen=True, kw_only=True):
     left_out: tuple[ReasonShape, ...]
 
 
+class RatedShape(Shape, frozen=True, kw_only=True):
+    """How the same players rate the changes of a trial.
+
+    Attributes:
+        changes: Numbers of the changes.
+        players: Players who rated every one of them.
+        mean_ranks: Mean rank of each change, the fairest highest.
+        chi2: Friedman's statistic.
+        p: How often chance alone would show as much if all were rated alike, as a part of 1.
+    """
+
+    changes: tuple[int, ...]
+    players: int
+    mean_ranks: tuple[float, ...]
+    chi2: float
+    p: float
+
+
 class TrialReportAnswer(Answer, frozen=True, kw_only=True):
     """One verdict for each change of a trial, from the records of its days.
 
@@ -338,6 +357,7 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
         left_out: Rows that were not weighed.
         interim: Whether the plan is not at its end.
         look: The look of the plan that the report is; null where none is planned now.
+        rated: How players who said of every change how fair it is put them in order; null where too few did.
         rows: What became of every row, by outcome and day.
         remarks: What the reader should know besides.
     """
@@ -354,6 +374,7 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
     left_out: tuple[RowLeftOutShape, ...]
     interim: bool
     look: LookShape | None
+    rated: RatedShape | None
     rows: tuple[RowsOfDayShape, ...]
     remarks: tuple[str, ...]
 
@@ -381,6 +402,7 @@ def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAns
         ),
         interim=weighed.is_interim,
         look=look_shape(weighed),
+        rated=None if weighed.rated is None else _rated(weighed.rated),
         rows=tuple(map(_rows, weighed.rows)),
         remarks=tuple(weighed.records.remarks),
     )
@@ -523,6 +545,16 @@ def _compared(compared: AnswersCompared) -> AnswersComparedShape:
         chance_of_higher=round(compared.chance_of_better, 4),
         interval95=(round(0.5 + ends.low, 4), round(0.5 + ends.high, 4)) if ends.is_bounded else None,
         pairs=compared.better.pairs,
+    )
+
+
+def _rated(rated: RatedAlike) -> RatedShape:
+    return RatedShape(
+        changes=rated.changes,
+        players=rated.players,
+        mean_ranks=tuple(round(rank, 4) for rank in rated.ranked.mean_ranks),
+        chi2=round(rated.ranked.chi2, 4),
+        p=round(rated.ranked.p, 6),
     )
 
 

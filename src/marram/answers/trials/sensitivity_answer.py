@@ -16,16 +16,17 @@ class SensitivityShape(Shape, frozen=True, kw_only=True):
 
     Attributes:
         way: The way: `rows` (a model of the rows), `within players`, `course by course`, `trimmed days`, `without one pair`,
-            `missing filled in` or `events by themselves`.
+            `missing filled in`, `events by themselves`, `days by rank` or `days as two lots`.
         outcome: The outcome.
         question: The question that was answered; empty for what is no answer.
-        scale: `difference` (trial days less ordinary days), `ratio of times`, `ratio of rates` or `ratio of odds`; of a ratio 1 is no
-            difference.
+        scale: `difference` (trial days less ordinary days), `ratio of times`, `ratio of rates` or `ratio of odds`, of which 1 is no
+            difference, or `chance of a higher value`, of which half is none.
         estimate: What it says; null where it cannot be worked out.
         interval95: Its 95 % interval, or without one pair the range over all pairs; null where there is none.
         rows: How many values it rests on.
         model: What was reckoned, in words.
-        p: One-sided p of events by themselves; null elsewhere.
+        p: One-sided p of events by themselves and of ranks, exact p of yes and no within players, p of lying outside the margin
+            for two lots; null elsewhere.
         why_none: Why it cannot be worked out; empty where it can.
     """
 

@@ -89,6 +89,8 @@ def _text_lines(text: TextClarity) -> list[str]:
         f"{_TEXTS[text.wording.value].capitalize()}: {text.words}. {text.raw:.0%} of the pairs agree; beyond chance {text.alpha:.2f} "
         f"({low:.2f} to {high:.2f}); {text.officials} officials, {text.incidents} incidents."
     ]
+    if text.kappa is not None:
+        lines.append(f"By Fleiss' kappa {text.kappa:.2f} beyond chance, since equally many ruled each incident.")
     if text.right is not None:
         interval = text.right.interval95
         lines.append(f"As the text means it: {text.right.estimate:.0%} of the answers ({interval.low:.0%} to {interval.high:.0%}).")

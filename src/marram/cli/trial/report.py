@@ -64,7 +64,7 @@ def report(
 
 
 def _text(reported: TrialReported) -> str:
-    from marram.office.trials.report_trial import rows_told
+    from marram.office.trials.report_trial import rated_told, rows_told
 
     weighed, plan_stamp = reported.weighed, reported.plan_stamp or "no plan given"
     lines = [
@@ -74,6 +74,7 @@ def _text(reported: TrialReported) -> str:
     ]
     for finding in weighed.findings:
         lines += ["", *_finding_lines(reported, finding)]
+    lines += [line for sentence in rated_told(reported) for line in ("", _wrapped(sentence))]
     lines += ["", "What became of every row", *map(_wrapped, rows_told(reported))]
     queried = [row for row in weighed.records.left_out if row.is_query]
     if queried:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from marram.core.errors import StudyError
-from marram.evidence.clarity.agreement import words_for
+from marram.evidence.clarity.agreement import agreement_of, words_for
 from marram.evidence.clarity.alpha import alpha
 from marram.evidence.effects import Interval, PairedDifference, paired_days
 from marram.evidence.verdicts import FEWEST_PAIRS, Verdict, as_wanted, verdict_of
@@ -62,6 +62,7 @@ class TextClarity:
         raw: Mean share of pairs of officials that agree on an incident.
         alpha: Agreement beyond chance (Krippendorff, nominal).
         alpha_interval95: Its 95 % interval, by drawing incidents anew.
+        kappa: Agreement beyond chance (Fleiss); None where not every incident was ruled by equally many.
         words: What is said of it.
         right: Share of answers that are what the text means; None where that is not given.
         split: Incidents on which officials split, each with its answers and how often each was given; the worst first.
@@ -73,6 +74,7 @@ class TextClarity:
     raw: float
     alpha: float
     alpha_interval95: Interval
+    kappa: float | None
     words: str
     right: ClusteredShare | None
     split: tuple[tuple[str, tuple[tuple[str, int], ...]], ...]
@@ -174,10 +176,18 @@ def _text(wording: Wording, rulings: Sequence[Ruled], meant: Mapping[tuple[str, 
         raw=sum(agreed.values()) / len(agreed),
         alpha=found,
         alpha_interval95=limits,
+        kappa=_kappa(answers),
         words=words_for(found),
         right=clustered_share(right) if right else None,
         split=tuple((name, tuple(answers[name].most_common())) for _, name in split),
     )
+
+
+def _kappa(answers: Mapping[str, Counter[str]]) -> float | None:
+    known = sorted({answer for given in answers.values() for answer in given})
+    counts = [[given[answer] for answer in known] for given in answers.values()]
+    officials = {sum(row) for row in counts}
+    return agreement_of(counts).kappa if len(officials) == 1 and min(officials) > 1 else None
 
 
 def _alpha_with_limits(rulings: Sequence[Ruled], incidents: Sequence[str]) -> tuple[float, Interval]:

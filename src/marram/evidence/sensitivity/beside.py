@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from marram.evidence.plan import Design
-from marram.evidence.sensitivity.by_days import Days, events_line, filled_line, trimmed_line, without_one_line
+from marram.evidence.sensitivity.by_days import Days, events_line, filled_line, ranks_line, trimmed_line, two_lots_line, without_one_line
 from marram.evidence.sensitivity.by_rows import Row, course_line, player_line, row_line
 from marram.evidence.sensitivity.sensitivity_line import SensitivityLine
 from marram.evidence.verdicts import FEWEST_PAIRS
@@ -14,7 +14,7 @@ from marram.evidence.weighing.answers_given import answers_about
 from marram.evidence.weighing.by_pairs import ByPairs, ComparedPairs
 from marram.evidence.weighing.one_change import OneChange
 from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
-from marram.records.outcomes import Outcome
+from marram.records.outcomes import Outcome, Worse
 from marram.records.rows import Arm, Observation, TrialRecords
 
 
@@ -47,6 +47,7 @@ def _of_outcome(outcome: Outcome, values: Sequence[Observation], comparing: ByPa
         course_line(outcome, _rows(compared)),
         events_line(outcome, days),
         trimmed_line(outcome, days),
+        ranks_line(outcome, days),
         without_one_line(outcome, days),
         filled_line(outcome, days, compared.missing),
     )
@@ -54,15 +55,16 @@ def _of_outcome(outcome: Outcome, values: Sequence[Observation], comparing: ByPa
 
 
 def _of_guard(outcome: Outcome, finding: ChangeFinding, comparing: ByPairs) -> Iterator[SensitivityLine]:
-    """Of a guard that is counted so seldom that a mean of days says little, each event by itself."""
+    """Of a guard that must not move either way, the days as two lots; of one that is counted seldom, each event by itself."""
     guard = next(guard for guard in finding.guards if guard.outcome is outcome)
-    if guard.ratio is None or not guard.ratio.is_rare:
+    is_rare = guard.ratio is not None and guard.ratio.is_rare
+    if not is_rare and guard.worse is not Worse.EITHER:
         return
     own = [entry for entry in comparing.records.observations if entry.outcome == outcome.key]
     values = own if outcome.is_of_the_day else [entry for entry in own if entry.change in {None, finding.change.number}]
-    line = events_line(outcome, _days(comparing.compare(outcome, values)))
-    if line is not None:
-        yield line
+    days = _days(comparing.compare(outcome, values))
+    lots = two_lots_line(outcome, days, guard.margin) if guard.worse is Worse.EITHER else None
+    yield from (line for line in (lots, events_line(outcome, days) if is_rare else None) if line is not None)
 
 
 def _of_answers(finding: ChangeFinding, records: TrialRecords) -> Iterator[SensitivityLine]:

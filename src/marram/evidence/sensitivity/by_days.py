@@ -7,7 +7,9 @@ from math import exp, fsum, log, sqrt
 from statistics import fmean, stdev
 
 from marram.evidence.effects import UNBOUNDED, Interval, UnitsDifference
+from marram.evidence.guards import equivalence_of_groups_p
 from marram.evidence.models.imputed import FILLINGS, fill, pool
+from marram.evidence.ranks import compare_ranks
 from marram.evidence.rates import score_of_rates
 from marram.evidence.sensitivity.sensitivity_line import Scale, SensitivityLine, Way
 from marram.evidence.verdicts import MOST_MISSING
@@ -38,6 +40,52 @@ def trimmed_line(outcome: Outcome, days: Days) -> SensitivityLine | None:
         return None
     found = _difference([(value_of(outcome, _trimmed(trial)), value_of(outcome, _trimmed(other))) for _, (_, trial), (_, other) in days])
     return _told(Way.TRIMMED, outcome, days, found.estimate, found.interval95, f"{TRIMMED:.0%} of each day left out at either end")
+
+
+def ranks_line(outcome: Outcome, days: Days) -> SensitivityLine | None:
+    """How likely a trial day lies above an ordinary day, whatever its pair, by ranks alone; None for what is counted or answered.
+
+    Args:
+        outcome: The outcome.
+        days: Its values by day.
+    """
+    if outcome.kind not in {Weighing.MEAN, Weighing.LOG_MEAN}:
+        return None
+    sides = [[value_of(outcome, both[side][1]) for _, *both in days] for side in (0, 1)]
+    found = compare_ranks(sides[0], sides[1])
+    return SensitivityLine(
+        way=Way.RANKS,
+        outcome=outcome.key,
+        scale=Scale.CHANCE,
+        estimate=found.chance,
+        interval95=None,
+        rows=sum(len(values) for _, *both in days for _, values in both),
+        model="days by their ranks alone, whatever their pair",
+        p=min(found.p_higher, 1 - found.p_higher),
+    )
+
+
+def two_lots_line(outcome: Outcome, days: Days, margin: float) -> SensitivityLine | None:
+    """Whether trial days and ordinary days lie within a margin of each other either way, as two lots whatever their pair.
+
+    Args:
+        outcome: The outcome.
+        days: Its values by day.
+        margin: By how much they may differ either way.
+    """
+    sides = [[value_of(outcome, both[side][1]) for _, *both in days] for side in (0, 1)]
+    if len(days) < 2 or all(len(set(side)) == 1 for side in sides):
+        return None
+    return SensitivityLine(
+        way=Way.TWO_LOTS,
+        outcome=outcome.key,
+        scale=Scale.DIFFERENCE,
+        estimate=fmean(sides[0]) - fmean(sides[1]),
+        interval95=None,
+        rows=sum(len(values) for _, *both in days for _, values in both),
+        model="days as two lots, whatever their pair",
+        p=equivalence_of_groups_p(sides[0], sides[1], margin),
+    )
 
 
 def without_one_line(outcome: Outcome, days: Days) -> SensitivityLine:

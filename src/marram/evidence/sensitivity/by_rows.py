@@ -8,6 +8,7 @@ Source: de Chaisemartin and Ramirez-Cuellar, At what level should one cluster st
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from math import exp, log, sqrt
@@ -21,6 +22,7 @@ from marram.evidence.models.odds_model import proportional_odds
 from marram.evidence.models.random_odds import odds_within_players
 from marram.evidence.models.yes_no_model import fit_yes_no
 from marram.evidence.sensitivity.sensitivity_line import Scale, SensitivityLine, Way
+from marram.evidence.shares import changed_answers
 from marram.records.outcomes import Outcome, Weighing
 
 FEWEST_ROWS_A_DAY = 2
@@ -69,7 +71,7 @@ def row_line(outcome: Outcome, rows: Sequence[Row], question: str = "") -> Sensi
 
 
 def player_line(outcome: Outcome, rows: Sequence[Row], question: str = "") -> SensitivityLine | None:
-    """What answers in steps say within one and the same player; None where too few answered under both rules.
+    """What answers in steps, or yes and no, say within one and the same player; None where too few answered under both rules.
 
     Args:
         outcome: The outcome.
@@ -78,9 +80,34 @@ def player_line(outcome: Outcome, rows: Sequence[Row], question: str = "") -> Se
     """
     named = [row for row in rows if row.player]
     sides = [{row.player for row in named if row.is_trial is is_trial} for is_trial in (True, False)]
-    if outcome.kind is not Weighing.STEPS or len(sides[0] & sides[1]) < FEWEST_PLAYERS_ON_BOTH:
+    both = sides[0] & sides[1]
+    if outcome.kind not in {Weighing.STEPS, Weighing.SHARE} or len(both) < FEWEST_PLAYERS_ON_BOTH:
         return None
+    if outcome.kind is Weighing.SHARE:
+        return _changed(outcome, named, sorted(both), question)
     return _line(Way.WITHIN_PLAYERS, _within_players, outcome, named, question)
+
+
+def _changed(outcome: Outcome, rows: Sequence[Row], players: Sequence[str], question: str) -> SensitivityLine:
+    """How many of the same players say yes under one set of rules alone, by the first answer of each under either."""
+    first: dict[tuple[str, bool], bool] = {}
+    for row in rows:
+        first.setdefault((row.player, row.is_trial), row.value > 0)
+    counts = Counter((first[player, False], first[player, True]) for player in players)
+    found = changed_answers(
+        both_yes=counts[True, True], only_first=counts[True, False], only_second=counts[False, True], both_no=counts[False, False]
+    )
+    return SensitivityLine(
+        way=Way.WITHIN_PLAYERS,
+        outcome=outcome.key,
+        question=question,
+        scale=Scale.DIFFERENCE,
+        estimate=found.difference,
+        interval95=None,
+        rows=2 * len(players),
+        model=f"{counts[False, True]} say yes under trial rules alone and {counts[True, False]} under ordinary rules alone",
+        p=found.p_exact,
+    )
 
 
 def course_line(outcome: Outcome, rows: Sequence[Row]) -> SensitivityLine | None:

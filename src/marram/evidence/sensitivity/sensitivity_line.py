@@ -18,6 +18,8 @@ class Way(StrEnum):
     EVENTS = "events by themselves"
     WITHIN_PLAYERS = "within players"
     COURSES = "course by course"
+    RANKS = "days by rank"
+    TWO_LOTS = "days as two lots"
 
 
 class Scale(StrEnum):
@@ -27,6 +29,7 @@ class Scale(StrEnum):
     TIMES_RATIO = "ratio of times"
     RATES_RATIO = "ratio of rates"
     ODDS_RATIO = "ratio of odds"
+    CHANCE = "chance of a higher value"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

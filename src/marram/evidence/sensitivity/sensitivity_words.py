@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from marram.evidence.effects import Interval
 from marram.evidence.sensitivity.sensitivity_line import Scale, SensitivityLine, Way
+from marram.evidence.sizes import ALPHA
 from marram.evidence.weighing.finding_words import turned_words
 from marram.evidence.weighing.told_findings import ChangeFinding
 from marram.records.outcomes import Outcome, Weighing, outcomes
@@ -48,6 +49,11 @@ def _of_days(lines: list[SensitivityLine], outcome: Outcome) -> Iterator[str]:
         elif line.way is Way.WITHOUT_ONE and line.interval95 is not None:
             ends = line.interval95
             yield f"with {line.model}, from {turned_words(ends.low, outcome)} to {turned_words(ends.high, outcome)}"
+        elif line.way is Way.RANKS and line.estimate is not None:
+            yield f"with {line.model}, a trial day lies above an ordinary day with a chance of {line.estimate:.0%}; half is no difference"
+        elif line.way is Way.TWO_LOTS and line.p is not None:
+            kept = "shown" if line.p < ALPHA else "not shown"
+            yield f"with {line.model}, {_amount(line, outcome)}, and it is {kept} that it stays within its margin either way"
         elif line.way in {Way.TRIMMED, Way.FILLED}:
             yield f"with {line.model}, {_amount(line, outcome)}"
 

@@ -193,6 +193,18 @@ def compared_sentence(compared: AnswersCompared, words: DesignWords = PAIRED) ->
     )
 
 
+def rated_sentences(report: TrialReport) -> tuple[str, ...]:
+    """How players who said of every change how fair it is put them in order."""
+    rated = report.rated
+    if rated is None:
+        return ()
+    told = ", ".join(f"change {number} {rank:.2f}" for number, rank in zip(rated.changes, rated.ranked.mean_ranks, strict=True))
+    return (
+        f"{counted(rated.players, 'player')} said of every change how fair it is; by mean rank, the fairest highest: {told}. Were all "
+        f"alike, {_chance(rated.ranked.p)}.",
+    )
+
+
 def account_sentences(report: TrialReport) -> tuple[str, ...]:
     """What became of every row, by outcome and kind of day."""
     read: Counter[tuple[str, Arm | None]] = Counter()

@@ -9,6 +9,7 @@ from marram.evidence.effects import Effect, Interval
 from marram.evidence.fitting.adjusted_pairs import AdjustedDifference
 from marram.evidence.guards import GuardWord
 from marram.evidence.looks import Look, LookTaken
+from marram.evidence.ranks import RatedAlike
 from marram.evidence.rates import RateRatio
 from marram.evidence.sensitivity.sensitivity_line import SensitivityLine
 from marram.evidence.verdicts import Overall, Verdict
@@ -136,6 +137,7 @@ class TrialReport:
         words: What the design calls what it draws.
         look: The look of the plan that this report is; None where none is planned now.
         planned_pairs: Pairs, or what else was drawn, that the plan has; None where there is no plan.
+        rated: How players who said of every change how fair it is put them in order; None where too few did.
     """
 
     trial: Overlay
@@ -147,3 +149,4 @@ class TrialReport:
     words: DesignWords = PAIRED
     look: Look | None = None
     planned_pairs: int | None = None
+    rated: RatedAlike | None = None

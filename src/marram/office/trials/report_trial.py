@@ -8,7 +8,14 @@ from dataclasses import dataclass, replace
 from marram.core.errors import StudyError
 from marram.evidence.sensitivity.beside import with_sensitivity
 from marram.evidence.sensitivity.sensitivity_words import sensitivity_sentences
-from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
+from marram.evidence.weighing.finding_words import (
+    account_sentences,
+    answer_sentence,
+    compared_sentence,
+    finding_sentences,
+    guard_sentence,
+    rated_sentences,
+)
 from marram.evidence.weighing.headlines import aim_words, headline
 from marram.evidence.weighing.response_words import response_sentence, response_warnings
 from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
@@ -128,6 +135,11 @@ def finding_lines(reported: TrialReported, finding: ChangeFinding) -> tuple[str,
         *responses,
         *sensitivity_sentences(finding),
     )
+
+
+def rated_told(reported: TrialReported) -> tuple[str, ...]:
+    """How players who said of every change how fair it is put them in order; nothing where too few did."""
+    return rated_sentences(reported.weighed)
 
 
 def rows_told(reported: TrialReported) -> tuple[str, ...]:

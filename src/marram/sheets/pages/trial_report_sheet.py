@@ -11,7 +11,14 @@ from marram.core.errors import DataError
 from marram.core.field_names import Field
 from marram.core.words import counted
 from marram.evidence.sensitivity.sensitivity_words import sensitivity_sentences
-from marram.evidence.weighing.finding_words import account_sentences, answer_sentence, compared_sentence, finding_sentences, guard_sentence
+from marram.evidence.weighing.finding_words import (
+    account_sentences,
+    answer_sentence,
+    compared_sentence,
+    finding_sentences,
+    guard_sentence,
+    rated_sentences,
+)
 from marram.evidence.weighing.headlines import aim_words, headline
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
 from marram.records.outcomes import Worse
@@ -127,7 +134,7 @@ def _pages(
         summary=f"{counted(report.pairs, report.words.rests_on)}{span}{', on ' + courses if courses else ''}: {report.words.how}",
         stamps=f"Plan {stamps['plan_stamp'] or 'not given'}, trial {stamps['trial_stamp']}",
         pages=tuple(_page(finding, told[finding.change.number]) for finding in report.findings),
-        departures=(*departures, *records.remarks),
+        departures=(*rated_sentences(report), *departures, *records.remarks),
         left_out=tuple(f"{row.where}: {row.reason}" for row in records.left_out),
         responses=response_rows(report),
         response_warnings=warnings_told_once(report),
