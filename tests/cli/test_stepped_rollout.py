@@ -56,7 +56,11 @@ def test_courses_that_went_over_at_another_step_are_told(tmp_path: Path) -> None
     drawn = {str(unit["unit"]): unit["rules"].index("trial") + 1 for unit in drawn_in(tmp_path / "plan.json")}
     late = next(course for course, period in drawn.items() if period == 2)
     season_of_steps(tmp_path, lambda _: -12.0, other={late: 3})
-    told = report_of(tmp_path)["departures"]
+    report = report_of(tmp_path)
+    told = report["departures"]
+    assert any(
+        sentence.startswith("By the steps as they were drawn, and not as they were played: ") for sentence in report["findings"][0]["says"]
+    )
     assert f"Course {late} went over in period 3, where period 2 was drawn." in told
     assert "3 courses went over in period 3, where 2 were drawn." in told
 

@@ -135,3 +135,20 @@ def test_periods_without_values_are_told_and_too_many_leave_no_word() -> None:
     finding = only(weighed(thin))
     assert finding.verdict is Verdict.TOO_LITTLE
     assert "25% of the periods of the courses have no values" in finding.reason
+
+
+def test_what_the_drawn_steps_do_not_show_is_not_praised() -> None:
+    """All courses went over at other steps than were drawn: as they were played there is an effect, by the draw there is none to see."""
+    drawn = {course: 2 + (switch - 2 + 1 + place % 2) % 3 for place, (course, switch) in enumerate(SWITCHES.items())}
+    records = season(-12.0)
+
+    def weighed_by(steps: dict[str, int]) -> ChangeFinding:
+        return only(weigh_trial(TRIAL, records, comparing=lambda kept: BySteps(kept, drawn=steps), finish=[after_steps]))
+
+    finding = weighed_by(drawn)
+    assert finding.verdict is Verdict.NOT_SHOWN
+    assert "by the drawn ones it is not shown" in finding.reason
+    as_drawn = weighed_by(SWITCHES)
+    assert said(as_drawn) == "went with it: clearly enough to matter"
+    assert not any("as they were drawn, and not" in sentence for sentence in as_drawn.besides)
+    assert any("as they were drawn, and not" in sentence for sentence in finding.besides)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import fsum
 
@@ -33,17 +33,27 @@ class ComparedSteps:
         values: Its values.
         records: All that was recorded.
         switches: For each course, the period from which it plays trial rules.
+        drawn: For each course, the period that was drawn for it; empty where there is no plan.
     """
 
     outcome: Outcome
     values: Sequence[Observation]
     records: TrialRecords
     switches: Mapping[str, int]
+    drawn: Mapping[str, int] = field(default_factory=dict)
 
     @cached_property
     def effect(self) -> SteppedEffect | None:
         """Trial rules less ordinary rules; None where courses and periods do not tell them apart."""
-        return self._fitted({day: value_of(self.outcome, own) for day, own in self._by_day.items()})
+        return self._fitted({day: value_of(self.outcome, own) for day, own in self._by_day.items()}, self.switches)
+
+    @property
+    def as_drawn(self) -> SteppedEffect | None:
+        """The effect by the steps as they were drawn; None where they were played so, or were not drawn for every course."""
+        drawn = {course: self.drawn[course] for course in self.switches if course in self.drawn}
+        if len(drawn) < len(self.switches) or drawn == dict(self.switches):
+            return None
+        return self._fitted({day: value_of(self.outcome, own) for day, own in self._by_day.items()}, drawn)
 
     @property
     def fewest(self) -> int:
@@ -75,7 +85,7 @@ class ComparedSteps:
         ends = filled_ends(self.outcome, self._by_day, self.missing, {day.day: day.arm for day in self.records.days})
         if ends is None:
             return None
-        low, high = map(self._fitted, ends)
+        low, high = (self._fitted(means, self.switches) for means in ends)
         return None if low is None or high is None else (low.estimate, high.estimate)
 
     def without_each(self) -> Iterator[tuple[str, Effect]]:
@@ -83,11 +93,11 @@ class ComparedSteps:
         means = {day: value_of(self.outcome, own) for day, own in self._by_day.items()}
         for course in self.switches:
             left = {day.day for day in self.records.days if day.course != course}
-            found = self._fitted({day: value for day, value in means.items() if day in left})
+            found = self._fitted({day: value for day, value in means.items() if day in left}, self.switches)
             if found is not None and found.has_spread:
                 yield course, found
 
-    def _fitted(self, means: Mapping[str, float]) -> SteppedEffect | None:
+    def _fitted(self, means: Mapping[str, float], switches: Mapping[str, int]) -> SteppedEffect | None:
         cells: dict[tuple[str, int], list[float]] = defaultdict(list)
         for day in self.records.days:
             if day.day in means:
@@ -96,7 +106,7 @@ class ComparedSteps:
             return None
         try:
             found = [Cell(unit=course, period=period, value=fsum(own) / len(own)) for (course, period), own in cells.items()]
-            return stepped_effect(found, {cell.unit: self.switches[cell.unit] for cell in found})
+            return stepped_effect(found, {cell.unit: switches[cell.unit] for cell in found})
         except StudyError:  # no period has courses under both sets of rules
             return None
 
@@ -110,17 +120,18 @@ class BySteps:
 
     words: DesignWords = STEPS
 
-    def __init__(self, records: TrialRecords, periods: int | None = None) -> None:
+    def __init__(self, records: TrialRecords, periods: int | None = None, drawn: Mapping[str, int] | None = None) -> None:
         """See when each course went over.
 
         Args:
             records: The records; courses that never went over are not compared.
             periods: Periods that the plan has; None where there is no plan.
+            drawn: For each course, the period that was drawn for it; None where there is no plan.
 
         Raises:
             StudyError: The table of days does not tell a roll-out; every reason is given.
         """
-        self.switches, self.periods = steps_played(records), periods
+        self.switches, self.periods, self.drawn = steps_played(records), periods, drawn or {}
         self.records = replace(records, days=tuple(day for day in records.days if day.course in self.switches))
 
     @property
@@ -133,7 +144,7 @@ class BySteps:
 
     def compare(self, outcome: Outcome, values: Sequence[Observation]) -> ComparedSteps:
         """Compare the values of an outcome."""
-        return ComparedSteps(outcome, values, self.records, self.switches)
+        return ComparedSteps(outcome, values, self.records, self.switches, self.drawn)
 
     def effect_of(self, outcome: Outcome, values: Sequence[Observation]) -> Effect | None:
         """The effect alone."""

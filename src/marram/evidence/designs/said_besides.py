@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from marram.core.words import counted
 from marram.evidence.designs.by_changes import ComparedDays, is_measured, meeting_alike
+from marram.evidence.designs.by_steps import ComparedSteps
 from marram.evidence.fitting.adjusted_pairs import AdjustedDifference, Told, adjust_pairs
 from marram.evidence.fitting.stepped_effect import SteppedEffect
 from marram.evidence.verdicts import FEWEST_PAIRS, Verdict, as_wanted, is_praise, overall_of, verdict_of
@@ -34,6 +35,9 @@ def after_steps(finding: ChangeFinding, entry: OneChange) -> ChangeFinding:
     if not isinstance(effect, SteppedEffect) or outcome is None:
         return finding
     told = replace(finding, since_switch=effect.since_switch, besides=(*finding.besides, *_since_switch(effect, outcome)))
+    told, doubt = _as_drawn(told, entry, outcome)
+    if doubt and is_praise(finding.verdict):
+        return withheld(told, doubt)
     mean = effect.mean_since_switch
     if not is_praise(finding.verdict) or mean is None:
         return told
@@ -43,6 +47,20 @@ def after_steps(finding: ChangeFinding, entry: OneChange) -> ChangeFinding:
     if not ends.low <= mean <= ends.high:
         return withheld(told, "the effect is not the same in every period after the switch, so that one number does not tell it")
     return told
+
+
+def _as_drawn(finding: ChangeFinding, entry: OneChange, outcome: Outcome) -> tuple[ChangeFinding, str]:
+    """A finding with the effect by the steps as they were drawn, where they were played otherwise, and why that lets nothing be praised."""
+    drawn = entry.compared.as_drawn if isinstance(entry.compared, ComparedSteps) else None
+    if drawn is None:
+        return finding, ""
+    limits = limit_words(drawn.interval95, outcome, 95, finding.words)
+    sentence = (
+        f"By the steps as they were drawn, and not as they were played: {turned_words(drawn.estimate, outcome)} on trial days{limits}."
+    )
+    is_shown = drawn.interval95.high < 0 if entry.wants_less else drawn.interval95.low > 0
+    doubt = "" if is_shown else "courses went over at other steps than were drawn, and by the drawn ones it is not shown"
+    return replace(finding, besides=(*finding.besides, sentence)), doubt
 
 
 def _since_switch(effect: SteppedEffect, outcome: Outcome) -> Iterator[str]:

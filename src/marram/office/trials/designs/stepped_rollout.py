@@ -71,7 +71,7 @@ class SteppedRollOut(TrialDesign):
 
     def departures(self, frozen: ReadPlan, records: TrialRecords) -> tuple[str, ...]:
         """Courses that did not play, or went over at another step than was drawn."""
-        planned = {unit.unit: unit.rules.index(Arm.TRIAL) + 1 for unit in frozen.drawn}
+        planned = _drawn(frozen)
         played, seen = steps_played(records), {day.course for day in records.days}
         told = [f"Course {course} was planned and not played." for course in planned if course not in seen]
         told += [f"Course {course} was played and not planned." for course in seen if course not in planned]
@@ -90,7 +90,7 @@ class SteppedRollOut(TrialDesign):
             trial,
             kept,
             planned_pairs=None if frozen is None else len(frozen.drawn),
-            comparing=partial(BySteps, periods=periods),
+            comparing=partial(BySteps, periods=periods, drawn=None if frozen is None else _drawn(frozen)),
             finish=[after_steps],
         )
 
@@ -113,6 +113,11 @@ def _crowded(planned: Mapping[str, int], played: Mapping[str, int]) -> list[str]
         for period, count in sorted(found.items())
         if count > drawn[period]
     ]
+
+
+def _drawn(frozen: ReadPlan) -> dict[str, int]:
+    """For each course, the period from which it was to play trial rules."""
+    return {unit.unit: unit.rules.index(Arm.TRIAL) + 1 for unit in frozen.drawn}
 
 
 def _was(number: int) -> str:
