@@ -152,3 +152,18 @@ def test_everybody_who_is_heard_from_counts_against_those_asked(tmp_path: Path, 
     with pytest.raises(RecordError) as caught:
         read(tmp_path, values=values + rows)
     assert f"3 were asked of low, and {answered} answered fair" in str(caught.value)
+
+
+def test_one_workbook_may_hold_all_three_tables(tmp_path: Path) -> None:
+    """The table of days has a day and a field, which is no number of players asked."""
+    book = Workbook()
+    days = "day,date,pair,rules,field\nd1,2026-04-04,p1,trial,75\nd2,2026-04-11,p1,ordinary,75\n"
+    for name, text in (("days", days), ("values", VALUES), ("asked", ASKED)):
+        sheet = book.create_sheet(name)
+        for line in text.splitlines():
+            sheet.append([int(cell) if cell.isdigit() else cell or None for cell in line.split(",")])
+    path = tmp_path / "records.xlsx"
+    book.save(path)
+    found = read_records(path, path, TRIAL, path)
+    assert told(found) == [("low", "", 3), ("high", "", 2)]
+    assert [entry.kind for entry in found.observations][:3] == ["low", "low", "high"]

@@ -46,7 +46,6 @@ class ClusteredShare:
         players: How many players gave them.
         days: On how many days.
         independent: How many independent answers they are worth.
-        freedom: Degrees of freedom of that number.
     """
 
     estimate: float
@@ -56,7 +55,6 @@ class ClusteredShare:
     players: int
     days: int
     independent: float
-    freedom: float
 
 
 def clustered_share(answers: Sequence[Answered]) -> ClusteredShare:
@@ -84,7 +82,6 @@ def clustered_share(answers: Sequence[Answered]) -> ClusteredShare:
         players=len(players),
         days=len(days),
         independent=independent,
-        freedom=freedom,
     )
 
 

@@ -6,12 +6,12 @@ stands apart, as everywhere in the report. Of the silent nobody knows whether th
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from marram.evidence.weighing.answers_given import MET, UPPER_STEP, Met, answers_about, met_by_player
-from marram.evidence.weighing.clustered import Answered, clustered_share
 from marram.evidence.weighing.weighting import Cell, WeightedShare, weighted_share
 from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Weighing, outcomes
 from marram.records.rows import Arm, AskedPlayers, Observation, TrialRecords
@@ -107,7 +107,7 @@ def _response(
     told = tuple(
         KindResponse(kind=kind, asked=total[kind], did_not_meet=not_met[kind], answered=answered[kind], yes=yes[kind]) for kind in total
     )
-    return QuestionResponse(outcome=outcome, question=question, arm=arm, kinds=told, share=_share(told, counted, least))
+    return QuestionResponse(outcome=outcome, question=question, arm=arm, kinds=told, share=_share(told, counted, least, cell_of))
 
 
 def _who(entry: Observation) -> Who:
@@ -129,10 +129,32 @@ def _not_met(records: TrialRecords, arm: Arm, met: Mapping[Who, Met], cell_of: C
     return Counter({_who(entry): cell_of(entry) for entry in rows if met.get(_who(entry)) is Met.NOT_MET}.values())
 
 
-def _share(kinds: Sequence[KindResponse], counted: Sequence[Observation], least: int) -> WeightedShare | None:
+def _share(
+    kinds: Sequence[KindResponse], counted: Sequence[Observation], least: int, cell_of: Callable[[Observation], str]
+) -> WeightedShare | None:
     if not counted:
         return None
-    answers = [Answered(value=float(entry.value >= least), player=entry.player or None, day=entry.day) for entry in counted]
-    clustered = clustered_share(answers)
     cells = [Cell(name=one.kind, invited=one.asked, answered=one.answered, yes=one.yes, not_theirs=one.did_not_meet) for one in kinds]
-    return weighted_share(cells, independent=clustered.independent, freedom=clustered.freedom)
+    shares = {one.kind: one.yes / one.answered for one in kinds if one.answered}
+    players: dict[Hashable, float] = defaultdict(float)
+    singly = 0.0
+    for number, entry in enumerate(counted):
+        apart = float(entry.value >= least) - shares[cell_of(entry)]
+        players[entry.player or number] += apart
+        singly += apart**2
+    return weighted_share(cells, independent=_independent(len(counted), players, singly), freedom=max(1.0, len(players) - len(shares)))
+
+
+def _independent(count: int, players: Mapping[Hashable, float], singly: float) -> float:
+    """How many independent answers so many are worth where players come again, by how far each player's answers lie from their kind.
+
+    Days are not drawn on: all that were asked about are answered for. Where all of a kind answer alike no more is counted on than there are
+    players.
+
+    Source: Kish, Survey Sampling (1965), for the design effect; Cameron, Gelbach and Miller, Robust inference with multiway clustering
+    (2011), for the squares of clusters.
+    """
+    if singly == 0 or len(players) < 2:
+        return float(len(players))
+    together = fsum(apart**2 for apart in players.values()) * len(players) / (len(players) - 1)
+    return count / max(1.0, together / singly)

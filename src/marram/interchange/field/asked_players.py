@@ -14,7 +14,7 @@ from marram.records.rows import Arm, AskedPlayers, Observation, TrialDay
 
 KIND_NAMES = ["player kind", "band", "handicap band"]
 """Other headings of the kind of player."""
-_COLUMNS: dict[str, list[str]] = {"kind": KIND_NAMES, "day": [], "asked": ["invited", "field", "forms"]}
+_COLUMNS: dict[str, list[str]] = {"kind": KIND_NAMES, "day": [], "asked": ["invited", "forms"]}
 _MOST_ASKED, _MOST_LISTED = 100_000, 8
 _HINT = "See docs/formats/trial-records.md."
 _MET = "change_met"
