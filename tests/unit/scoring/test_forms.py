@@ -16,7 +16,7 @@ from marram.interchange.books.book_files import read_handicap_book
 from marram.scoring.cards.card import CardStatus, Penalty
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import Maximum, ParDifference, SetAs, Sides
-from marram.scoring.forms.handicap_law import read_handicap_law
+from marram.scoring.forms.handicap_law import format_name, read_handicap_law
 from tests.support.scored_cards import PAR, STROKE_INDEX, card, only, results, terms
 
 LEVEL = list(PAR)
@@ -226,3 +226,36 @@ def test_what_cannot_be_charged_on_any_card_is_told_at_once() -> None:
     odd = [card(name, LEVEL, penalties=[Penalty(hole=1, act=act)]) for name, act in (("A", "flying"), ("B", "LEVEL"), ("C", "diving"))]
     with pytest.raises(CardError, match=r"(?s)3 faults:.*A, hole 1.*flying.*B, hole 1.*C, hole 1.*diving"):
         results("2023", Form.STROKE_PLAY, odd)
+
+
+def test_exceptional_circumstances_excuse_a_late_start() -> None:
+    excused = [Penalty(act="late-start-within-5", facts=frozenset({"exceptional_circumstances"}))]
+    assert only("2023", Form.STROKE_PLAY, card("A", LEVEL, penalties=excused)).total == 72
+
+
+def test_rounds_against_par_are_added_up() -> None:
+    rounds = [card("A", LEVEL, round=1), card("A", [*LEVEL[:-1], 6], round=2)]
+    found = results("2023", Form.STROKE_PLAY, rounds, rounds=2, is_told_against_par=True).ranked[0]
+    assert (found.total, found.words) == (2, "2 over par")
+
+
+@pytest.mark.parametrize(
+    ("sides", "form", "best_of", "players", "name"),
+    [
+        (Sides.INDIVIDUAL, Form.STABLEFORD, 1, 1, "stableford"),
+        (Sides.FOUR_BALL, Form.STROKE_PLAY, 1, 2, "four-ball"),
+        (Sides.FOUR_BALL, Form.PAR_BOGEY, 1, 2, "four-ball-par-bogey"),
+        (Sides.FOUR_BALL, Form.MATCH_PLAY, 1, 2, "four-ball-match-play"),
+        (Sides.FOURSOMES, Form.STABLEFORD, 1, 2, "foursomes"),
+        (Sides.FOURSOMES, Form.MATCH_PLAY, 1, 2, "foursomes-match-play"),
+        (Sides.GREENSOMES, Form.MATCH_PLAY, 1, 2, "greensomes"),
+        (Sides.SCRAMBLE, Form.STROKE_PLAY, 1, 3, "scramble-3"),
+        (Sides.BEST_OF, Form.STROKE_PLAY, 2, 4, "best-2-of-4"),
+        (Sides.BEST_OF, Form.PAR_BOGEY, 4, 4, "all-4-of-4-par-bogey"),
+        (Sides.THREE_BALL, Form.MATCH_PLAY, 1, 1, "match-play"),
+    ],
+)
+def test_each_format_has_its_allowance(sides: Sides, form: Form, best_of: int, players: int, name: str) -> None:
+    asked = terms(form, sides=sides, best_of=best_of, is_net=True)
+    assert format_name(asked, players) == name
+    assert read_handicap_law(read_handicap_book("2024"), asked, players).shares

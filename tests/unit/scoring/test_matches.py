@@ -218,3 +218,8 @@ def test_concessions_in_a_match(concession: Concession, outcomes: list[int], end
     found = match(of_match("A", LEVEL[:3], concessions=(concession,)), of_match("B", LEVEL[:3]))
     assert ([hole.won.outcome for hole in found.holes], found.course.ended) == (outcomes, ended)
     assert found.course.winner == (0 if ended is Ended.NOT_OVER else -1)
+
+
+def test_the_result_is_told_from_each_side() -> None:
+    ranked = results("2023", Form.MATCH_PLAY, [of_match("A", [5, 4]), of_match("B", [4, 4])]).ranked
+    assert [(one.name, one.total, one.placed) for one in ranked] == [("A", -1, None), ("B", 1, None)]
