@@ -15,6 +15,7 @@ from marram.evidence.design_words import DesignWords
 from marram.evidence.designs.drawn_units import Drawing, Unit
 from marram.evidence.designs.unit_effects import Values, effect_in_days, effect_in_turn
 from marram.evidence.designs.units_missing import Cells, bounds_of_units, missing_of_units
+from marram.evidence.designs.without_units import days_without_each, turns_without_each
 from marram.evidence.effects import Effect, UnitsDifference
 from marram.evidence.plan import is_pace
 from marram.evidence.rates import PairedCounts, RateRatio, rate_ratio
@@ -105,10 +106,8 @@ class ComparedUnits:
 
     def without_each(self) -> Iterator[tuple[str, Effect]]:
         """The effect without one unit, for each of them that leaves a spread."""
-        for gone in dict.fromkeys(unit for unit, _ in self.values):
-            effect = self._effect({key: value for key, value in self.values.items() if key[0] != gone})
-            if effect is not None and effect.has_spread:
-                yield gone.name, effect
+        each = turns_without_each(self.values, self.first) if self.comparing.drawing.is_in_turn else days_without_each(self.values)
+        yield from ((unit.name, effect) for unit, effect in each if effect.has_spread)
 
     def _effect(self, values: Values) -> UnitsDifference | None:
         return effect_in_turn(values, self.first) if self.comparing.drawing.is_in_turn else effect_in_days(values)

@@ -15,7 +15,7 @@ from marram.records.rows import Arm
 Values = Mapping[tuple[Unit, Arm], float]
 """One value for each unit and set of rules."""
 
-_NO_SPREAD = 1e-12
+NO_SPREAD = 1e-12
 """Below this part of the largest value a spread is one of rounding alone."""
 
 
@@ -67,7 +67,7 @@ def effect_in_turn(values: Values, first: Mapping[Unit, Arm]) -> UnitsDifference
 
 
 def _told(found: MeanDifference | None, trial: float, ordinary: float, units: int, largest: float) -> UnitsDifference:
-    error = 0.0 if found is None or found.standard_error <= _NO_SPREAD * largest else found.standard_error
+    error = 0.0 if found is None or found.standard_error <= NO_SPREAD * largest else found.standard_error
     return UnitsDifference(
         estimate=trial - ordinary if found is None else found.estimate,
         standard_error=error,
