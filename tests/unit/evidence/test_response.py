@@ -213,3 +213,11 @@ def test_the_interval_holds_the_share_of_all_who_were_asked() -> None:
         assert found.share is not None
         held += found.share.interval95.low <= true <= found.share.interval95.high
     assert 0.93 <= held / 1000 <= 0.97
+
+
+def test_players_who_answer_now_so_and_now_otherwise_are_worth_no_more_than_their_answers() -> None:
+    """Five players say yes on one day and no on the other: ten answers, by the plain sum (1 - 0.01) x 0.25 / 9."""
+    rows = [*answers("low", [5] * 5), *answers("low", [1] * 5, day="trial1")]
+    found = fair({("low", ""): 1000}, rows)
+    assert found.share is not None
+    assert found.share.standard_error == pytest.approx((0.99 * 0.25 / 9) ** 0.5)
