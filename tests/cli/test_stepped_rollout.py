@@ -61,6 +61,7 @@ def test_courses_that_went_over_at_another_step_are_told(tmp_path: Path) -> None
     assert any(
         sentence.startswith("By the steps as they were drawn, and not as they were played: ") for sentence in report["findings"][0]["says"]
     )
+    assert report["findings"][0]["verdict"] == "went with it: clearly enough to matter"  # the drawn steps show it too
     assert f"Course {late} went over in period 3, where period 2 was drawn." in told
     assert "3 courses went over in period 3, where 2 were drawn." in told
 

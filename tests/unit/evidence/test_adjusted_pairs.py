@@ -87,10 +87,11 @@ def test_what_never_differs_adjusts_nothing() -> None:
 
 def test_numbers_and_words_are_not_mixed() -> None:
     both: list[tuple[object, object]] = [(place % 4, 0) for place in range(10)]
-    both[2] = ("fresh", 3)
-    found = adjust_pairs(pairs_of([float(place % 5) for place in range(10)]), {"wind": told(both)})
-    assert found.estimate is None
-    assert found.reason == "wind is a number on some days and a word on others"
+    for odd in (("fresh", 3), (3, "fresh")):
+        both[2] = odd
+        found = adjust_pairs(pairs_of([float(place % 5) for place in range(10)]), {"wind": told(both)})
+        assert found.estimate is None
+        assert found.reason == "wind is a number on some days and a word on others"
 
 
 def test_too_few_pairs_are_told() -> None:
