@@ -69,7 +69,8 @@ def test_delay_costs_what_each_edition_says(run: Run) -> None:
 
 def test_maximum_score_where_the_book_has_it_and_where_a_trial_adds_it(run: Run) -> None:
     tried = f"2016+{CARDS / 'maximum-tried.toml'}"
-    without, trial, latest = answer(run, "maximum-score", *asked("2016", tried, "2023"))
+    without, trial, draft, middle, latest = answer(run, "maximum-score", *asked("2016", tried, "draft-2017", "2019", "2023"))
+    assert scores(draft) == scores(middle) == scores(latest)
     assert without["places"] == [] and without["why_none"]
     assert scores(trial)["Clover"] == scores(latest)["Clover"] == 78  # 92 on seventeen holes and 8 on hole 8: 100 - 22
     assert scores(trial)["Aster"] == 73

@@ -148,3 +148,12 @@ def test_terms_name_a_book_of_handicapping(tmp_path: Path) -> None:
     assert read(tmp_path).handicapping.name == "2024"
     with pytest.raises(CardError, match="handicapping"):
         read(tmp_path, 'form = "stroke-play"\nhandicapping = "1066"')
+
+
+def test_a_plus_that_was_lost_shows_beside_the_course_handicap(tmp_path: Path) -> None:
+    """1.2 over nine: 0.6 x 121 / 113 - 0.3 = 0.34, so 0; with its plus -0.94, so +1. 12.0 gives 6.13, so 6 (Rule 6.1b of 2024)."""
+    cards = f"player,handicap_index,course_handicap,{HOLES}\nA,1.2,+1,{LEVEL}\nB,+1.2,+1,{LEVEL}\nC,12.0,6,{LEVEL}\n"
+    with pytest.raises(
+        CardError, match=r"1 fault:\s+row 2, column handicap_index: 1\.2 gives a Course Handicap of 0, and \+1\.2 gives the \+1"
+    ):
+        read(tmp_path, cards=cards, tees=BLUE)

@@ -13,6 +13,7 @@ from marram.core.terms import Form
 from marram.core.words import odd_sign, shortly
 from marram.handicaps.written_handicaps import read_handicap
 from marram.interchange.cards.penalty_text import read_concessions, read_corrections, read_penalties, read_two_balls
+from marram.interchange.cards.plus_signs import maybe_lost
 from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
 from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap, TwoBalls
 from marram.scoring.cards.concessions import Concession
@@ -97,7 +98,7 @@ def read_cards(path: Path, terms: Terms | None, faults: Faults) -> CardsRead:
     read_rows(table, faults, lambda row: cards.append(_CardReader(row, terms, holes, table.columns).card()))
     _refuse_doubles(cards, faults)
     unread = [f"Not read: column {name}." for name in table.not_read]
-    return CardsRead(cards=tuple(cards), remarks=(*unread, *_lost_plus(cards, table.columns)))
+    return CardsRead(cards=tuple(cards), remarks=(*unread, *maybe_lost(cards, table.columns)))
 
 
 def _refuse_doubles(cards: Sequence[Card], faults: Faults) -> None:
@@ -107,18 +108,6 @@ def _refuse_doubles(cards: Sequence[Card], faults: Faults) -> None:
         if key in seen and card.player:
             faults.add(f"row {card.row}, column player", f"{card.player} has a card for round {card.round} in row {seen[key]} already")
         seen.setdefault(key, card.row)
-
-
-def _lost_plus(cards: Sequence[Card], columns: Iterable[str]) -> list[str]:
-    """What can be told of a plus sign that a spreadsheet may have dropped: no handicap has one, and some are low enough to want one."""
-    told = []
-    for column, most in (("handicap_index", Fraction(5)), ("course_handicap", Fraction(5)), ("playing_handicap", Fraction(5))):
-        values = [(card, getattr(card, column)) for card in cards if column in columns and getattr(card, column) is not None]
-        low = [str(card.row) for card, value in values if 0 < value <= most]
-        if low and not any(value < 0 for _, value in values):
-            rows = f"row{'s' * (len(low) > 1)} {', '.join(low[:20])}{', …' * (len(low) > 20)}"
-            told.append(f"No {column} has a plus sign. A spreadsheet drops it from +2 unless the cell holds text: look at {rows}.")
-    return told
 
 
 class _CardReader:
