@@ -244,6 +244,9 @@ def test_records_of_two_trials_in_one_table_are_told_apart(season: Season, calle
     assert answer["pairs"] == 8
     assert len([row for row in answer["left_out"] if row["queried"] and "no pair xp" in row["reason"]]) == 96
     assert answer["findings"][0]["estimate"] == season.report(day_rows(8), value_rows(8, usual))[1]["findings"][0]["estimate"]
+    rows: list[Row] = [*value_rows(8, usual), *more]
+    said = [(*row, "checked" if row[0] == "day" else "yes" if str(row[0]).startswith("x") else "") for row in rows]
+    assert season.report(other, said, "--plan", str(plan))[1]["pairs"] == 16
 
 
 def test_an_outcome_recorded_on_one_kind_of_day_says_nothing(season: Season) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from scipy.stats import nct, norm, t
+from scipy.stats import binom, nct, norm, t
 
 from marram.core.errors import StudyError
 from marram.evidence.effects import paired_days
@@ -16,7 +16,7 @@ from marram.evidence.findings import weigh_trial
 from marram.evidence.guards import GuardWord
 from marram.evidence.looks import Bounds, Looks, PlannedLook, alarm_at, chance_of_alarm, plan_looks, standard_errors
 from marram.evidence.planning.rehearsal import RehearsedChange, RehearsedGuard, rehearse
-from marram.evidence.verdicts import Overall, Verdict, is_praise
+from marram.evidence.verdicts import Overall, Verdict, is_praise, line_over
 from marram.evidence.weighing.finding_words import finding_sentences
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.records.outcomes import Worse
@@ -298,3 +298,24 @@ def test_frozen_bounds_are_taken_as_they_were_frozen() -> None:
     assert not look.passed_by(float(2 * norm.sf(2.99)))
     assert look.p_of_all(float(2 * norm.sf(3.0))) == pytest.approx(chance_of_alarm([3.0, 2.2]))
     assert paired_days([("a", 1, 0), ("b", 1, 0)]).has_spread is False
+
+
+def test_a_change_that_is_judged_elsewhere_takes_no_share_of_the_allowance() -> None:
+    """Two outcomes share 5 %, so one just beyond its bound is praised; a third that days do not judge leaves that as it is."""
+    still = [(-1.0) ** n for n in range(8)]
+    records = season(round_min=lying(-7, 3.48, 8), waiting_min=still)
+    three = trial_of(ROUND, expecting("waiting_min", 4), expecting("strokes", 4), **OPEN)
+    assert weigh_trial(three, records, elsewhere=frozenset({3}), **PLANNED).findings[0].verdict is Verdict.DOES_IT_SIZE_OPEN
+
+
+def test_a_guard_that_is_harmed_is_told_before_the_end_though_another_is_open() -> None:
+    assert line_over(Verdict.DOES_IT, [GuardWord.HARMED, GuardWord.OPEN], is_interim=True) is Overall.MIXED
+    assert line_over(Verdict.DOES_IT, [GuardWord.KEPT, GuardWord.OPEN], is_interim=True) is Overall.OPEN
+    assert line_over(Verdict.DOES_IT, [GuardWord.KEPT, GuardWord.OPEN]) is Overall.MIXED
+
+
+def test_a_look_is_taken_once_so_many_pairs_are_kept_and_not_before() -> None:
+    """An effect ten times the spread passes any bound: the first look ends just those seasons in which eight of 24 pairs are kept."""
+    change = RehearsedChange(number=1, outcome="round_min", matters=5, sd=1, wants_less=True)
+    (found,) = rehearse([change], pairs=24, lost=0.8, seasons=1500, looks=LOOKS, supposed=(2.0,))
+    assert found.ended_at[0] == pytest.approx(binom.sf(7, 24, 0.2), abs=3 * sqrt(0.09 * 0.91 / 1500))

@@ -5,10 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from msgspec import UNSET
 
 from marram.evidence.planning.rows_needed import answers_for, rounds_for
 from marram.evidence.planning.spread_of_past import SpreadOfPast, TakenFrom, VarianceComponents
+from marram.office.trials.past_season import rows_needed
+from marram.office.trials.plan_trial import Spread
 from marram.records.outcomes import outcomes
+from tests.support.seasons import expecting, trial_of
 
 ALIKE = VarianceComponents(between=0.1, within=1.9, clusters=10, values=250, size=25)
 RULINGS = SpreadOfPast(
@@ -74,3 +78,13 @@ def test_days_that_are_not_alike_at_all_raise_nothing() -> None:
     assert (found.design_effect, found.each_with_days) == (1.0, 137)
     few = answers_for("fair", None, shares=None, a_day=0.5, pairs=10)
     assert few.design_effect == 1.0
+
+
+def test_a_guard_of_what_must_not_become_rarer_is_looked_at_that_way() -> None:
+    guarded = expecting("round_min", 6) | {"guards": '[{ outcome = "rulings", margin = 0.5, worse = "down" }]'}
+    spread = Spread(sd={"round_min": 5.0}, met={}, players=75, past=(RULINGS,))
+    found = rows_needed(trial_of(guarded), spread, 40)
+    assert found is not UNSET
+    (row,) = found
+    assert row.wanted == pytest.approx(0.75)
+    assert row.each is None

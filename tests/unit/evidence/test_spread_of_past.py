@@ -155,3 +155,42 @@ def test_how_often_a_change_was_met_counts_rounds_in_which_it_was_not() -> None:
     records = TrialRecords(days=days_of(1), observations=rows)
     assert times_met(1, outcomes()["change_met"], records) == 1.0
     assert times_met(3, outcomes()["change_met"], records) is None
+
+
+def test_days_of_another_course_or_under_other_rules_do_not_follow() -> None:
+    """By date Moor 10, Bay 50, Moor 12, Bay 57, trial 90, trial 99, Moor 11, Moor 16: 2 and 5, 7 of the Bay, 9 of the trial."""
+    days = alone(days_of(4))
+    courses, arms = ("Moor", "Bay", "Moor", "Bay", "Moor", "Moor", "Moor", "Moor"), [Arm.ORDINARY] * 8
+    arms[4] = arms[5] = Arm.TRIAL
+    days = tuple(replace(day, course=course, arm=arm) for day, course, arm in zip(days, courses, arms, strict=True))
+    worth = {day.day: [value] for day, value in zip(days, (10.0, 50.0, 12.0, 57.0, 90.0, 99.0, 11.0, 16.0), strict=True)}
+    found = spread_of_past(ROUND, season(days, worth))
+    assert found is not None
+    assert found.sd == pytest.approx(stdev([2, 5, 7, 9]))
+
+
+def test_rates_and_shares_of_a_season_by_hand() -> None:
+    """Counts 0 4, 0 4, 1 5, 3 7: rate 3, variance within a day 8, so (8 - 3) / 3^2; answers 1 1 2 5: shares 1/2, 1/4, 0, 0, 1/4."""
+    days = days_of(2)
+    worth = dict(zip((day.day for day in days), ([0.0, 4.0], [0.0, 4.0], [1.0, 5.0], [3.0, 7.0]), strict=True))
+    found = spread_of_past(outcomes()["rulings"], season(days, worth, "rulings"))
+    assert found is not None
+    assert found.rate == 3
+    assert found.dispersion == pytest.approx(5 / 9)
+    assert found.values_a_day == 2
+    assert found.shares is None
+    worth = dict(zip((day.day for day in days), ([1.0], [1.0], [2.0], [5.0]), strict=True))
+    answered = spread_of_past(outcomes()["fair"], season(days, worth, "fair"))
+    assert answered is not None
+    assert answered.shares == (0.5, 0.25, 0, 0, 0.25)
+    assert answered.rate is None
+
+
+def test_what_nothing_pairs_spreads_by_days_and_groups() -> None:
+    """Days 1, 3 and 7, 9: between 17, within 2, two of a day: sqrt(2 (17 + 2 / 2)) = 6."""
+    days = days_of(2)
+    worth = dict(zip((day.day for day in days), ([1.0, 3.0], [7.0, 9.0], [1.0, 3.0], [7.0, 9.5]), strict=True))
+    found = spread_of_past(ROUND, season(days, worth))
+    assert found is not None
+    assert found.components is not None
+    assert found.sd_unpaired == pytest.approx(sqrt(2 * (found.components.between + found.components.within / 2)))

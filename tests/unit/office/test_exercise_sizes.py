@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from marram.core.errors import StudyError
-from marram.evidence.clarity.assignment import assign_incidents
+from marram.evidence.clarity.assignment import Assigned, assign_incidents
+from marram.evidence.clarity.exercise import Wording
 from marram.interchange.field.exercise_files import Task
 from marram.office.exercises.exercise_sizes import clarity_size, station_sizes
 from tests.support.seasons import expecting, trial_of
@@ -50,3 +51,10 @@ def test_what_leaves_no_room_is_refused_and_what_finds_nothing_says_so() -> None
     with pytest.raises(StudyError, match="leaves no room"):
         clarity_size(assigned, agreement=0.95, matters=0.1)
     assert clarity_size(assigned, agreement=0.95, matters=0.05).least_difference is None
+
+
+def test_the_text_that_fewer_rule_under_counts() -> None:
+    assigned = [
+        Assigned(person=f"o{place}", place=1, item="i", wording=Wording.DRAFT if place % 3 else Wording.PRESENT) for place in range(9)
+    ]
+    assert clarity_size(assigned, agreement=0.5, matters=0.2).rulings == 3
