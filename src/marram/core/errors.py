@@ -109,6 +109,13 @@ class Stopped(MarramError):
     exit_code = 130
 
 
+class EventError(MarramError):
+    """A competition that cannot be drawn, started or closed as it was asked for."""
+
+    code = "event"
+    exit_code = 3
+
+
 class RulingError(MarramError):
     """A ruling that cannot be given."""
 

@@ -1,0 +1,1 @@
+"""A competition before its cards: who plays whom, and who starts when."""
