@@ -34,10 +34,11 @@ from marram.interchange.maps.foreign_terms import read_terms
 from marram.interchange.maps.map_import import MapOptions, import_map
 from marram.office.handicaps.find_index import find_index
 from marram.office.trials.designs.design_names import DesignName
-from marram.office.trials.designs.known_designs import DESIGNS, plan_by_design
+from marram.office.trials.designs.known_designs import design_of, plan_by_design
 from marram.office.trials.designs.trial_design import AskedPlan
 from marram.office.trials.plan_trial import Spread, plan_trial
 from marram.office.workroom import Workroom
+from marram.records.rows import TrialRecords
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulebook.book import Book
 from marram.rulebook.overlays.overlay import Overlay, read_overlay
@@ -168,14 +169,13 @@ def _plans() -> Sequence[bytes]:
 
 
 @cache
-def _records() -> object:
+def _records() -> TrialRecords:
     return read_records(seeds.ROOT / "examples/season/days.csv", seeds.ROOT / "examples/season/values.csv", trial())
 
 
 def _read_plan(path: Path) -> None:
     frozen = Workroom().plan(path)
-    for design in DESIGNS:
-        design.departures(frozen, _records())  # type: ignore[arg-type]
+    design_of(frozen, _records()).departures(frozen, _records())
 
 
 def _sheet_rows() -> bytes:
