@@ -36,7 +36,8 @@ from marram.office.handicaps.find_index import find_index
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.known_designs import design_of, plan_by_design
 from marram.office.trials.designs.trial_design import AskedPlan
-from marram.office.trials.plan_trial import Spread, plan_trial
+from marram.office.trials.plan_trial import plan_trial
+from marram.office.trials.planned_trial import Spread
 from marram.office.workroom import Workroom
 from marram.records.rows import TrialRecords
 from marram.rulebook import open_book, packaged_catalogue

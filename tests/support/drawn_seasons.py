@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from random import Random
 
-from marram.office.trials.plan_trial import DrawnUnit
+from marram.office.trials.planned_trial import DrawnUnit
 from marram.records.rows import Arm, Observation, TrialDay, TrialRecords
 
 

@@ -10,7 +10,7 @@ from msgspec import UNSET
 from marram.evidence.planning.rows_needed import answers_for, rounds_for
 from marram.evidence.planning.spread_of_past import SpreadOfPast, TakenFrom, VarianceComponents
 from marram.office.trials.past_season import rows_needed
-from marram.office.trials.plan_trial import Spread
+from marram.office.trials.planned_trial import Spread
 from marram.records.outcomes import outcomes
 from tests.support.seasons import expecting, trial_of
 

@@ -21,7 +21,7 @@ from marram.evidence.weighing.told_findings import TrialReport
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.known_designs import plan_by_design
 from marram.office.trials.designs.trial_design import AskedPlan
-from marram.office.trials.plan_trial import Spread
+from marram.office.trials.planned_trial import Spread
 from marram.records.rows import Arm, Observation, TrialDay, TrialRecords
 from tests.support.seasons import expecting, trial_of
 

@@ -20,7 +20,7 @@ from marram.evidence.designs.unit_rows import query_units
 from marram.evidence.findings import weigh_trial
 from marram.evidence.verdicts import is_praise
 from marram.evidence.weighing.told_findings import TrialReport
-from marram.office.trials.plan_trial import DrawnUnit
+from marram.office.trials.planned_trial import DrawnUnit
 from marram.records.rows import Arm, Observation, TrialRecords
 from tests.support.drawn_seasons import Built, days_of_units, rows_of_units
 from tests.support.seasons import expecting, trial_of

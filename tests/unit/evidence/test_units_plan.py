@@ -15,7 +15,7 @@ from marram.evidence.verdicts import Overall
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.known_designs import plan_by_design
 from marram.office.trials.designs.trial_design import AskedPlan
-from marram.office.trials.plan_trial import PlannedTrial, Spread
+from marram.office.trials.planned_trial import PlannedTrial, Spread
 from marram.records.rows import Arm
 from tests.support.seasons import expecting, trial_of
 

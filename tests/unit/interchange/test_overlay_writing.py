@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from marram.interchange.books.overlay_writing import write_overlay
-from marram.office.trials.plan_trial import trial_stamp
+from marram.office.trials.planned_trial import trial_stamp
 from marram.rulebook import packaged_catalogue
 from marram.rulebook.overlays.overlay import Overlay, read_overlay
 

@@ -15,7 +15,8 @@ from marram.evidence.plan import Design
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.known_designs import DESIGNS, design_of, plan_by_design
 from marram.office.trials.designs.trial_design import AskedPlan
-from marram.office.trials.plan_trial import ReadPlan, Spread
+from marram.office.trials.plan_trial import ReadPlan
+from marram.office.trials.planned_trial import Spread
 from marram.office.workroom import Workroom
 from marram.records.rows import Arm, Observation, TrialDay, TrialRecords
 from tests.support.seasons import expecting, trial_of

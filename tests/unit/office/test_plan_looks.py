@@ -9,7 +9,8 @@ import pytest
 from marram.answers.shape import json_text
 from marram.answers.trials.plan_answer import trial_plan_answer
 from marram.core.errors import StudyError
-from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread, plan_trial, read_plan
+from marram.office.trials.plan_trial import ReadPlan, plan_trial, read_plan
+from marram.office.trials.planned_trial import PlannedTrial, Spread
 from marram.office.trials.report_trial import report_trial
 from marram.office.workroom import Workroom
 from tests.support.seasons import days_of, expecting, rows_of, steady, trial_of

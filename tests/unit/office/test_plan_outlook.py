@@ -6,7 +6,8 @@ import pytest
 
 from marram.answers.shape import json_text
 from marram.answers.trials.plan_answer import trial_plan_answer
-from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, Spread, plan_trial, read_plan
+from marram.office.trials.plan_trial import plan_trial, read_plan
+from marram.office.trials.planned_trial import PlannedChange, PlannedOutlook, Spread
 from tests.support.seasons import expecting, trial_of
 
 ROUND = expecting("round_min", 6)

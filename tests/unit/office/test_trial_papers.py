@@ -11,7 +11,8 @@ import pytest
 from marram.core.errors import DataError, StudyError
 from marram.evidence.plan import DrawnPair
 from marram.office.trials import trial_papers
-from marram.office.trials.plan_trial import DrawnUnit, ReadPlan, trial_stamp
+from marram.office.trials.plan_trial import ReadPlan
+from marram.office.trials.planned_trial import DrawnUnit, trial_stamp
 from marram.office.trials.trial_papers import make_papers, papers_file
 from marram.office.workroom import Workroom
 from marram.records.outcomes import Per, outcomes

@@ -8,7 +8,7 @@ from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 
 if TYPE_CHECKING:
     from marram.office.trials.past_season import AtUpperLimit, PlannedPast, PlannedRows
-    from marram.office.trials.plan_trial import DrawnUnit, PlannedAlias, PlannedChange, PlannedOutlook, PlannedTrial
+    from marram.office.trials.planned_trial import DrawnUnit, PlannedAlias, PlannedChange, PlannedOutlook, PlannedTrial
 
 
 class DrawnDaysShape(Shape, frozen=True, kw_only=True):

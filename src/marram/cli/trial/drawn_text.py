@@ -7,7 +7,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from marram.office.trials.plan_trial import DrawnUnit, PlannedTrial
+    from marram.office.trials.planned_trial import DrawnUnit, PlannedTrial
 
 _WIDTH = 100
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from marram.office.trials.past_season import PlannedPast, PlannedRows
-    from marram.office.trials.plan_trial import PlannedChange, PlannedTrial
+    from marram.office.trials.planned_trial import PlannedChange, PlannedTrial
 
 _WIDTH = 100
 _IN = "   "

@@ -14,7 +14,7 @@ from marram.core.field_names import Field
 from marram.office.trials.designs.design_names import DesignName
 
 if TYPE_CHECKING:
-    from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, PlannedTrial, Spread
+    from marram.office.trials.planned_trial import PlannedChange, PlannedOutlook, PlannedTrial, Spread
     from marram.rulebook.overlays.overlay import Overlay
 
 _WIDTH = 100
@@ -139,7 +139,7 @@ def _design(name: str | None, *, is_within_a_day: bool) -> DesignName:
 
 
 def _spread(spreads: tuple[str, ...], meetings: tuple[str, ...], players: int, lost: float) -> Spread:
-    from marram.office.trials.plan_trial import Spread
+    from marram.office.trials.planned_trial import Spread
 
     met = {_change(name): amount for name, amount in _pairs(meetings, "--met")}
     return Spread(sd=spread_told(spreads), met=met, players=players, lost=lost)

@@ -21,7 +21,7 @@ from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.overlays.trial_terms import Direction
 
 if TYPE_CHECKING:
-    from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, Spread
+    from marram.office.trials.planned_trial import PlannedChange, PlannedOutlook, Spread
 
 ASKED_IN_STEPS = "asked_step"
 

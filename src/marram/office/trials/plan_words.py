@@ -8,7 +8,7 @@ from msgspec import UNSET
 
 from marram.evidence.verdicts import FEWEST_PAIRS
 from marram.evidence.weighing.finding_words import amount_words, turned_words
-from marram.office.trials.plan_trial import PlannedChange, PlannedGuard
+from marram.office.trials.planned_trial import PlannedChange, PlannedGuard
 from marram.records.outcomes import Outcome, outcomes
 from marram.rulebook.book import Book
 from marram.rulebook.differences.told_change import tell_change

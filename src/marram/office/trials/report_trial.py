@@ -20,7 +20,8 @@ from marram.evidence.weighing.headlines import aim_words, headline
 from marram.evidence.weighing.response_words import response_sentence, response_warnings
 from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
 from marram.office.trials.designs.known_designs import design_of
-from marram.office.trials.plan_trial import ReadPlan, refuse_changed_trial, trial_stamp
+from marram.office.trials.plan_trial import ReadPlan, refuse_changed_trial
+from marram.office.trials.planned_trial import trial_stamp
 from marram.records.rows import TrialRecords
 from marram.rulebook.book import Book
 from marram.rulebook.differences.told_change import ToldChange, tell_change

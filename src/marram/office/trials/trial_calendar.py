@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from msgspec import UNSET
 
-from marram.office.trials.plan_trial import DrawnUnit, ReadPlan
+from marram.office.trials.plan_trial import ReadPlan
+from marram.office.trials.planned_trial import DrawnUnit
 from marram.records.rows import Arm
 from marram.sheets.pages.papers_sheet import Calendar, CalendarHead, CalendarRow, RulesTold
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from marram.core.errors import DataError, StudyError
 from marram.core.field_names import Field
-from marram.office.trials.plan_trial import ReadPlan, refuse_changed_trial, trial_stamp
+from marram.office.trials.plan_trial import ReadPlan, refuse_changed_trial
+from marram.office.trials.planned_trial import trial_stamp
 from marram.office.trials.trial_calendar import calendar_of, rules_told_by
 from marram.records.outcomes import ASKED_BY_THE_TRIAL, Per, outcomes
 from marram.records.recording import Recorder, WrittenOutcome, written_outcomes

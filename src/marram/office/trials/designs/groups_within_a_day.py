@@ -15,7 +15,7 @@ from marram.evidence.planning.units_plan import precision_in_days
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.trial_design import AskedPlan
 from marram.office.trials.designs.units_design import USUAL_DAYS, USUAL_GROUPS, DrawnPlan, UnitsDesign, name_numbers, number_asked
-from marram.office.trials.plan_trial import PlannedChange
+from marram.office.trials.planned_trial import PlannedChange
 from marram.records.rows import Arm
 
 _COUNTS = "Let it be an event that does not count: two sets of rules in one competition are unfair."

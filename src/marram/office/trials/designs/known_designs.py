@@ -13,7 +13,8 @@ from marram.office.trials.designs.some_changes_a_day import SomeChangesADay
 from marram.office.trials.designs.stepped_rollout import SteppedRollOut
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
 from marram.office.trials.designs.units_design import UnitsDesign
-from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
+from marram.office.trials.plan_trial import ReadPlan
+from marram.office.trials.planned_trial import PlannedTrial, Spread
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 

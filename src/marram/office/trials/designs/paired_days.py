@@ -14,7 +14,8 @@ from marram.evidence.weighing.odd_rows import as_query
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
-from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread, departures, plan_trial
+from marram.office.trials.plan_trial import ReadPlan, departures, plan_trial
+from marram.office.trials.planned_trial import PlannedTrial, Spread
 from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 

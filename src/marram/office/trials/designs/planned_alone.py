@@ -16,7 +16,8 @@ from marram.evidence.planning.units_plan import Precision
 from marram.evidence.sizes import USUAL_POWER
 from marram.evidence.verdicts import MOST_MISSING
 from marram.evidence.weighing.one_change import worse_of
-from marram.office.trials.plan_trial import PlannedChange, PlannedOutlook, Spread, planned_change, planned_outlook
+from marram.office.trials.plan_trial import planned_change, planned_outlook
+from marram.office.trials.planned_trial import PlannedChange, PlannedOutlook, Spread
 from marram.records.outcomes import outcomes
 from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.rulebook.overlays.trial_terms import Direction

@@ -32,7 +32,8 @@ from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.planned_alone import PlannedAlone, plan_each, refuse_none
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
 from marram.office.trials.draft_trial import trial_text
-from marram.office.trials.plan_trial import DrawnUnit, PlannedAlias, PlannedTrial, ReadPlan, Spread, trial_stamp
+from marram.office.trials.plan_trial import ReadPlan
+from marram.office.trials.planned_trial import DrawnUnit, PlannedAlias, PlannedTrial, Spread, trial_stamp
 from marram.office.trials.some_changes import change_named, meeting_pairs, refuse_forbidden, with_changes
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.book import Book, open_book

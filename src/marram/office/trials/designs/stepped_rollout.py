@@ -19,7 +19,8 @@ from marram.evidence.weighing.told_findings import TrialReport
 from marram.office.trials.designs.design_names import DesignName
 from marram.office.trials.designs.planned_alone import PlannedAlone, plan_each
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
-from marram.office.trials.plan_trial import DrawnUnit, PlannedTrial, ReadPlan, Spread, trial_stamp
+from marram.office.trials.plan_trial import ReadPlan
+from marram.office.trials.planned_trial import DrawnUnit, PlannedTrial, Spread, trial_stamp
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 

@@ -11,7 +11,8 @@ from marram.evidence.looks import Bounds
 from marram.evidence.plan import Design
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.office.trials.designs.design_names import DesignName
-from marram.office.trials.plan_trial import PlannedTrial, ReadPlan, Spread
+from marram.office.trials.plan_trial import ReadPlan
+from marram.office.trials.planned_trial import PlannedTrial, Spread
 from marram.records.rows import TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 

@@ -20,16 +20,8 @@ from marram.evidence.planning.units_plan import Precision, plan_of_units
 from marram.evidence.weighing.together import confounded
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.office.trials.designs.trial_design import AskedPlan, TrialDesign
-from marram.office.trials.plan_trial import (
-    DrawnUnit,
-    PlannedChange,
-    PlannedTrial,
-    ReadPlan,
-    Spread,
-    planned_change,
-    rehearsed,
-    trial_stamp,
-)
+from marram.office.trials.plan_trial import ReadPlan, planned_change, rehearsed
+from marram.office.trials.planned_trial import DrawnUnit, PlannedChange, PlannedTrial, Spread, trial_stamp
 from marram.records.outcomes import outcomes
 from marram.records.rows import Arm, TrialRecords
 from marram.rulebook.overlays.overlay import Change, Overlay
