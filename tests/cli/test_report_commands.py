@@ -88,3 +88,13 @@ def test_sensitivity_is_told_beside_and_changes_no_word(tmp_path: Path) -> None:
     page = folder / "report.html"
     marram(*REPORT[:-1], "--sensitivity", "-o", str(page))
     assert page.read_text(encoding="utf-8").count("Sensitivity, not the verdict.") >= 4
+
+
+def test_what_is_to_be_known_besides_is_no_departure_from_the_plan(tmp_path: Path) -> None:
+    page = tmp_path / "report.html"
+    marram(*REPORT[:-1], "-o", str(page))
+    told = page.read_text(encoding="utf-8")
+    assert "did not go as planned" not in told
+    besides = told.partition("What is to be known besides")[2].partition("</ul>")[0]
+    assert "said of every change how fair it is" in besides
+    assert "lies far out" in besides

@@ -71,6 +71,7 @@ class ReportPages:
     stamps: str
     pages: tuple[ChangePage, ...]
     departures: tuple[str, ...]
+    remarks: tuple[str, ...]
     left_out: tuple[str, ...]
     responses: tuple[ResponseRow, ...]
     response_warnings: tuple[str, ...]
@@ -134,7 +135,8 @@ def _pages(
         summary=f"{counted(report.pairs, report.words.rests_on)}{span}{', on ' + courses if courses else ''}: {report.words.how}",
         stamps=f"Plan {stamps['plan_stamp'] or 'not given'}, trial {stamps['trial_stamp']}",
         pages=tuple(_page(finding, told[finding.change.number]) for finding in report.findings),
-        departures=(*rated_sentences(report), *departures, *records.remarks),
+        departures=tuple(departures),
+        remarks=(*rated_sentences(report), *records.remarks),
         left_out=tuple(f"{row.where}: {row.reason}" for row in records.left_out),
         responses=response_rows(report),
         response_warnings=warnings_told_once(report),
