@@ -120,11 +120,12 @@ def test_the_overlay_of_each_kind_of_day_is_written_and_holds_its_changes(tmp_pa
     [
         (1, (), "1 change would be judged; from 2 to 7"),
         (3, ("--days", "12"), "3 changes on 12 days have no usual plan"),
+        (3, ("--days", "16"), "3 changes on 8 days, played 2 times"),
         (3, ("--pairs", "10"), "not planned by pairs"),
         (3, ("--adjust", "wind"), "not planned by adjust"),
         (3, ("--course", "Moor"), "not planned by courses"),
         (3, ("--fold-over",), "the same again"),
-        (3, ("--sd", "relief_s=7"), "16 days find an effect on relief_s from 8.3 s up; what matters is 8. 24 days would do."),
+        (3, ("--sd", "relief_s=7"), "16 days find an effect on the times of a relief from 8.3 s up; what matters is 8. 24 days would do."),
         (3, ("--met", "1=0.01"), "fewer than 30 say too little"),
     ],
 )

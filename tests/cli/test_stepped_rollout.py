@@ -119,7 +119,11 @@ def test_all_changes_go_over_together_and_share_a_finding(tmp_path: Path) -> Non
         ((*COURSES, COURSES[0]), (), "Course Ash Moor is named twice"),
         ((), (), "0 courses are too few"),
         (COURSES, ("--pairs", "10"), "not planned by pairs"),
-        (COURSES, ("--sd", "relief_s=4.5"), "6 courses find an effect on relief_s from 8.6 s up; what matters is 8. 7 courses would do."),
+        (
+            COURSES,
+            ("--sd", "relief_s=4.5"),
+            "6 courses find an effect on the times of a relief from 8.6 s up; what matters is 8. 7 courses would do.",
+        ),
     ],
 )
 def test_a_roll_out_that_cannot_answer_is_refused(tmp_path: Path, courses: tuple[str, ...], more: tuple[str, ...], why: str) -> None:

@@ -96,8 +96,14 @@ def usual_fraction(changes: int, days: int) -> Fraction:
     generators = _USUAL.get((changes, days))
     if generators is None:
         known = ", ".join(f"{count} changes on {number}" for count, number in _USUAL)
-        raise StudyError(f"{changes} changes on {days} days have no usual plan.", where="days", hint=f"Known: {known}.")
+        often = next((f"Perhaps {changes} changes on {of} days, played {days // of} times. " for of in _of(changes) if days % of == 0), "")
+        raise StudyError(f"{changes} changes on {days} days have no usual plan.", where="days", hint=f"{often}Known: {known}.")
     return fraction(changes, generators)
+
+
+def _of(changes: int) -> list[int]:
+    """Days of the usual fractions for so many changes, the most first."""
+    return sorted((days for count, days in _USUAL if count == changes), reverse=True)
 
 
 def fraction(changes: int, generators: Sequence[str]) -> Fraction:

@@ -100,7 +100,8 @@ def _plan_change(change: Change, spread: Spread, plan: PlannedAlone) -> TrialPla
     if least > matters:
         enough = f"{counted(needed, plan.unit)} would do" if needed else "More than can be planned would be needed"
         refused.append(
-            f"{counted(plan.precision.units, plan.unit)} find an effect on {key} from {least:.3g} {outcomes()[key].effect_unit} up; what "
+            f"{counted(plan.precision.units, plan.unit)} find an effect on the {outcomes()[key].called} from "
+            f"{least:.3g} {outcomes()[key].effect_unit} up; what "
             f"matters is {matters:g}. {enough}."
         )
     if refused:
