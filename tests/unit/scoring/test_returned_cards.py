@@ -110,3 +110,36 @@ def test_two_serious_breaches_cost_the_hole_where_the_form_spares_it() -> None:
     eight = Maximum(set_as=SetAs.FIXED_NUMBER, amount=8)
     assert only("2023", Form.MAXIMUM_SCORE, card("A", LEVEL, two_balls=(both,)), maximum=eight).total == 76
     assert which_ball_counts(read_book("2023"), Form.PAR_BOGEY, both).has_no_score
+
+
+def _with(hole: int, strokes: int) -> list[int]:
+    return [strokes if place == hole else par for place, par in enumerate(PAR, start=1)]
+
+
+@pytest.mark.parametrize("book", ["2016", "2019", "2023"])
+@pytest.mark.parametrize(
+    ("form", "returned", "actual", "is_free"),
+    [
+        (Form.STABLEFORD, 2, 3, True),  # two and three over are both no points
+        (Form.STABLEFORD, 1, 2, False),  # one over is a point
+        (Form.PAR_BOGEY, 1, 2, True),  # the hole is lost either way
+        (Form.PAR_BOGEY, 0, 1, False),
+        (Form.STROKE_PLAY, 2, 3, False),
+    ],
+)
+def test_a_score_too_low_that_changes_no_hole_costs_nothing(book: str, form: Form, returned: int, actual: int, *, is_free: bool) -> None:
+    """Rules of Golf 2016, Rule 32-2a on 6-6d; Rules of Golf 2019 and 2023, Rules 21.1b(2) and 21.3b(2).
+
+    All of it is from memory, but for par or bogey since 2019.
+    """
+    wrong = Correction(hole=2, actual=PAR[1] + actual)
+    found = only(book, form, card("A", _with(2, PAR[1] + returned), corrections=(wrong,)))
+    right = only(book, form, card("A", _with(2, PAR[1] + actual)))
+    if not is_free:
+        assert found.total is None
+        return
+    assert found.total == right.total
+    (decision,) = found.decisions
+    assert "without effect" in decision.says
+    is_seen = (book, form) in {("2019", Form.PAR_BOGEY), ("2023", Form.PAR_BOGEY)}
+    assert any("memory" in citation.seen for citation in decision.citations) is not is_seen

@@ -182,7 +182,8 @@ def _spared(
         known = _to_score(law, terms, place=now.hole - 1, par=now.par, received=now.received, strokes=right, is_net=terms.is_net, why="")
         is_same = score_hole(law, known).value == now.value
         says = "lower than taken, without effect on the hole: no penalty"
-        found.append(replace(decision, is_out=False, says=says) if is_same else decision)
+        cited = merged(law.low_score_by, decision.citations)
+        found.append(replace(decision, is_out=False, says=says, citations=cited) if is_same else decision)
     return tuple(found), tuple(holes)
 
 

@@ -81,6 +81,7 @@ class FormLaw:
         delay_acts: Acts that are charged as delay.
         must_report: Whether the player must report such facts, or is disqualified.
         low_score_is_free: Whether a score too low that changes the result of no hole costs nothing.
+        low_score_by: Where that is said.
         points: The table of points; None where the form counts none.
         citations: The rule on what is counted and who wins.
         unfinished_by: The rule on holes without a score.
@@ -98,6 +99,7 @@ class FormLaw:
     delay_acts: frozenset[str]
     must_report: bool
     low_score_is_free: bool
+    low_score_by: tuple[Citation, ...]
     points: Points | None
     citations: tuple[Citation, ...]
     unfinished_by: tuple[Citation, ...]
@@ -133,7 +135,8 @@ def read_form(book: Book, form: Form) -> FormLaw:
         late_acts=_words(book, f"{CHARGES}.late"),
         delay_acts=_words(book, f"{CHARGES}.delay"),
         must_report=_is(book, f"{row}.must_report"),
-        low_score_is_free=_is(book, f"{row}.low_score_without_effect_is_free"),
+        low_score_is_free=_is(book, low_score := f"{row}.low_score_without_effect_is_free"),
+        low_score_by=book.yes(low_score).citations if book.has(low_score) else (),
         points=read_points(book) if counts.value == Counts.POINTS else None,
         citations=merged(counts.citations, wins),
         unfinished_by=unfinished.citations,
