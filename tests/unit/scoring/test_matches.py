@@ -31,7 +31,7 @@ LEVEL = list(PAR)
         ([1, 1, *[0] * 14, 0], 1, "2 & 1", 17, 16),
         ([-1, *[0] * 17], -1, "1 up", 18, 17),
         ([1, *[0] * 16, 1], 1, "2 up", 18, 17),
-        ([0] * 18, 0, "tied", 18, None),
+        ([0] * 18, 0, "all square", 18, None),  # Rule 3.2a(4) (2023): extra holes, unless the terms let a match end in a tie
         ([*[0] * 18, 0, -1], -1, "20th hole", 20, None),
         ([1, 1, 1, *[0] * 8], 0, "3 up", 11, None),
         ([*[0] * 20, 1], 1, "21st hole", 21, None),
@@ -47,6 +47,8 @@ def test_a_match_hole_by_hole(outcomes: list[int], winner: int, result: str, end
 def test_holes_after_the_end_do_not_count_and_a_tie_may_stand() -> None:
     assert follow_match([1] * 18, 18).ended_on == 10
     assert follow_match([*[0] * 18, 1], 18, may_end_tied=True).ended is Ended.TIED
+    assert follow_match([0] * 18, 18, may_end_tied=True).result == "tied"
+    assert follow_match([0] * 18, 18).ended is Ended.NOT_OVER
     assert follow_match([*[0] * 18, 0], 18).ended is Ended.NOT_OVER
     assert follow_match([0] * 17, 18).ended is Ended.NOT_OVER
 

@@ -100,7 +100,7 @@ def _ended(states: Sequence[State], holes: int, *, may_end_tied: bool) -> MatchC
     last = states[-1] if states else State(played=0, lead=0, left=holes)
     is_won = last.is_won
     is_tied = not is_won and last.played >= holes and last.lead == 0
-    ended = Ended.BY_HOLES if is_won else Ended.TIED if is_tied and (may_end_tied or last.played == holes) else Ended.NOT_OVER
+    ended = Ended.BY_HOLES if is_won else Ended.TIED if is_tied and may_end_tied else Ended.NOT_OVER
     return MatchCourse(
         states=tuple(states),
         winner=((last.lead > 0) - (last.lead < 0)) if is_won else 0,
