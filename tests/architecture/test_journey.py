@@ -11,7 +11,7 @@ from pathlib import Path
 from types import CodeType, FrameType
 
 import pytest
-from click.testing import CliRunner
+from click.testing import CliRunner, Result
 
 from marram.cli.main import marram
 from marram.rulebook.reading.files import packaged_catalogue
@@ -53,18 +53,31 @@ class Walk:
             self.calls[room, into] += 1
 
 
+def go(words: list[str]) -> tuple[Walk, Result, bool]:
+    """Walk the way of one command: what was noted, how the command ended, and whether it was watched to its end.
+
+    Python drops a profile function for good when anything fails inside it, a finalizer that is not even ours among them.
+    """
+    walked = Walk()
+    sys.setprofile(walked.note)
+    try:
+        done = CliRunner().invoke(marram, words)
+    finally:
+        is_whole = sys.getprofile() == walked.note
+        sys.setprofile(None)
+    return walked, done, is_whole
+
+
 @pytest.fixture(scope="module")
 def walk(tmp_path_factory: pytest.TempPathFactory) -> Walk:
     out = tmp_path_factory.mktemp("journey") / "ruling.pdf"
     course, incident = EXAMPLES / "courses" / "thimble-moor.geojson", EXAMPLES / "incidents" / "path-15.toml"
     trial = EXAMPLES / "trials" / "fixed-lengths.toml"
     words = ["rule", str(incident), "--course", str(course), "--book", f"2023+{trial}", "--draw", str(out), "--json"]
-    walked = Walk()
-    sys.setprofile(walked.note)
-    try:
-        done = CliRunner().invoke(marram, words)
-    finally:
-        sys.setprofile(None)
+    walked, done, is_whole = go(words)
+    if not is_whole:
+        walked, done, is_whole = go(words)
+    assert is_whole, "something took the profile function away before the walk was over"
     assert done.exit_code == 0, done.output
     assert json.loads(done.stdout)["books"]
     assert out.read_bytes().startswith(b"%PDF")
