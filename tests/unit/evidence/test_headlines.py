@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from marram.evidence.weighing.headlines import headline
+from marram.evidence.weighing.headlines import headline, rule_under
 from marram.records.outcomes import Weighing, outcomes
 from marram.records.rows import Arm, TrialDay
 from marram.rulebook import open_book, packaged_catalogue
@@ -78,6 +78,8 @@ def test_changes_that_no_day_tells_apart_are_named_together_and_long_rules_by_nu
 def test_without_days_the_change_itself_is_told() -> None:
     finding = only(weigh(trial_of(expecting("round_min", 5)), days_of(8), []))
     assert headline(finding, TOLD) == "Time allowed: 2 minutes instead of 3 minutes."
+    assert rule_under(headline(finding, TOLD), TOLD) == "", "it is not said twice"
+    assert rule_under("A search takes 1.00 s less.", TOLD) == TOLD.sentence
 
 
 def test_changes_are_told_as_officials_read_them_out() -> None:

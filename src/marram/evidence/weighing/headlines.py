@@ -23,6 +23,11 @@ def headline(finding: ChangeFinding, told: ToldChange) -> str:
     return f"{says.format(number=number)} {_where(finding, told)}{_doubt(finding.verdict, effect.interval95)}."
 
 
+def rule_under(head: str, told: ToldChange) -> str:
+    """What the change is, for the line under a headline; empty where the headline says just that."""
+    return "" if head == told.sentence else told.sentence
+
+
 def aim_words(finding: ChangeFinding) -> str:
     """What the change was hoped to do, within a sentence; empty where the draft does not say."""
     aim = finding.change.aim.rstrip(". ")

@@ -16,7 +16,7 @@ from marram.evidence.weighing.finding_words import (
     guard_sentence,
     rated_sentences,
 )
-from marram.evidence.weighing.headlines import aim_words, headline
+from marram.evidence.weighing.headlines import aim_words, headline, rule_under
 from marram.evidence.weighing.response_words import response_sentence, response_warnings
 from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
 from marram.office.trials.designs.known_designs import design_of
@@ -128,7 +128,7 @@ def finding_lines(reported: TrialReported, finding: ChangeFinding) -> tuple[str,
     responses = [line for one in finding.responses for line in (response_sentence(one), *response_warnings(one))]
     return (
         f"Verdict: {finding.words.said(finding.verdict)}{reason}.",
-        reported.told[finding.change.number].sentence,
+        *([rule] if (rule := rule_under(headline_of(reported, finding), reported.told[finding.change.number])) else []),
         *([f"Meant for: {aim}."] if aim else []),
         *finding_sentences(finding),
         *guards,

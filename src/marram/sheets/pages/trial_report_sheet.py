@@ -19,7 +19,7 @@ from marram.evidence.weighing.finding_words import (
     guard_sentence,
     rated_sentences,
 )
-from marram.evidence.weighing.headlines import aim_words, headline
+from marram.evidence.weighing.headlines import aim_words, headline, rule_under
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
 from marram.records.outcomes import Worse
 from marram.rulebook.differences.told_change import ToldChange
@@ -152,7 +152,7 @@ def _page(finding: ChangeFinding, told: ToldChange) -> ChangePage:
     return ChangePage(
         number=change.number,
         title=headline(finding, told),
-        rule=told.sentence,
+        rule=rule_under(headline(finding, told), told),
         because=change.because,
         aim=f"Meant for: {aim}." if (aim := aim_words(finding)) else "",
         overall=finding.words.said(finding.overall),
