@@ -12,11 +12,11 @@ from pathlib import Path
 from demo.exercise_part import exercises
 from demo.running import OUT, ROOT, marram
 from demo.score_part import competition
-from demo.trial_part import answers, draft, plan, records, verdicts
+from demo.trial_part import TRIAL, answers, draft, plan, records, verdicts
 
 COURSE = "examples/courses/thimble-moor.geojson"
-TRIAL = "examples/trials/fixed-lengths.toml"
-BOOKS = ("2016", "draft-2017", "2019", "2023", f"2023+{TRIAL}")
+LENGTHS = "examples/trials/fixed-lengths.toml"
+BOOKS = ("2016", "draft-2017", "2019", "2023", f"2023+{LENGTHS}")
 OWN_BOOKS = {"lost-in-trees-4": ("2023+alternative-to-stroke-and-distance", "2016")}  # the ball is about a local rule
 HEAD = """<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1">
 <title>Marram: a trial, from draft to verdict</title><style>
