@@ -67,7 +67,8 @@ def _near(course: Course, situation: str, hole: int, random: np.random.Generator
     draw = random.random()
     if draw < 0.4:
         pieces = [piece for piece in course.pieces if piece.area is _GROUNDS[int(random.integers(len(_GROUNDS)))]]
-        return _on(pieces[int(random.integers(len(pieces)))].geometry, random)
+        if pieces:
+            return _on(pieces[int(random.integers(len(pieces)))].geometry, random)
     line = course.holes[hole].line
     if line is None:
         return _on(course.boundary, random)
@@ -87,7 +88,9 @@ def _crossing(course: Course, situation: str, ball: Position, random: np.random.
         return None
     grounds: list[BaseGeometry] = [area.geometry for area in course.penalty_areas]
     if situation in _SURVEYED and situation != "penalty-area":
-        grounds = [feature.geometry for feature in course.of_kind(_SURVEYED[situation])]
+        grounds = [feature.geometry for feature in course.of_kind(_SURVEYED[situation])] or grounds
+    if not grounds:
+        return None
     ground = min(grounds, key=lambda area: area.distance(Point(ball.xy)))
     edge = ground.boundary
     place = edge.interpolate(edge.project(Point(ball.xy)) + random.normal(0, 3))
@@ -98,7 +101,7 @@ def _stroke(course: Course, random: np.random.Generator) -> PreviousStroke:
     x_m, y_m = (float(random.uniform(least, most)) for least, most in zip(*np.reshape(course.boundary.bounds, (2, 2)), strict=True))
     if random.random() < 0.3:
         return PreviousStroke(at=None, area=Area.TEEING_AREA)
-    if random.random() < 0.3:
+    if course.penalty_areas and random.random() < 0.3:
         water = course.penalty_areas[int(random.integers(len(course.penalty_areas)))].geometry.representative_point()
         return PreviousStroke(at=Position(x_m=water.x, y_m=water.y), area=None)
     return PreviousStroke(at=Position(x_m=x_m, y_m=y_m), area=None)
