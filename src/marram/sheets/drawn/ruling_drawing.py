@@ -17,7 +17,8 @@ from marram.rulebook.book import Book
 from marram.rulings.case.incident import Incident
 from marram.rulings.case.ruling import Ruling
 from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
-from marram.sheets.drawn.relief_marks import main_option, other_book_marks, ruling_marks
+from marram.sheets.drawn.relief_marks import other_book_marks, ruling_marks
+from marram.sheets.drawn.relief_shapes import main_option
 from marram.sheets.drawn.ruling_caption import Given, draw_attribution, draw_caption, short_name, told
 from marram.sheets.scene.border import PROOF_MM, draw_frame, draw_north, draw_proof_bar, draw_title_block, north_box, title_block_box
 from marram.sheets.scene.palette import DAY, PRINT, Palette
