@@ -1,0 +1,75 @@
+"""Every command that writes PDF files, with the words that make it write one of each of its kinds: the closed list of documents."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+
+import click
+
+from tests.support.running import Done, marram
+
+COURSE = "examples/courses/thimble-moor.geojson"
+TRIAL = "examples/trials/four-changes.toml"
+LENGTHS = "examples/trials/fixed-lengths.toml"
+POND = "examples/incidents/pond-7.toml"
+_SPREAD = ("--sd", "search_s=9", "--sd", "relief_s=5", "--sd", "rulings=0.2", "--leave-out", "4", "--seed", "three-firths-2026")
+_SEASON = tuple(word for name in ("days", "values", "asked") for word in (f"--{name}", f"examples/season/{name}.csv"))
+
+WRITERS: Mapping[str, tuple[tuple[str, ...], ...]] = {
+    "book compare": (("2019", "2023", "--form", "pdf", "-o", "OUT/differences.pdf"),),
+    "course draw": ((COURSE, "-o", "OUT/course.pdf"), (COURSE, "--hole", "7", "--names", "-o", "OUT/hole.pdf")),
+    "course marking": ((COURSE, "--form", "pdf", "--draw", "OUT/marking"),),
+    "course places": ((COURSE, "--procedure", "unplayable-lateral", "--count", "1", "--form", "pdf", "--draw", "OUT/places"),),
+    "rule": ((POND, "--course", COURSE, "--book", "2019", "--book", "2023", "--draw", "OUT/ruling.pdf"),),
+    "sheet procedure": (("penalty-area-lateral-red", "--course", COURSE, "--book", "2023", "-o", "OUT/procedure"),),
+    "sheet relief": (("--book", "2023", "-o", "OUT/relief.pdf"),),
+    "sheet strip": (("--length", "2m", "-o", "OUT/strip.pdf"),),
+    "sheet trial": ((LENGTHS, "-o", "OUT/trial.pdf"),),
+    "trial clarity plan": (
+        (TRIAL, "--incidents", "examples/exercises/incidents.toml", "--officials", "6", "--seed", "firths-2026", "-o", "OUT/clarity"),
+    ),
+    "trial guide": ((LENGTHS, "--course", COURSE, "-o", "OUT/guide"),),
+    "trial papers": ((TRIAL, "-o", "OUT/papers.pdf"), (TRIAL, "--plan", "OUT/plan.json", "-o", "OUT/papers-of-plan.pdf")),
+    "trial report": ((TRIAL, *_SEASON, "--plan", "OUT/plan.json", "-o", "OUT/report.pdf"),),
+    "trial stations plan": (
+        (TRIAL, "--tasks", "examples/exercises/tasks.toml", "--players", "4", "--seed", "firths-2026", "-o", "OUT/stations"),
+    ),
+}
+"""The words after each command; OUT is the folder that is written to."""
+NO_PDF = frozenset({"book export", "course holes", "course import", "score", "trial from-sheet", "trial new", "trial plan"})
+"""Commands that write files of other kinds alone."""
+READ = frozenset(
+    [
+        *("asked", "course", "course_file", "days", "incidents", "onto", "overlays", "past_days", "past_values", "plan_file"),
+        *("table", "tasks", "terms", "today", "values"),
+    ]
+)
+"""Options that name what is read, or a folder of files that are not drawn; any other that names a file or a folder is written to."""
+
+
+def commands(group: click.Group, before: str = "") -> Iterator[tuple[str, click.Command]]:
+    """Every command by its name, with the groups that it stands in."""
+    context = click.Context(group)
+    for name in group.list_commands(context):
+        command = group.get_command(context, name)
+        if isinstance(command, click.Group):
+            yield from commands(command, f"{before}{name} ")
+        elif command is not None:
+            yield f"{before}{name}", command
+
+
+def writes_files(command: click.Command) -> bool:
+    """Whether a command has an option that names what is written."""
+    paths = [each for each in command.params if isinstance(each, click.Option) and isinstance(each.type, click.Path)]
+    return any(each.name not in READ for each in paths)
+
+
+def write_documents(folder: Path) -> Iterator[tuple[str, Sequence[str], Done]]:
+    """Run every command of the list; gives its name, its words and how it ended."""
+    plan = marram("trial", "plan", TRIAL, *_SPREAD, "-o", str(folder / "plan.json"))
+    assert plan.returncode == 0, plan.stderr
+    for name, kinds in WRITERS.items():
+        for words in kinds:
+            told = [word.replace("OUT", str(folder), 1) if word.startswith("OUT/") else word for word in words]
+            yield name, told, marram(*name.split(), *told)
