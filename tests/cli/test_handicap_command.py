@@ -408,7 +408,7 @@ def test_a_round_under_a_trial_counts_only_where_it_is_approved_in_writing(run: 
     assert told(run, "accept", "--played", "18", *under, "--approved")[0]["acceptable"] is True
     assert told(run, "accept", "--played", "18", "--under", "2023+preferred-lies")[0]["acceptable"] is True
     assert told(run, "accept", "--played", "18", "--under", "draft-2017")[0]["acceptable"] is False
-    assert "Rule 2.1b (inferred)" in run("accept", "--played", "18", *under)[1]
+    assert "Rule 2.1b (in part inferred)" in run("accept", "--played", "18", *under)[1]
 
 
 def test_what_else_may_be_asked_of_a_round(run: Run) -> None:

@@ -93,7 +93,7 @@ def test_text_tells_the_place_what_decided_and_the_rule(run: Run) -> None:
     code, out, err = run(str(CARDS / "cards.csv"), "--terms", str(CARDS / "stableford.toml"), "--book", "2019")
     assert code == 0, err
     assert "2  Aster                        35 points  last 9 18" in out
-    assert "start out of time: 2 points off the total (ruling R1) [Rule 21.1; Rule 5.3a" in out
+    assert "arrives ready after the starting time: 2 points off the total (ruling R1)" in out
     assert "withdrawn: hurt wrist" in out
     assert max(len(line) for line in out.splitlines()) <= 100
     assert "No playing_handicap" not in err  # Dock has a plus
@@ -136,15 +136,15 @@ def test_every_fault_of_the_cards_is_told_at_once(run: Run, tmp_path: Path) -> N
     )
     told = refused(run, tmp_path, cards)
     for fault in (
-        "row 2, column 1: 0 cannot be",
-        "row 2, column 8: 99 cannot be",
+        "row 2, hole 1: 0 cannot be",
+        "row 2, hole 8: 99 cannot be",
         "row 3, column tee: 'red' is no tee",
-        "row 3, column 10: a round has 9",
+        "row 3, hole 10: a round has 9",
         "row 3, column handicap_index: 80 cannot be",
         "row 3, column playing_handicap: '-2' is no handicap. A plus handicap is written with its plus",
         "row 4, column handicap_index: '12.25' has 2 decimals",
         "row 4, column playing_handicap: 81 cannot be",
-        "row 4, column 6: 4.5 is no whole",
+        "row 4, hole 6: 4.5 is no whole",
         "row 4, column penalties: 'nine: 2' is no penalty",
         "row 4, column certified: 'perhaps'",
         "row 4, column status: 'lost' is not known",
@@ -171,7 +171,7 @@ def test_faults_of_terms_and_cards_are_told_together(run: Run, tmp_path: Path) -
         "tee 1, par, hole 2: 9",
         "tee 1, slope_rating: 200; expected a whole number from 55 to 155",
         "tee 1, course_rating: 713",
-        "row 2, column 1: 0 cannot be",
+        "row 2, hole 1: 0 cannot be",
     ):
         assert fault in told, fault
 

@@ -70,7 +70,7 @@ def test_four_ball_and_foursomes_from_one_table(run: Run, tmp_path: Path) -> Non
 def test_a_hole_is_conceded_in_a_match_only(run: Run, tmp_path: Path) -> None:
     cards = f"player,{HOLES}\nA,C,4,3,5,4,4,3,4,5\n"
     code, _, err = run(*files(tmp_path, cards, 'form = "stroke-play"\n'))
-    assert code == 2 and "row 2, column 1: a hole is conceded in match play only" in err
+    assert code == 2 and "row 2, hole 1: a hole is conceded in match play only" in err
 
 
 def test_a_match_needs_two_sides(run: Run, tmp_path: Path) -> None:

@@ -74,6 +74,13 @@ def rules_line(citations: tuple[Citation, ...]) -> str:
     return f"[{rules_words(citations)}]"
 
 
+def rules_once_line(citations: tuple[Citation, ...]) -> str:
+    """The rules behind a line of scores or handicaps, each number once; empty where there are none."""
+    from marram.core.citations import rules_once
+
+    return f"[{rules_once(citations)}]" if citations else ""
+
+
 def write_whole(path: Path, content: str | bytes) -> None:
     """Write a file so that it is there whole or not at all."""
     from marram.office.whole_file import write_whole as write

@@ -148,3 +148,61 @@ def rules_words(citations: Iterable[Citation]) -> str:
 def _says_more(other: Citation, one: Citation) -> bool:
     """Whether all numbers of one reference stand in another that is marked alike."""
     return other.mark == one.mark and set(one.rule.split(", ")) < set(other.rule.split(", "))
+
+
+def rules_once(citations: Iterable[Citation]) -> str:
+    """Rules behind a line, every number once: those that are marked alike stand together, and the mark is said once.
+
+    A number that several citations name, some from a text that was seen and some not, is marked *in part*. A number is left out where a
+    longer one of the same Rule stands beside it: *6.1* beside *6.1a*.
+
+    Args:
+        citations: The rules.
+    """
+    marks: dict[str, list[str]] = {}
+    for one in citations:
+        number = "number inferred" if one.is_number_inferred else ""
+        for part in _numbers(one.rule):
+            marks.setdefault(part, []).append("; ".join(filter(None, (number, one.mark))))
+    together: dict[str, list[str]] = {}
+    for part, said in marks.items():
+        longer = [mark for other, told in marks.items() if _is_longer(other, part) for mark in told]
+        if not longer:
+            shorter = [mark for other, told in marks.items() if _is_longer(part, other) for mark in told]
+            together.setdefault(_one_mark([*said, *shorter]), []).append(part)
+    return "; ".join(f"{_told_together(parts)} ({mark})" if mark else _told_together(parts) for mark, parts in together.items())
+
+
+def _numbers(rule: str) -> list[str]:
+    """The numbers of a reference apart; one that is no list of numbers stays whole."""
+    parts = rule.split(", ")
+    return parts if all(part[:1].isdigit() for part in parts) or all(part.startswith("Appendix ") for part in parts) else [rule]
+
+
+def _is_longer(other: str, one: str) -> bool:
+    """Whether a number is a part of another: of 6.1 are 6.1a and 6.1(2), but not 6.12."""
+    return one[:1].isdigit() and other.startswith(one) and len(other) > len(one) and not other[len(one)].isdigit()
+
+
+def _one_mark(said: Iterable[str]) -> str:
+    """What must be said of a number by all that was said of it."""
+    kinds = set(said)
+    weakest = min(kinds, key=_how_weak)
+    return f"in part {weakest}" if weakest and "" in kinds else weakest
+
+
+def _how_weak(mark: str) -> tuple[int, str]:
+    """The place of a mark among all marks, the weakest first; nothing to say comes last."""
+    places = [place for place, told in enumerate(MARKS.values()) if told and told in mark]
+    return (places[0] if places else len(MARKS) - (mark != "")), mark
+
+
+def _told_together(parts: Iterable[str]) -> str:
+    numbers = sorted((part for part in parts if part[:1].isdigit()), key=_in_order)
+    others = [part for part in parts if not part[:1].isdigit()]
+    return "; ".join([f"Rule {', '.join(numbers)}"] * bool(numbers) + others)
+
+
+def _in_order(number: str) -> tuple[list[int], str]:
+    """Where a number stands in a book: 3.2 before 11.2a, and that before 20.1b."""
+    return [int(found) for found in re.findall(r"\d+", number)], number

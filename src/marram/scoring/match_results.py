@@ -8,10 +8,8 @@ from itertools import combinations
 from marram.core.errors import CardError
 from marram.core.words import fault_list
 from marram.scoring.cards.card import Card, CardStatus
-from marram.scoring.cards.concessions import Concession
 from marram.scoring.competition.terms_of_competition import Sides
 from marram.scoring.forms.returned_card import CardDecision
-from marram.scoring.matches.concession import ConcessionJudged
 from marram.scoring.matches.declared import DECLARED
 from marram.scoring.matches.match_score import MatchScore, score_match
 from marram.scoring.matches.state import Ended
@@ -49,12 +47,6 @@ def rank_matches(by: Scoring, cards: Sequence[Card]) -> Results:
     return Results(book=by.book.name, stamp=by.book.stamp, why_none="", ranked=ranked, matches=tuple(matches), tie_citations=())
 
 
-def _conceded(given: Concession, judged: ConcessionJudged) -> CardDecision:
-    """A concession as a decision: whether it stands."""
-    says = f"concession of the {given.what.value}{'' if judged.stands else ' is void'}: {judged.says}"
-    return CardDecision(act="", hole=given.hole, is_out=judged.is_out, says=says, citations=judged.citations)
-
-
 def refuse_all(faults: Sequence[CardError]) -> None:
     """Tell what cannot be scored on any card, all at once.
 
@@ -85,8 +77,7 @@ def _of_match(match: MatchScore, side: int, *, first: bool) -> Ranked:
     lead = (course.states[-1].lead if course.states else 0) * (1 if side == 0 else -1)
     place = 1 if first or not course.winner else 2
     placed = Placed(place=place, name=name, is_joint=not course.winner, decided_by=course.ended.value, compared=()) if is_over else None
-    won = f"{'won' if first else 'lost'}: {course.result}" if course.winner else course.result
-    decided = [ball.declared for ball in balls if ball.declared is not None]
+    won = f"{'won' if first else 'lost'}: {course.told}" if course.winner else course.result if is_over else course.told_of(1 - 2 * side)
     return Ranked(
         name=name,
         placed=placed,
@@ -95,7 +86,13 @@ def _of_match(match: MatchScore, side: int, *, first: bool) -> Ranked:
         status=next((ball.card.status for ball in balls if ball.card.status is not CardStatus.RETURNED), CardStatus.RETURNED),
         rounds=(),
         charges=tuple(charge for ball in balls for charge in ball.charges),
-        decisions=tuple(CardDecision(act=DECLARED, is_out=found.is_out, says=found.says, citations=found.citations) for found in decided),
+        decisions=tuple(
+            CardDecision(
+                act=DECLARED, player=ball.name, is_out=ball.declared.is_out, says=ball.declared.says, citations=ball.declared.citations
+            )
+            for ball in balls
+            if ball.declared is not None
+        ),
         match=match.match,
         citations=match.citations,
     )

@@ -146,7 +146,8 @@ def _without(terms: Terms, name: str, rounds: Sequence[CardScore]) -> Ranked | N
     """A player without a result; None where there is one."""
     out = next((one for one in rounds if one.total is None), None)
     if out is not None:
-        return _unplaced(name, out.why, out.status, rounds, out.citations)
+        why = f"round {out.card.round}, {out.why}" if terms.rounds > 1 else out.why
+        return _unplaced(name, why, out.status, rounds, out.citations)
     missing = sorted(set(range(1, terms.rounds + 1)) - {one.card.round for one in rounds})
     if not missing:
         return None

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from marram.core.citations import Citation, provenance_class, rules_words, split_seen
+from marram.core.citations import Citation, provenance_class, rules_once, rules_words, split_seen
 
 SEEN = Citation(document="Rules", edition="new", rule="16.1b", seen="A printed book, page 3")
 
@@ -72,3 +72,28 @@ def test_a_number_that_stands_in_another_reference_is_not_said_again(rules: list
 
 def test_a_marked_rule_stays_beside_the_same_rule_seen() -> None:
     assert rules_words([SEEN, replace(SEEN, rule="16.1b, 14.3", seen="memory")]) == "Rule 16.1b; Rule 16.1b, 14.3 (from memory)"
+
+
+@pytest.mark.parametrize(
+    ("rules", "told"),
+    [
+        ([("3.2, 20.1b", "memory"), ("3.2, 20.1b", "A book"), ("3.2a(4), 20.1b", "A book")], "Rule 3.2a(4), 20.1b (in part from memory)"),
+        ([("6-7", "memory"), ("3", "memory")], "Rule 3, 6-7 (from memory)"),
+        ([("6.1a", "A book"), ("Appendix G", "A book"), ("6.1", "A book")], "Rule 6.1a; Appendix G"),
+        ([("3.2", "A book"), ("3.21", "A book")], "Rule 3.2, 3.21"),
+        ([("3.3", "inferred"), ("3.3", "memory")], "Rule 3.3 (from memory)"),
+        ([("3.3", "inferred"), ("3.3", "common practice")], "Rule 3.3 (inferred)"),
+        ([("20.1b", "A book"), ("3.2", "A book"), ("11.2a Exception 2", "A book")], "Rule 3.2, 11.2a Exception 2, 20.1b"),
+        ([("21.1", "A book"), ("4.1b", "memory"), ("5.3a", "A book")], "Rule 5.3a, 21.1; Rule 4.1b (from memory)"),
+        ([("3.3b(2), L-1", "A book")], "Rule 3.3b(2), L-1"),
+        ([("Appendix C, Appendix E", "A book"), ("Appendix C", "A book")], "Appendix C; Appendix E"),
+        ([("Appendix I, ball drop zones", "A book")], "Appendix I, ball drop zones"),
+    ],
+)
+def test_each_number_of_a_line_is_told_once(rules: list[tuple[str, str]], told: str) -> None:
+    assert rules_once(replace(SEEN, rule=rule, seen=seen) for rule, seen in rules) == told
+
+
+def test_an_inferred_number_says_so_beside_a_mark() -> None:
+    assert rules_once([replace(SEEN, rule="21", is_number_inferred=True)]) == "Rule 21 (number inferred)"
+    assert rules_once([replace(SEEN, rule="21", is_number_inferred=True, seen="memory")]) == "Rule 21 (number inferred; from memory)"

@@ -11,7 +11,8 @@ import pytest
 from openpyxl import Workbook
 
 from marram.core.errors import DataError, SurveyError
-from marram.interchange.tables.tables import Faults, Row, RowReader, find_table, plain, read_table
+from marram.interchange.tables.table_rows import Faults, Row, RowReader
+from marram.interchange.tables.tables import find_table, plain, read_table
 
 COLUMNS = {"hole": ("no",), "length_m": ("metres",), "note": ()}
 NEEDED = (("hole", "length_m"),)

@@ -21,5 +21,5 @@ def test_a_table_of_places() -> None:
         ("2", "'=SUM(A1)", "-18", "18 down"),
         ("2", "C", "-18", "18 down"),
     ]
-    assert rows[0]["penalties"] == "start out of time: 1 hole off the total (R1)"
+    assert rows[0]["penalties"] == "arrives ready after the starting time: 1 hole off the total (R1)"
     assert "Rule 5.3a" in rows[0]["rules"] and rules_behind(found)

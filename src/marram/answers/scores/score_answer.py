@@ -32,6 +32,8 @@ class ChargeShape(Shape, frozen=True, kw_only=True):
         in_score: Whether the score of the hole held the strokes already.
         act: The act; empty where strokes alone were stated.
         ruling: Id of the ruling; empty where there is none.
+        player: Whose card it stands on: the player, or the side that plays one ball.
+        round: Number of the round.
         says: The same in words.
         citations: The rules.
     """
@@ -44,6 +46,8 @@ class ChargeShape(Shape, frozen=True, kw_only=True):
     in_score: bool
     act: str
     ruling: str
+    player: str
+    round: int
     says: str
     citations: tuple[CitationShape, ...]
 
@@ -57,6 +61,8 @@ class CardDecisionShape(Shape, frozen=True, kw_only=True):
         disqualified: Whether it disqualifies.
         act: The act of the rule data.
         ruling: Id of the ruling; empty where there is none.
+        player: Whose card it is; empty of the one card that partners return.
+        round: Number of the round.
         says: The same in words.
         citations: The rules.
     """
@@ -66,6 +72,8 @@ class CardDecisionShape(Shape, frozen=True, kw_only=True):
     disqualified: bool
     act: str
     ruling: str
+    player: str
+    round: int
     says: str
     citations: tuple[CitationShape, ...]
 
@@ -332,6 +340,8 @@ def _penalty(charge: Charge) -> ChargeShape:
         in_score=charge.is_in_score,
         act=charge.act,
         ruling=charge.ruling,
+        player=charge.player,
+        round=charge.round,
         says=charge.says,
         citations=citation_shapes(charge.citations),
     )
@@ -347,6 +357,8 @@ def _decision(decision: CardDecision) -> CardDecisionShape:
         disqualified=decision.is_out,
         act=decision.act,
         ruling=decision.ruling,
+        player=decision.player,
+        round=decision.round,
         says=decision.says,
         citations=citation_shapes(decision.citations),
     )

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import rules_line
+from marram.cli.common import rules_once_line
 from marram.cli.source_text import end_of_answer
 
 if TYPE_CHECKING:
@@ -55,7 +55,7 @@ def _text(found: HandicapWorkedOut) -> str:
     lines += [wrapped(told) for told in found.says]
     lines += _table(found.holes)
     lines += [f"   Course Handicap {player.given}: Playing Handicap {player.shown}, receives {player.receives}" for player in found.players]
-    return "\n".join([*lines, wrapped(rules_line(found.citations))])
+    return "\n".join([*lines, wrapped(rules_once_line(found.citations))])
 
 
 def _table(holes: Sequence[HoleWorkedOut]) -> list[str]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import json_option, rules_line, sources_option
+from marram.cli.common import json_option, rules_once_line, sources_option
 from marram.cli.handicap.figure_text import handicap_books_option, handicap_end, holes_option, put_out, wrapped
 
 if TYPE_CHECKING:
@@ -89,7 +89,7 @@ def most_likely(*, taken: str, distance: str, books: tuple[str, ...], all_source
         click.echo(json_text(likely_answers(found)))
         return
     cited = [citation for one in found for citation in one.citations]
-    texts = ["\n".join([f"{one.book}  [{one.stamp}]", wrapped(one.says), wrapped(rules_line(one.citations))]) for one in found]
+    texts = ["\n".join([f"{one.book}  [{one.stamp}]", wrapped(one.says), wrapped(rules_once_line(one.citations))]) for one in found]
     click.echo("\n\n".join([*texts, handicap_end(cited, all_sources=all_sources)]))
 
 
@@ -131,4 +131,4 @@ def slope(*, rating: str, bogey_rating: str, rated_for: str, books: tuple[str, .
 
 
 def _accept_text(found: ScoreAccepted) -> str:
-    return "\n".join([f"{found.book}  [{found.stamp}]", *map(wrapped, found.says), wrapped(rules_line(found.citations))])
+    return "\n".join([f"{found.book}  [{found.stamp}]", *map(wrapped, found.says), wrapped(rules_once_line(found.citations))])

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import json_option, rules_line, sources_option
+from marram.cli.common import json_option, rules_once_line, sources_option
 from marram.cli.handicap.figure_text import handicap_books_option, handicap_end, holes_option, put_out, wrapped
 
 if TYPE_CHECKING:
@@ -86,7 +86,7 @@ def _index_text(found: IndexFound) -> str:
     counting = [_rows(entry.rows) for entry in found.record if entry.counts]
     counts = [wrapped(f"Counting: row {', '.join(counting)}.")] if counting else []
     lines = [f"{found.book}  [{found.stamp}]", f"   Handicap Index {told}", *map(wrapped, found.says), *counts]
-    return "\n".join([*lines, wrapped(rules_line(found.citations))])
+    return "\n".join([*lines, wrapped(rules_once_line(found.citations))])
 
 
 def _rows(rows: Sequence[int]) -> str:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import json_option, rules_line, sources_option
+from marram.cli.common import json_option, rules_once_line, sources_option
 from marram.cli.handicap.figure_text import handicap_books_option, holes_option, put_out, wrapped
 
 if TYPE_CHECKING:
@@ -100,7 +100,7 @@ def _put_out_formats(found: Sequence[FormatsListed], *, as_json: bool) -> None:
         click.echo(f"{listed.book}  [{listed.stamp}]")
         for allowance in listed.formats:
             click.echo(wrapped(f"{allowance.name:24}{allowance.pct:26}{allowance.means}"))
-        click.echo(wrapped(rules_line(listed.citations)))
+        click.echo(wrapped(rules_once_line(listed.citations)))
 
 
 def _on_tees(index: str, slope: str, rating: str, par: str, holes: str) -> IndexOnTees:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from textwrap import fill
 from typing import TYPE_CHECKING
 
-from marram.cli.common import rules_line
+from marram.cli.common import rules_once_line
 from marram.core.words import visible
 
 if TYPE_CHECKING:
-    from marram.core.citations import Citation
     from marram.scoring.forms.card_score import CardScore
     from marram.scoring.forms.charges import Charge
     from marram.scoring.forms.returned_card import CardDecision
-    from marram.scoring.matches.match_score import MatchScore
+    from marram.scoring.matches.match_score import Ball, MatchScore
     from marram.scoring.ranked import Ranked, Results
     from marram.scoring.ties.placing import Placed
 
@@ -37,24 +37,37 @@ def result_lines(results: Results, form: str, *, with_holes: bool) -> Iterator[s
     for ranked in results.ranked if not results.matches else ():
         yield from _player(ranked, with_holes=with_holes)
     if results.tie_citations:
-        yield _filled(f"Ties: {rules_line(results.tie_citations)}", "   ")
+        yield _filled(f"Ties: {rules_once_line(results.tie_citations)}", "   ")
 
 
 def _player(ranked: Ranked, *, with_holes: bool) -> Iterator[str]:
     placed = ranked.placed
     place = "-" if placed is None else f"{placed.place}{'=' * placed.is_joint}"
     name = visible(ranked.name)
+    lines = _charged(ranked)
     if placed is None:
-        cited = f" {rules_line(ranked.citations)}" if ranked.citations else ""
+        why = _out_of(ranked, lines)
         status = ranked.status.value.replace("-", " ")
-        why = ranked.words.removeprefix(status).removeprefix(": ")
-        yield _filled(f"{place:>4}  {name:<{_NAME}} {status}{': ' * bool(why)}{why}{cited}", "")
+        yield _filled(f"{place:>4}  {name:<{_NAME}} {status}{': ' * bool(why)}{why}".rstrip(), "")
     else:
         decided = f"  {_decided(placed)}" if placed.compared or placed.is_joint else ""
         yield f"{place:>4}  {name:<{_NAME}} {ranked.words}{decided}".rstrip()
-    yield from _charged(ranked.charges, ranked.decisions)
+    yield from (_filled(line, "         ") for _, line in lines)
     for one in ranked.rounds:
         yield from _card(one) if with_holes else ()
+
+
+def _out_of(ranked: Ranked, lines: list[tuple[bool, str]]) -> str:
+    """Why there is no result: what disqualified first, which is then not told again below; else what the results say of it."""
+    first = next((place for place, (is_out, _) in enumerate(lines) if is_out), None)
+    if first is not None and ranked.status == "disqualified":
+        return lines.pop(first)[1].replace(": disqualified", "", 1)
+    status = ranked.status.value.replace("-", " ")
+    return f"{ranked.words.removeprefix(status).removeprefix(': ')} {rules_once_line(ranked.citations)}".strip()
+
+
+def _is_out(one: Charge | CardDecision) -> bool:
+    return getattr(one, "is_out", False) or getattr(one, "charged", "") == "disqualified"
 
 
 def _decided(placed: Placed) -> str:
@@ -67,16 +80,21 @@ def _decided(placed: Placed) -> str:
     return f"{told[-1]} ({', '.join(told[:-1])})" if told[:-1] else told[-1]
 
 
-def _charged(charges: tuple[Charge, ...], decisions: tuple[CardDecision, ...]) -> Iterator[str]:
-    for charge in charges:
-        already = ", in the score already" if charge.is_in_score else ""
-        ruling = f" (ruling {charge.ruling})" if charge.ruling else ""
-        at = f"hole {charge.hole}: " if charge.hole is not None and "hole" not in charge.says else ""
-        yield _filled(f"{at}{charge.says}{already}{ruling} {_rules(charge.citations)}".rstrip(), "         ")
-    for decision in decisions:
-        at = f"hole {decision.hole}: " if decision.hole is not None else ""
-        ruling = f" (ruling {decision.ruling})" if decision.ruling else ""
-        yield _filled(f"{at}{decision.says}{ruling} {_rules(decision.citations)}".rstrip(), "         ")
+def _charged(ranked: Ranked) -> list[tuple[bool, str]]:
+    """What was charged and decided, with whom, which round and hole where that is not plain; each, and whether it disqualifies."""
+    rounds = {one.card.round for one in ranked.rounds}
+    of_rounds = len(rounds) > 1 or max(rounds, default=1) > 1
+    told: list[Charge | CardDecision] = [*ranked.charges, *ranked.decisions]
+    return [(_is_out(one), _line(one, name=ranked.name, of_rounds=of_rounds)) for one in told]
+
+
+def _line(one: Charge | CardDecision, *, name: str, of_rounds: bool) -> str:
+    already = ", in the score already" if getattr(one, "is_in_score", False) else ""
+    ruling = f" (ruling {one.ruling})" if one.ruling else ""
+    is_said = one.hole is None or re.search(rf"\bhole {one.hole}\b", one.says)
+    who = visible(one.player) if one.player not in {"", name} else ""
+    at = ", ".join(filter(None, (who, f"round {one.round}" * of_rounds, "" if is_said else f"hole {one.hole}")))
+    return f"{at}{': ' * bool(at)}{one.says}{already}{ruling} {rules_once_line(one.citations)}".rstrip()
 
 
 def _card(one: CardScore) -> Iterator[str]:
@@ -94,21 +112,10 @@ def _match(match: MatchScore, *, with_holes: bool) -> Iterator[str]:
     named = f"{visible(match.match)}: " if match.match else ""
     winner = {1: first, -1: second}.get(course.winner, "")
     leader = {1: first, -1: second}.get((course.states[-1].lead > 0) - (course.states[-1].lead < 0), "") if course.states else ""
-    how = course.result if course.winner or not leader else f"{leader} {course.result}"
-    yield _filled(f"   {named}{first} v {second}   {f'{winner} wins, ' * bool(winner)}{how} {_rules(match.citations)}", "")
+    how = f"{winner} wins, {course.told}" if winner else f"{leader} {course.told}".lstrip() if course.ended == "not-over" else course.told
+    yield _filled(f"   {named}{first} v {second}   {how} {rules_once_line(match.citations)}".rstrip(), "")
     for ball in match.balls:
-        holes = ", ".join(str(hole) for hole, strokes in enumerate(ball.by_hole, start=1) for _ in range(strokes))
-        if ball.received:
-            yield _filled(f"{visible(ball.name)} receives {ball.received}: holes {holes}", "         ")
-        yield from _charged(ball.charges, ())
-        for given, judged in ball.conceded:
-            stands = "concedes" if judged.stands else "does not concede"
-            at = f" {given.hole}" if given.hole is not None else ""
-            yield _filled(
-                f"{visible(ball.name)} {stands} the {given.what.value}{at}: {judged.says} {_rules(judged.citations)}", "         "
-            )
-        if ball.declared is not None:
-            yield _filled(f"{visible(ball.name)}: {ball.declared.says} {_rules(ball.declared.citations)}", "         ")
+        yield from (_filled(line, "         ") for line in _ball(ball))
     for hole in match.holes if with_holes else ():
         state = course.states[hole.played - 1]
         won = {1: first, -1: second}.get(hole.won.outcome, "tied")
@@ -116,8 +123,19 @@ def _match(match: MatchScore, *, with_holes: bool) -> Iterator[str]:
         yield f"         {hole.played:>2}  {won}   {leads}{state.words}"
 
 
-def _rules(citations: tuple[Citation, ...]) -> str:
-    return rules_line(citations) if citations else ""
+def _ball(ball: Ball) -> Iterator[str]:
+    """What is told of a ball of a match: strokes received, what it was charged, what was conceded and declared."""
+    name = visible(ball.name)
+    if ball.received:
+        holes = ", ".join(str(hole) for hole, strokes in enumerate(ball.by_hole, start=1) for _ in range(strokes))
+        yield f"{name} receives {ball.received}: holes {holes}"
+    yield from (_line(charge, name="", of_rounds=False) for charge in ball.charges)
+    for given, judged in ball.conceded:
+        stands = "concedes" if judged.stands else "does not concede"
+        at = f" {given.hole}" if given.hole is not None else ""
+        yield f"{name} {stands} the {given.what.value}{at}: {judged.says} {rules_once_line(judged.citations)}"
+    if ball.declared is not None:
+        yield f"{name}: {ball.declared.says} {rules_once_line(ball.declared.citations)}"
 
 
 def _filled(told: str, indent: str) -> str:

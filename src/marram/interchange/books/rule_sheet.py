@@ -9,7 +9,8 @@ from pathlib import Path
 
 from marram.core.errors import RecordError, RuleDataError
 from marram.interchange.books.value_text import read_written, takes, written
-from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
+from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.tables import read_rows, read_table
 from marram.records.outcomes import Weighing, find_outcome, outcomes
 from marram.rulebook.book import Book
 from marram.rulebook.overlays.overlay import Change, Standing

@@ -14,7 +14,8 @@ from marram.core.words import odd_sign, shortly
 from marram.handicaps.written_handicaps import read_handicap
 from marram.interchange.cards.penalty_text import read_concessions, read_corrections, read_penalties, read_two_balls
 from marram.interchange.cards.plus_signs import maybe_lost
-from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
+from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.tables import read_rows, read_table
 from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap, TwoBalls
 from marram.scoring.cards.concessions import Concession
 from marram.scoring.cards.tee import Tee

@@ -13,7 +13,7 @@ from marram.interchange.cards.card_table import read_cards
 from marram.interchange.cards.plus_signs import find_lost
 from marram.interchange.cards.terms_file import HINT as TERMS_HINT
 from marram.interchange.cards.terms_file import read_terms
-from marram.interchange.tables.tables import Faults
+from marram.interchange.tables.table_rows import Faults
 from marram.rulebook.book import Book
 from marram.rulebook.reading.files import packaged_handicapping
 from marram.scoring.cards.card import Card

@@ -10,7 +10,7 @@ from marram.handicaps.rounding import round_whole
 from marram.handicaps.rules.course_rules import course_handicap_rules
 from marram.handicaps.tees import Tee as RatedTee
 from marram.handicaps.written_handicaps import tell_handicap
-from marram.interchange.tables.tables import Faults
+from marram.interchange.tables.table_rows import Faults
 from marram.rulebook.book import Book
 from marram.scoring.cards.card import Card
 from marram.scoring.cards.tee import Tee

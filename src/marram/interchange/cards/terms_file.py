@@ -15,7 +15,7 @@ from marram.core.toml_text import read_toml
 from marram.core.words import shortly
 from marram.handicaps.rounding import as_written
 from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
-from marram.interchange.tables.tables import Faults
+from marram.interchange.tables.table_rows import Faults
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import (
     COUNTBACK,

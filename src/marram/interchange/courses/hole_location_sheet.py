@@ -17,7 +17,8 @@ from marram.course.frame import Position
 from marram.course.hole_locations import Side, edge_distance_m, place_location
 from marram.course.written_features import on_grid, with_location, written
 from marram.interchange.courses.imported import Imported
-from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
+from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.tables import read_rows, read_table
 
 PACE_M = 36 * INCH_M
 """One pace is taken as one yard (common practice)."""

@@ -15,7 +15,8 @@ from marram.course.features import Feature
 from marram.course.written_features import put_in, with_properties
 from marram.interchange.courses.imported import Imported
 from marram.interchange.courses.tee_match import TeeLength, match_tees
-from marram.interchange.tables.tables import Faults, RowReader, find_table, plain, read_rows, read_table
+from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.tables import find_table, plain, read_rows, read_table
 
 YARD_M = 36 * INCH_M
 _HINT = "See docs/formats/tees.md."

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 from marram.core.errors import SurveyError
 from marram.course.frame import Frame, Position
 from marram.interchange.tables.reading import LARGEST_COURSE_BYTES, read_text
-from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
+from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.tables import read_rows, read_table
 
 if TYPE_CHECKING:
     from gpxpy.gpx import GPX

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from marram.interchange.tables.tables import Faults
+from marram.interchange.tables.table_rows import Faults
 from marram.records.outcomes import outcomes
 from marram.records.rows import Arm, Observation, TrialDay
 

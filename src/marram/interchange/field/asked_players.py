@@ -8,7 +8,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from marram.core.errors import RecordError
-from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
+from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.tables import read_rows, read_table
 from marram.records.outcomes import outcomes
 from marram.records.rows import Arm, AskedPlayers, Observation, TrialDay
 

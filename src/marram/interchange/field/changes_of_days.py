@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from marram.interchange.tables.tables import RowReader
+from marram.interchange.tables.table_rows import RowReader
 from marram.records.rows import Arm
 
 _NONE = frozenset({"none", "no", "0", "-"})

@@ -25,7 +25,7 @@ from marram.interchange.courses.hole_location_sheet import PACE_M, WrittenLocati
 from marram.interchange.field.stated_ground import ConditionName, LonLat, StatedGround
 from marram.interchange.tables.file_faults import structure_fault
 from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
-from marram.interchange.tables.tables import Faults
+from marram.interchange.tables.table_rows import Faults
 
 _HINT = "See docs/formats/day.md."
 _Accuracy = Annotated[float, Meta(ge=0, le=100)]

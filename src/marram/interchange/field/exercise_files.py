@@ -19,7 +19,8 @@ from marram.evidence.clarity.exercise import Ruled, Wording
 from marram.evidence.clarity.stations import Tried
 from marram.interchange.tables.file_faults import structure_fault
 from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
-from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
+from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.tables import read_rows, read_table
 from marram.records.outcomes import outcomes
 from marram.rulebook.overlays.overlay import Overlay
 

@@ -16,7 +16,8 @@ from marram.handicaps.score_record import RoundPosted
 from marram.handicaps.strokes_on_holes import FULL_ROUND, HALF_ROUND
 from marram.handicaps.written_handicaps import read_handicap
 from marram.interchange.field.written_dates import date_written
-from marram.interchange.tables.tables import Faults, RowReader, Table, read_rows, read_table
+from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.tables import Table, read_rows, read_table
 
 HINT = "See docs/formats/handicap-record.md."
 _COLUMNS: Mapping[str, Sequence[str]] = {

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from statistics import fmean
 
-from marram.interchange.tables.tables import Faults
+from marram.interchange.tables.table_rows import Faults
 from marram.records.outcomes import Weighing, outcomes
 from marram.records.rows import Arm, LeftOutRow, Observation, Readings
 

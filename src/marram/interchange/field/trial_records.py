@@ -14,7 +14,8 @@ from marram.interchange.field.asked_players import KIND_NAMES, read_asked
 from marram.interchange.field.changes_of_days import changes_on, rules_of
 from marram.interchange.field.several_recorders import one_for_each
 from marram.interchange.field.written_dates import Order, date_written, order_of, time_written_s
-from marram.interchange.tables.tables import Faults, RowReader, read_rows, read_table
+from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.tables import read_rows, read_table
 from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Per, find_outcome, outcomes
 from marram.records.rows import Arm, LeftOutRow, Observation, Readings, TrialDay, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay

@@ -78,7 +78,7 @@ def _year_last(text: str, written: tuple[int, int, int], sign: str, order: Order
         return _made(text, year, first, second)
     if order is not None:
         return _made(text, year, *((second, first) if order is Order.DAY else (first, second)))
-    return f"{text!r} may be the {first}th of month {second} or the {second}th of month {first}; {CLEAR}"
+    return f"{text!r} may be {first} {_MONTHS[second - 1].title()} or {second} {_MONTHS[first - 1].title()}; {CLEAR}"
 
 
 def _in_words(text: str, month: str, day: int, year: int) -> date | str:

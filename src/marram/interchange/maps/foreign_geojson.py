@@ -23,7 +23,7 @@ from marram.interchange.courses.course_geojson import parse_course, to_degrees
 from marram.interchange.courses.imported import Imported
 from marram.interchange.maps.foreign_terms import Terms
 from marram.interchange.tables.reading import LARGEST_COURSE_BYTES, read_text
-from marram.interchange.tables.tables import Faults
+from marram.interchange.tables.table_rows import Faults
 
 _HINT = "See docs/formats/foreign.md."
 _WGS84 = frozenset({"CRS84", "4326", "84", "WGS84"})

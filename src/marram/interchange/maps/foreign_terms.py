@@ -12,7 +12,7 @@ from marram.core.errors import SurveyError
 from marram.core.field_names import Field
 from marram.core.terms import FeatureKind, Mark
 from marram.core.words import on_one_line
-from marram.interchange.tables.tables import Faults
+from marram.interchange.tables.table_rows import Faults
 
 KNOWN = ("id", "kind", "holes", "mark", "what", "tee", "serves", "par", "stroke_index", "sigma_m", "width_m", "radius_m")
 _WORDS = (*(kind.value for kind in FeatureKind), *(mark.value for mark in Mark))

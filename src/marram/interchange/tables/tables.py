@@ -4,19 +4,17 @@ from __future__ import annotations
 
 import csv
 import io
-import math
 import re
-import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 from marram.core.errors import DataError
-from marram.core.words import fault_list, on_one_line, shortened, shortly
+from marram.core.words import shortened
 from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
+from marram.interchange.tables.table_rows import Faults, Row, RowReader, shown
 from marram.interchange.tables.workbooks import Cell, Grid, read_workbook
 
-_NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d{1,3})?")
 _SEPARATORS = (";", "\t", ",")
 _LOOKED_AT = 20
 """Rows at the top among which the heading is looked for."""
@@ -24,19 +22,6 @@ _MOST_SHOWN = 40
 
 Names = Mapping[str, Sequence[str]]
 Alternatives = Sequence[Sequence[str]]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
-    """One row of a table.
-
-    Attributes:
-        number: Its number in the file, from 1, as a spreadsheet shows it.
-        cells: What stands under each column that is read; nothing where the cell is empty.
-    """
-
-    number: int
-    cells: Mapping[str, Cell]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +34,9 @@ class Table:
         not_read: Headings of the other columns.
         rows: Rows that are not empty.
         may_be_comma: Whether a comma in a number is a decimal comma.
+        headings: What stands over each column that was found.
+        letters: Letters of each column in a spreadsheet; none for a CSV file.
+        width: So many cells the heading has.
     """
 
     where: str
@@ -56,87 +44,21 @@ class Table:
     not_read: tuple[str, ...]
     rows: tuple[Row, ...]
     may_be_comma: bool
+    headings: Mapping[str, str]
+    letters: Mapping[str, str]
+    width: int
 
 
-@dataclass(slots=True, kw_only=True)
-class Faults:
-    """The faults of a file, collected so that all are told at once.
-
-    Attributes:
-        where: File, and sheet where there are several.
-        error: Error to raise.
-        hint: Where it is written what would be right.
-    """
-
-    where: str
-    error: type[DataError]
-    hint: str
-    told: list[str] = field(default_factory=list)
-
-    def add(self, place: str, message: str) -> None:
-        """Note a fault."""
-        self.told.append(f"{place}: {message}")
-
-    def refuse(self) -> None:
-        """Stop where there is any fault.
-
-        Raises:
-            DataError: With every fault, forty at most in full.
-        """
-        if not self.told:
-            return
-        raise self.error(f"There {'are' if len(self.told) > 1 else 'is'} {fault_list(self.told)}", where=self.where, hint=self.hint)
-
-
-class RowReader:
-    """Reads the cells of one row and notes what is wrong with them."""
-
-    def __init__(self, row: Row, faults: Faults, *, may_be_comma: bool) -> None:
-        self.row = row
-        self.faults = faults
-        self.may_be_comma = may_be_comma
-
-    def fault(self, column: str, message: str) -> None:
-        """Note a fault of a cell."""
-        self.faults.add(f"row {self.row.number}, column {column}", message)
-
-    def text(self, column: str) -> str:
-        """The text of a cell; empty where nothing stands."""
-        value = self.row.cells.get(column)
-        return "" if value is None else on_one_line(_shown(value))
-
-    def number(self, column: str, *, least: float, most: float, unit: str = "") -> float | None:
-        """The number in a cell; None where it is empty or, with a fault noted, no such number.
-
-        Args:
-            column: The column.
-            least: Smallest number that can be meant.
-            most: Largest number that can be meant.
-            unit: The unit, for the message.
-        """
-        value = self.row.cells.get(column)
-        if value is None:
-            return None
-        found = _number(value, may_be_comma=self.may_be_comma)
-        if found is None:
-            hint = "" if self.may_be_comma or "," not in str(value) else " (a decimal comma needs semicolons between the columns)"
-            self.fault(column, f"{shortly(_shown(value))} is no number{hint}")
-        elif not least <= found <= most:
-            self.fault(column, f"{found:g} cannot be; expected {least:g} to {most:g}{' ' * bool(unit)}{unit}")
-        else:
-            return found
-        return None
-
-    def whole(self, column: str, *, least: int, most: int) -> int | None:
-        """The whole number in a cell; None where it is empty or, with a fault noted, no such number."""
-        found = self.number(column, least=least, most=most)
-        if found is not None and found != int(found):
-            self.fault(column, f"{found:g} is no whole number")
-            return None
-        return None if found is None else int(found)
-
-
-def read_table(path: Path, columns: Names, needed: Alternatives, *, what: str, error: type[DataError], sheet: str = "") -> Table:
+def read_table(
+    path: Path,
+    columns: Names,
+    needed: Alternatives,
+    *,
+    what: str,
+    error: type[DataError],
+    sheet: str = "",
+    faults: Faults | None = None,
+) -> Table:
     """Read a table from a CSV file or a workbook.
 
     Args:
@@ -146,6 +68,7 @@ def read_table(path: Path, columns: Names, needed: Alternatives, *, what: str, e
         what: What the file should be, in words, such as ``a table of tees``.
         error: Error to raise.
         sheet: Sheet of a workbook; if empty, the first that holds the needed columns.
+        faults: Where faults of the table are noted, to be told with those of its cells; None to refuse the table for them at once.
 
     Returns:
         The first table that holds the needed columns. The heading may stand below a title.
@@ -153,7 +76,7 @@ def read_table(path: Path, columns: Names, needed: Alternatives, *, what: str, e
     Raises:
         DataError: The file cannot be read, no sheet has the columns, cells of the table are merged or formulas hold no value.
     """
-    return _first_table(path, grids_of(path, what=what, error=error), columns, needed, error=error, sheet=sheet)
+    return _first_table(path, grids_of(path, what=what, error=error), columns, needed, error=error, sheet=sheet, faults=faults)
 
 
 def find_table(path: Path, columns: Names, needed: Alternatives, *, what: str, error: type[DataError]) -> Table | None:
@@ -196,14 +119,21 @@ def _csv_grids(path: Path, text: str, what: str, error: type[DataError]) -> Iter
 
 
 def _first_table(
-    path: Path, grids: Iterator[Grid], columns: Names, needed: Alternatives, *, error: type[DataError], sheet: str = ""
+    path: Path,
+    grids: Iterator[Grid],
+    columns: Names,
+    needed: Alternatives,
+    *,
+    error: type[DataError],
+    sheet: str,
+    faults: Faults | None,
 ) -> Table:
     seen = []
     for grid in grids:
         seen.append(grid)
         heading = _heading(grid, columns, needed) if not sheet or grid.name == sheet else None
         if heading is not None:
-            return _table(path, grid, heading, columns, error)
+            return _table(path, grid, heading, columns, error, faults)
     named = [grid for grid in seen if not sheet or grid.name == sheet]
     if not named:
         raise error(f"There is no sheet {sheet!r}.", where=path.name, hint=f"There are: {_listed([grid.name for grid in seen])}.")
@@ -224,14 +154,14 @@ def _heading(grid: Grid, columns: Names, needed: Alternatives) -> int | None:
 
 def _listed(cells: Sequence[Cell]) -> str:
     """Cells in a sentence; of long or many ones the beginning."""
-    shown = [shortened(_shown(cell)) for cell in cells if cell is not None]
-    return ", ".join(shown[:_MOST_SHOWN]) + ", …" * (len(shown) > _MOST_SHOWN)
+    told = [shortened(shown(cell)) for cell in cells if cell is not None]
+    return ", ".join(told[:_MOST_SHOWN]) + ", …" * (len(told) > _MOST_SHOWN)
 
 
 def _names(row: Sequence[Cell], columns: Names) -> dict[int, str]:
     """Which column stands where, by the names asked for."""
     meant = {plain(word): name for name, others in columns.items() for word in (name, *others)}
-    return {place: meant[plain(_shown(cell))] for place, cell in enumerate(row) if cell is not None and plain(_shown(cell)) in meant}
+    return {place: meant[plain(shown(cell))] for place, cell in enumerate(row) if cell is not None and plain(shown(cell)) in meant}
 
 
 def plain(heading: str) -> str:
@@ -239,10 +169,10 @@ def plain(heading: str) -> str:
     return re.sub(r"[\W_]+", "_", heading.casefold()).strip("_")
 
 
-def _table(path: Path, grid: Grid, heading: int, columns: Names, error: type[DataError]) -> Table:
+def _table(path: Path, grid: Grid, heading: int, columns: Names, error: type[DataError], noted: Faults | None = None) -> Table:
     where = f"{path.name}, sheet {grid.name}" if grid.name else path.name
     names = _names(grid.rows[heading], columns)
-    faults = Faults(where=where, error=error, hint="Correct these cells and read the file again.")
+    faults = noted or Faults(where=where, error=error, hint="Correct these cells and read the file again.")
     for name in sorted({name for name in names.values() if list(names.values()).count(name) > 1}):
         faults.add(f"row {heading + 1}", f"two columns mean {name}")
     for cells, last_row in grid.merged:
@@ -259,10 +189,26 @@ def _table(path: Path, grid: Grid, heading: int, columns: Names, error: type[Dat
         if grid.is_csv and extra:
             comma = "" if grid.may_be_comma else "; a decimal comma needs semicolons between the columns"
             faults.add(f"row {index + 1}", f"it holds {len(grid.rows[index])} cells and the heading {width}{comma}")
-    faults.refuse()
-    others = tuple(_shown(cell) for place, cell in enumerate(grid.rows[heading]) if cell is not None and place not in names)
+    if noted is None:
+        faults.refuse()
+    others = tuple(shown(cell) for place, cell in enumerate(grid.rows[heading]) if cell is not None and place not in names)
     rows = tuple(_rows(grid, heading, names))
-    return Table(where=where, columns=frozenset(names.values()), not_read=others, rows=rows, may_be_comma=grid.may_be_comma)
+    return Table(
+        where=where,
+        columns=frozenset(names.values()),
+        not_read=others,
+        rows=rows,
+        may_be_comma=grid.may_be_comma,
+        headings={name: shown(grid.rows[heading][place]) for place, name in names.items()},
+        letters={} if grid.is_csv else {name: _letters(place) for place, name in names.items()},
+        width=width,
+    )
+
+
+def _letters(place: int) -> str:
+    """The letters of a column in a spreadsheet, its place counted from 0: A, Z, AA."""
+    before, last = divmod(place, 26)
+    return (_letters(before - 1) if before else "") + chr(ord("A") + last)
 
 
 def _rows(grid: Grid, heading: int, names: Mapping[int, str]) -> Iterator[Row]:
@@ -270,24 +216,8 @@ def _rows(grid: Grid, heading: int, names: Mapping[int, str]) -> Iterator[Row]:
         row = grid.rows[index]
         cells = {name: row[place] for place, name in names.items() if place < len(row) and row[place] is not None}
         if cells:
-            yield Row(number=index + 1, cells=cells)
-
-
-def _number(value: Cell, *, may_be_comma: bool) -> float | None:
-    if isinstance(value, bool) or value is None:
-        return None
-    if isinstance(value, int | float):
-        return float(value) if abs(value) <= sys.float_info.max else math.inf
-    text = value.replace("\N{MINUS SIGN}", "-").strip()
-    if may_be_comma and text.count(",") == 1 and "." not in text:
-        text = text.replace(",", ".")
-    return float(text) if _NUMBER.fullmatch(text) else None
-
-
-def _shown(value: Cell) -> str:
-    if isinstance(value, float) and value.is_integer() and abs(value) < 1e15:
-        return str(int(value))
-    return str(value).strip()
+            cut_off = tuple(name for place, name in names.items() if place >= len(row)) if grid.is_csv else ()
+            yield Row(number=index + 1, cells=cells, width=len(row) if grid.is_csv else None, cut_off=cut_off)
 
 
 def read_rows(table: Table, faults: Faults, read: Callable[[RowReader], object]) -> None:
@@ -299,4 +229,4 @@ def read_rows(table: Table, faults: Faults, read: Callable[[RowReader], object])
         read: What is done with each row.
     """
     for row in table.rows:
-        read(RowReader(row, faults, may_be_comma=table.may_be_comma))
+        read(RowReader(row, faults, may_be_comma=table.may_be_comma, letters=table.letters))

@@ -6,7 +6,7 @@ import csv
 from collections.abc import Sequence
 from io import StringIO
 
-from marram.core.citations import Citation, merged, rules_words
+from marram.core.citations import Citation, merged, rules_once
 from marram.scoring.ranked import Ranked, Results, citations_of
 
 _HEADING = ("book", "place", "player", "score", "score_says", "decided_by", "status", "penalties", "rules")
@@ -39,7 +39,7 @@ def _row(results: Results, ranked: Ranked) -> tuple[str, ...]:
         placed.decided_by if placed is not None else "",
         ranked.status.value,
         "; ".join(f"{charge.says}{f' ({charge.ruling})' * bool(charge.ruling)}" for charge in ranked.charges),
-        rules_words(citations_of(ranked)),
+        rules_once(citations_of(ranked)),
     )
 
 

@@ -95,7 +95,8 @@ def _decisions(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Stro
     shown = {place + 1: entry.strokes for place, entry in enumerate(card.entries)}
     corrected = [correct_hole(book, law.form, found, shown.get(found.hole)) for found in card.corrections]
     balls = [which_ball_counts(book, law.form, hole) for hole in card.two_balls]
-    return (*balls, *corrected, *(found for found in (certify(book, terms, card), strokes.decision) if found is not None))
+    of_card = (found for found in (certify(book, terms, card), strokes.decision) if found is not None)
+    return tuple(replace(found, player=card.player, round=card.round) for found in (*balls, *corrected, *of_card))
 
 
 def _corrected(card: Card, decisions: Sequence[CardDecision]) -> tuple[HoleEntry, ...]:
@@ -183,7 +184,7 @@ def _spared(
         is_same = score_hole(law, known).value == now.value
         says = "lower than taken, without effect on the hole: no penalty"
         cited = merged(law.low_score_by, decision.citations)
-        found.append(replace(decision, is_out=False, says=says, citations=cited) if is_same else decision)
+        found.append(replace(decision, is_wrong_score=False, is_out=False, says=says, citations=cited) if is_same else decision)
     return tuple(found), tuple(holes)
 
 
@@ -195,18 +196,26 @@ def _why_none(
         return card.why or card.status.value.replace("-", " "), ()
     out = [charge for charge in charges if charge.charged is Charged.DISQUALIFIED]
     if out:
-        return _named(out[0].says, out[0].hole), merged(*(charge.citations for charge in out))
+        return named(out[0].says, out[0].hole), merged(*(charge.citations for charge in out))
     decided = [decision for decision in decisions if decision.is_out]
     if decided:
-        return _named(decided[0].says, decided[0].hole), merged(*(decision.citations for decision in decided))
+        return named(decided[0].says, decided[0].hole), merged(*(decision.citations for decision in decided))
     missing = [hole for hole in holes if hole.value is None]
     if missing and law.not_holed_out is NotHoledOut.DISQUALIFIED_UNLESS_PUT_RIGHT:
-        return _named(missing[0].why, missing[0].hole), law.unfinished_by
-    return ("", ()) if not missing else (_named(missing[0].why, missing[0].hole), law.unfinished_by)
+        return named(missing[0].why, missing[0].hole), law.unfinished_by
+    return ("", ()) if not missing else (named(missing[0].why, missing[0].hole), law.unfinished_by)
 
 
-def _named(why: str, hole: int | None) -> str:
-    return f"hole {hole}: {why}" if hole is not None else why
+def named(why: str, hole: int | None, player: str = "") -> str:
+    """Why there is no result, with the hole and, of partners, the player.
+
+    Args:
+        why: It in words.
+        hole: The hole; None for the round.
+        player: The partner; empty where one plays alone.
+    """
+    at = ", ".join(told for told in (player, f"hole {hole}" if hole is not None and f"hole {hole}" not in why else "") if told)
+    return f"{at}: {why}" if at else why
 
 
 def _total(law: FormLaw, holes: Sequence[HoleScore], strokes: Strokes, off_total: int) -> int:

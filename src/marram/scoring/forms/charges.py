@@ -20,6 +20,7 @@ from marram.rulings.acts.acts import FAMILY, facts_read, rule_on_act
 from marram.rulings.acts.breach_relations import Counted, Relations
 from marram.rulings.acts.partners import PartnerBears
 from marram.scoring.cards.card import Card, Penalty
+from marram.scoring.forms.charge_words import breach_words, cap_said, cost_words, nth_breach, strokes_said
 from marram.scoring.forms.form_law import FormLaw, OwnCharge
 
 _CAP = "club-excess-penalty-cap"
@@ -66,6 +67,8 @@ class Charge:
         hole: The hole; None for the round.
         act: The act; empty where strokes alone were stated.
         ruling: Id of the ruling; empty where there is none.
+        player: Whose card it stands on: the player, or the side that plays one ball.
+        round: Number of the round.
         is_in_score: Whether the score of the hole held it already.
         bears_partner: Whether the partner bears the same.
         says: The same in words.
@@ -78,6 +81,8 @@ class Charge:
     hole: int | None = None
     act: str = ""
     ruling: str = ""
+    player: str = ""
+    round: int = 1
     is_in_score: bool = False
     bears_partner: bool = False
     says: str
@@ -126,18 +131,18 @@ class _Charger:
     def charge(self, penalty: Penalty) -> Charge:
         """What one penalty costs."""
         if not penalty.act:
-            return self._made(penalty, Charged.ON_HOLE, penalty.strokes or 0, says=_strokes_said(penalty.strokes or 0), citations=())
+            return self._made(penalty, Charged.ON_HOLE, penalty.strokes or 0, says=strokes_said(penalty.strokes or 0), citations=())
         row = f"{FAMILY}{penalty.act}"
         if row not in self.book.catalogue.rows or not self.book.has_row(row):
             raise self._fault(penalty, f"{self.book.name} has no act {penalty.act!r}.")
         self._refuse_unread(penalty)
         if self.law.must_report and NOT_REPORTED in penalty.facts and self._is_own(penalty.act):
-            says = "not reported to the Committee before the card went in: disqualified"
+            says = f"{breach_words(self.book, penalty.act)}, and not reported to the Committee before the card went in: disqualified"
             return self._made(penalty, Charged.DISQUALIFIED, says=says, citations=self.law.clubs.citations)
         if penalty.act in self.law.clubs_acts:
             return self._clubs(penalty)
         if penalty.act in self.law.late_acts and self.law.late.first is not None and not self._is_excused(penalty):
-            return self._own(penalty, self.law.late, self.law.late.first, hole=self.card.start, how="start out of time")
+            return self._own(penalty, self.law.late, self.law.late.first, hole=self.card.start)
         if penalty.act in self.law.delay_acts:
             return self._delay(penalty)
         return self._as_act_says(penalty, penalty.facts)
@@ -165,8 +170,7 @@ class _Charger:
         kind = self._kind(penalty.act)
         left = (own.first or 0) if own.most is None else max(0, min(own.first or 0, own.most - self.spent.get(kind, 0)))
         self.spent[kind] = self.spent.get(kind, 0) + left
-        how = "charged as too many clubs are" + ("" if left else f", the most of {own.most} is reached")
-        return self._own(penalty, own, left, hole=penalty.hole, how=how)
+        return self._own(penalty, own, left, hole=penalty.hole)
 
     def _club_scale(self) -> OwnCharge:
         """The scale of stroke play, where the form states no charge of its own."""
@@ -191,26 +195,34 @@ class _Charger:
         if amount is None and self.delays == 1 and own.way in _UNITS:
             raise self._fault(penalty, f"{self.book.name} does not say how much delay costs in {self.law.form.value}.")
         if amount is None or own.way in {"", DelayAs.AS_THE_ACT_SAYS}:
-            return self._as_act_says(penalty, facts)
-        return self._own(penalty, own, amount, hole=penalty.hole, how=f"delay, breach {self.delays}")
+            return self._as_act_says(penalty, facts, number=self.delays)
+        return self._own(penalty, own, amount, hole=penalty.hole, number=self.delays)
 
-    def _own(self, penalty: Penalty, own: OwnCharge, amount: int, *, hole: int | None, how: str) -> Charge:
+    def _breach(self, penalty: Penalty, number: int | None) -> str:
+        """The breach in words, with its number where breaches of the round are counted."""
+        breach = breach_words(self.book, penalty.act)
+        return breach if number is None else nth_breach(breach, number)
+
+    def _own(self, penalty: Penalty, own: OwnCharge, amount: int, *, hole: int | None, number: int | None = None) -> Charge:
         """A charge in the form's own way."""
         unit = _UNITS.get(own.way)
+        how = self._breach(penalty, number)
+        nothing = cap_said(own.most or 0, unit or Unit.STROKES)
         by = merged(own.citations, self.book.citations(f"{FAMILY}{penalty.act}"))
         both = self._bears_partner(penalty, self._reading(penalty.act, rule_on_act(self.book, penalty.act, {}).case))
         if unit is not None:
             whole = "match" if own.way == ClubsAs.HOLES_OFF_MATCH else "total"
-            says = f"{how}: {counted(amount, unit.value[:-1])} off the {whole}" if amount else f"{how}: nothing more"
+            says = cost_words(how, f"{counted(amount, unit.value[:-1])} off the {whole}" if amount else nothing)
             return self._made(penalty, Charged.OFF_TOTAL, amount, unit=unit, says=says, citations=by)
         if own.way == LateAs.LOSS_OF_FIRST_HOLE:
-            return self._made(penalty, Charged.HOLE_ITSELF, hole=hole, bears_partner=both, says=f"{how}: hole {hole} is lost", citations=by)
+            says = cost_words(how, f"hole {hole} is lost")
+            return self._made(penalty, Charged.HOLE_ITSELF, hole=hole, bears_partner=both, says=says, citations=by)
         if hole is None:
             raise self._fault(penalty, "It is charged on a hole, and no hole is stated.")
-        says = f"{how}: {_strokes_said(amount)} on hole {hole}" if amount else f"{how}: nothing more"
+        says = cost_words(how, f"{strokes_said(amount)} on hole {hole}" if amount else nothing)
         return self._made(penalty, Charged.ON_HOLE, amount, hole=hole, bears_partner=both, says=says, citations=by)
 
-    def _as_act_says(self, penalty: Penalty, facts: frozenset[str]) -> Charge:
+    def _as_act_says(self, penalty: Penalty, facts: frozenset[str], *, number: int | None = None) -> Charge:
         answer = rule_on_act(self.book, penalty.act, dict.fromkeys(facts, True))
         reading = self._reading(penalty.act, answer.case)
         if answer.case is None or reading is None or not reading.happens:
@@ -220,16 +232,17 @@ class _Charger:
         if answer.case.who is BorneBy.OPPONENT and reading.is_match:
             raise self._fault(penalty, "the opponent bears it; write it with the opponent's card")
         both = self._bears_partner(penalty, reading)
+        says = cost_words(self._breach(penalty, number), reading.says)
         if reading.is_out:
-            return self._made(penalty, Charged.DISQUALIFIED, bears_partner=both, says=reading.says, citations=cited)
+            return self._made(penalty, Charged.DISQUALIFIED, bears_partner=both, says=says, citations=cited)
         if reading.hole:
             hole = self._hole_lost(penalty, reading.hole)
-            return self._made(penalty, Charged.HOLE_ITSELF, hole=hole, bears_partner=both, says=reading.says, citations=cited)
+            return self._made(penalty, Charged.HOLE_ITSELF, hole=hole, bears_partner=both, says=says, citations=cited)
         strokes = reading.strokes if penalty.strokes is None else penalty.strokes
         charged = Charged.ON_HOLE if strokes else Charged.NOTHING
         if charged is Charged.ON_HOLE and penalty.hole is None:
             raise self._fault(penalty, "It is charged on a hole, and no hole is stated.")
-        return self._made(penalty, charged, strokes, bears_partner=both, says=reading.says, citations=cited)
+        return self._made(penalty, charged, strokes, bears_partner=both, says=says, citations=cited)
 
     def _bears_partner(self, penalty: Penalty, reading: FormReading | None) -> bool:
         """Whether the partner bears the same: always, or because it helped him."""
@@ -277,6 +290,8 @@ class _Charger:
             hole=hole if hole is not None else penalty.hole,
             act=penalty.act,
             ruling=penalty.ruling,
+            player=self.card.player,
+            round=self.card.round,
             is_in_score=penalty.is_in_score and charged is Charged.ON_HOLE,
             bears_partner=bears_partner,
             says=says,
@@ -288,7 +303,3 @@ class _Charger:
         named = penalty.act or "strokes"
         hole = f"hole {penalty.hole}, " if penalty.hole else ""
         return CardError(f"{named}: {message}", where=f"{row}{self.card.player}, {hole}penalties".replace(", ,", ","))
-
-
-def _strokes_said(strokes: int) -> str:
-    return "one penalty stroke" if strokes == 1 else f"{strokes} penalty strokes"

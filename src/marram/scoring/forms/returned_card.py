@@ -14,7 +14,10 @@ from marram.scoring.cards.card import Card, Correction
 from marram.scoring.competition.terms_of_competition import Terms
 
 _TOO_LOW, _UNKNOWN, _TOO_HIGH = "score-too-low", "score-too-low-unknown-penalty", "score-too-high"
-_UNSIGNED, _HANDICAP = "card-unsigned", "handicap-missing-on-card"
+OUT_SAID = ": disqualified"
+"""What stands behind the words of a decision that disqualifies."""
+_LEFT_OUT_IS_OUT = "penalty_left_out_is_disqualification"
+UNSIGNED, _HANDICAP = "card-unsigned", "handicap-missing-on-card"
 _BY_LOCAL_RULE = "penalty_strokes_by_local_rule"
 
 
@@ -26,6 +29,9 @@ class CardDecision:
         act: The act of the rule data.
         hole: The hole; None for the card.
         ruling: Id of the ruling; empty where there is none.
+        player: Whose card it is: the player, or the side that plays one ball.
+        round: Number of the round.
+        is_wrong_score: Whether it disqualifies because the score of the hole is lower than taken, and for nothing else.
         is_out: Whether the player is disqualified.
         strokes: Strokes that are added to the hole, or to the last hole.
         score: The score that stands for the hole before strokes are added; None where the card's own stands.
@@ -37,6 +43,9 @@ class CardDecision:
     act: str
     hole: int | None = None
     ruling: str = ""
+    player: str = ""
+    round: int = 1
+    is_wrong_score: bool = False
     is_out: bool = False
     strokes: int = 0
     score: int | None = None
@@ -67,8 +76,16 @@ def correct_hole(book: Book, form: Form, correction: Correction, returned: int |
 def _decided(book: Book, form: Form, correction: Correction, act: str, *, says: str) -> CardDecision:
     reading, citations, _ = _read(book, form, act, correction.facts)
     is_out = reading is not None and reading.is_out
-    told = f"{says}: disqualified" if is_out else says
-    return CardDecision(act=act, hole=correction.hole, ruling=correction.ruling, is_out=is_out, says=told, citations=citations)
+    told = f"{says}{OUT_SAID}" if is_out else says
+    return CardDecision(
+        act=act,
+        hole=correction.hole,
+        ruling=correction.ruling,
+        is_wrong_score=is_out,
+        is_out=is_out,
+        says=told,
+        citations=citations,
+    )
 
 
 def _unknown_penalty(book: Book, form: Form, correction: Correction, returned: int) -> CardDecision:
@@ -78,7 +95,7 @@ def _unknown_penalty(book: Book, form: Form, correction: Correction, returned: i
     is_out = reading is not None and reading.is_out
     strokes = (left_out if added else 0) + own if not is_out else 0
     if is_out:
-        says = "a penalty was left out: disqualified"
+        says = f"a penalty was left out{OUT_SAID}"
     elif not added:
         says = f"a penalty was left out and found too late: {returned} stands"
     else:
@@ -89,6 +106,7 @@ def _unknown_penalty(book: Book, form: Form, correction: Correction, returned: i
         act=_UNKNOWN,
         hole=correction.hole,
         ruling=correction.ruling,
+        is_wrong_score=is_out and _LEFT_OUT_IS_OUT not in correction.facts,
         is_out=is_out,
         strokes=strokes,
         score=score,
@@ -112,11 +130,11 @@ def certify(book: Book, terms: Terms, card: Card) -> CardDecision | None:
     if not missing:
         return None
     facts = frozenset({_BY_LOCAL_RULE}) if terms.has_certification_penalty else frozenset()
-    reading, citations, _ = _read(book, terms.form, _UNSIGNED, facts)
+    reading, citations, _ = _read(book, terms.form, UNSIGNED, facts)
     is_out, strokes = (reading.is_out, reading.strokes) if reading is not None else (False, 0)
     cost = "disqualified" if is_out else f"{strokes} penalty strokes on the last hole" if strokes else "no penalty"
     says = f"not certified by the {' and the '.join(missing)}: {cost}"
-    return CardDecision(act=_UNSIGNED, is_out=is_out, strokes=strokes, says=says, citations=citations)
+    return CardDecision(act=UNSIGNED, is_out=is_out, strokes=strokes, says=says, citations=citations)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

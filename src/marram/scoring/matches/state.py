@@ -6,6 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from marram.core.words import counted
+
+_DECIDED_OTHERWISE = {"disqualified": "by disqualification", "conceded": "by concession", "walkover": "by a walkover"}
+
 
 class Ended(StrEnum):
     """How a match came to its end."""
@@ -68,6 +72,36 @@ class MatchCourse:
     ended_on: int
     result: str
     dormie_after: int | None
+
+    @property
+    def told(self) -> str:
+        """The result or the state as an official would say it behind the name of the winner or the leader.
+
+        Such as ``3 & 2``, ``at the 20th hole``, ``by concession``, ``2 up after 16 holes, dormie``.
+        """
+        match self.ended:
+            case Ended.CONCEDED | Ended.DISQUALIFIED if self.winner:
+                return _DECIDED_OTHERWISE.get(self.result, self.result)
+            case Ended.BY_HOLES:
+                return f"at the {self.result}" if self.result.endswith(" hole") else self.result
+            case Ended.NOT_OVER:
+                return self._standing(self.states[-1].lead) if self.states else "not begun"
+        return self.result
+
+    def told_of(self, sign: int) -> str:
+        """The state of a match that is not over, of one of its sides: ``2 down after 16 holes``.
+
+        Args:
+            sign: 1 for the first side, -1 for the second.
+        """
+        return self._standing(sign * self.states[-1].lead) if self.states else "not begun"
+
+    def _standing(self, lead: int) -> str:
+        last = self.states[-1]
+        stands = "all square" if lead == 0 else f"{abs(lead)} {'up' if lead > 0 else 'down'}"
+        dormie = ", dormie" if last.is_dormie and lead > 0 else ""
+        goes_on = ", and the match goes on" if last.left == 0 else ""
+        return f"{stands} after {counted(last.played, 'hole')}{dormie}{goes_on}"
 
 
 def follow_match(outcomes: Sequence[int], holes: int, off: Mapping[int, int] | None = None, *, may_end_tied: bool = False) -> MatchCourse:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from marram.core.errors import CardError
+from marram.core.words import counted
 from marram.handicaps.playing_handicap import side_handicap
 from marram.handicaps.rounding import Figure
 from marram.scoring.cards.card import Card, CardStatus
@@ -98,7 +99,7 @@ def handicap_of_side(terms: Terms, handicaps: HandicapLaw, side: Side) -> Played
         return Played(unrounded=Fraction(stated[0]), says="Playing Handicap of the side as stated")
     figures = [_figure(terms, handicaps, side, card) for card in side.cards]
     if len(figures) != len(handicaps.shares):
-        told = f"The side has {len(figures)} players, and the allowance speaks of {len(handicaps.shares)}."
+        told = f"The side has {counted(len(figures), 'player')}, and the allowance speaks of {len(handicaps.shares)}."
         raise CardError(told, where=f"side {side.name}")
     found = side_handicap(figures, handicaps.shares, handicaps.playing)
     shares = " and ".join(f"{float(share * 100):g}%" for share in handicaps.shares)

@@ -10,18 +10,19 @@ from marram.core.terms import Form
 from marram.handicaps.strokes_on_holes import strokes_by_hole
 from marram.rulebook.book import Book
 from marram.rulebook.form_of_play_words import Counts
-from marram.scoring.cards.card import CardStatus
+from marram.scoring.cards.card import Card, CardStatus
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import Sides, Terms
-from marram.scoring.forms.card_score import CardScore, hole_again, score_card
+from marram.scoring.forms.card_score import CardScore, hole_again, named, score_card
 from marram.scoring.forms.charges import Charge, Charged
 from marram.scoring.forms.form_law import FormLaw
 from marram.scoring.forms.handicap_law import HandicapLaw
 from marram.scoring.forms.hole_value import HoleScore
+from marram.scoring.forms.returned_card import OUT_SAID, UNSIGNED, CardDecision
 from marram.scoring.forms.strokes_received import Strokes, received_as, strokes_received
 from marram.scoring.sides.side import Side, handicap_of_side, is_one_ball, one_card
 
-_ROW = "four-ball-side"
+_ROW, _MUST_COUNT = "four-ball-side", "wrong_score_must_count"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,12 +64,26 @@ def score_side(by: Scoring, side: Side) -> CardScore:
     if by.terms.sides is Sides.INDIVIDUAL:
         card = side.cards[0]
         return score_card(by.book, by.law, by.terms, card, strokes_received(by.book, by.law, by.terms, by.handicaps, card, by.tees))
-    return _best_of(by, side, [_partner(by, side, place) for place in range(len(side.cards))])
+    cards = _certified_as_one(by, side.cards)
+    return _best_of(by, side, _spared(by, [_partner(by, card) for card in cards]))
 
 
-def _partner(by: Scoring, side: Side, place: int) -> CardScore:
+def _certified_as_one(by: Scoring, cards: Sequence[Card]) -> tuple[Card, ...]:
+    """The cards of partners who return one card: one of them is enough to certify it."""
+    returned = [card for card in cards if card.status is CardStatus.RETURNED]
+    if not _says_yes(by, "one_card") or not returned:
+        return tuple(cards)
+    by_player = any(card.is_certified_by_player for card in returned)
+    by_marker = any(card.is_certified_by_marker for card in returned)
+    return tuple(replace(card, is_certified_by_player=by_player, is_certified_by_marker=by_marker) for card in cards)
+
+
+def _says_yes(by: Scoring, part: str) -> bool:
+    return by.book.has(f"{_ROW}.{part}") and by.book.yes(f"{_ROW}.{part}").value
+
+
+def _partner(by: Scoring, card: Card) -> CardScore:
     """One player's own score; strokes for the tee fall on holes too, since holes are compared."""
-    card = side.cards[place]
     strokes = strokes_received(by.book, by.law, by.terms, by.handicaps, card, by.tees)
     index = by.terms.tee_of(card.tee).stroke_index
     if strokes.added and index:
@@ -80,9 +95,7 @@ def _best_of(by: Scoring, side: Side, partners: Sequence[CardScore]) -> CardScor
     """The side's score: on each hole the best of those who are not out of it."""
     charges = tuple(charge for partner in partners for charge in partner.charges)
     in_it = [partner for partner in partners if not _is_out(partner)]
-    holes = tuple(
-        _best_on_hole(by, [_with_partners(by, partner, partners, place) for partner in in_it], place) for place in _places(partners)
-    )
+    holes = tuple(_best_of_some(by, in_it, partners, place) for place in _places(partners))
     off_total = sum(charge.amount for charge in charges if charge.charged is Charged.OFF_TOTAL)
     why, cited = _why_none(by, partners, in_it, holes)
     values = sum(hole.value or 0 for hole in holes)
@@ -95,7 +108,7 @@ def _best_of(by: Scoring, side: Side, partners: Sequence[CardScore]) -> CardScor
         ),
         holes=holes,
         charges=charges,
-        decisions=tuple(decision for partner in partners for decision in partner.decisions),
+        decisions=_each_once(partners),
         status=CardStatus.DISQUALIFIED if why else CardStatus.RETURNED,
         why=why,
         total=None if why else values - off_total,
@@ -103,6 +116,44 @@ def _best_of(by: Scoring, side: Side, partners: Sequence[CardScore]) -> CardScor
         off_total=off_total,
         citations=cited if why else merged(by.law.citations, by.book.citations(_ROW) if by.book.has_row(_ROW) else ()),
     )
+
+
+def _each_once(partners: Sequence[CardScore]) -> tuple[CardDecision, ...]:
+    """What was decided of the cards; that the one card of partners was not certified, once and of the side."""
+    found = [decision for partner in partners for decision in partner.decisions]
+    return tuple(dict.fromkeys(replace(one, player="") if one.act == UNSIGNED else one for one in found))
+
+
+def _spared(by: Scoring, partners: Sequence[CardScore]) -> tuple[CardScore, ...]:
+    """The partners, a wrong score of one costing nothing where it does not count for the side, or the other has the same.
+
+    Source:
+        Rules of Golf (January 2023), Rule 23.2b(2); Rules of Golf 2016, Rule 31-7a.
+    """
+    if not _says_yes(by, _MUST_COUNT):
+        return tuple(partners)
+    cited = by.book.cited(f"{_ROW}.{_MUST_COUNT}").citations
+    return tuple(
+        replace(partner, decisions=tuple(_without_effect(by, partners, decision, cited) for decision in partner.decisions))
+        for partner in partners
+    )
+
+
+def _without_effect(by: Scoring, partners: Sequence[CardScore], decision: CardDecision, cited: tuple[Citation, ...]) -> CardDecision:
+    if not decision.is_wrong_score or decision.hole is None:
+        return decision
+    place = decision.hole - 1
+    in_it = [partner for partner in partners if not _is_out(partner)]
+    right = [one for one in in_it if not any(found.is_wrong_score and found.hole == decision.hole for found in one.decisions)]
+    of_right, of_all = (_best_of_some(by, some, partners, place).value for some in (right, in_it))
+    if of_right is None or of_right != of_all:
+        return decision
+    says = f"{decision.says.removesuffix(OUT_SAID)}: the score does not count for the side, so no penalty"
+    return replace(decision, is_wrong_score=False, is_out=False, says=says, citations=merged(decision.citations, cited))
+
+
+def _best_of_some(by: Scoring, some: Sequence[CardScore], partners: Sequence[CardScore], place: int) -> HoleScore:
+    return _best_on_hole(by, [_with_partners(by, one, partners, place) for one in some], place)
 
 
 def _places(partners: Sequence[CardScore]) -> range:
@@ -155,10 +206,10 @@ def _why_none(
 ) -> tuple[str, tuple[Citation, ...]]:
     out = [charge for partner in partners for charge in partner.charges if charge.charged is Charged.DISQUALIFIED]
     if any(charge.bears_partner for charge in out) or (not in_it and out):
-        return out[0].says, merged(*(charge.citations for charge in out))
-    decided = [decision for partner in partners for decision in partner.decisions if decision.is_out]
+        return named(out[0].says, out[0].hole, out[0].player), merged(*(charge.citations for charge in out))
+    decided = [decision for decision in _each_once(partners) if decision.is_out]
     if decided:
-        return decided[0].says, merged(*(decision.citations for decision in decided))
+        return named(decided[0].says, decided[0].hole, decided[0].player), merged(*(decision.citations for decision in decided))
     if not in_it:
         return partners[0].why, ()
     missing = next((hole for hole in holes if hole.value is None), None)
