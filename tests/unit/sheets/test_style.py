@@ -11,25 +11,29 @@ from pathlib import Path
 
 import pytest
 
+from marram.evidence.telling.resting import Band, Loss, Step
 from marram.interchange.books.book_files import read_book
 from marram.interchange.courses.course_geojson import read_course
 from marram.office.play.give_ruling import draw_ruling
+from marram.records.rows import Arm
 from marram.rulebook.differences.differences import tell_differences
 from marram.sheets.drawn.course_drawing import draw_course
 from marram.sheets.drawn.course_paper import Paper, draw_course_on_paper
-from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
+from marram.sheets.drawn.effect_plot import axis_of, draw_foot, draw_head, draw_strip
 from marram.sheets.drawn.marking_drawing import draw_marking
+from marram.sheets.drawn.report_bars import draw_answers, draw_band, draw_key
+from marram.sheets.drawn.season_drawing import draw_season
 from marram.sheets.pages.difference_sheet import differences_html
 from marram.sheets.scene.palette import PALETTES, PRINT, Palette
 from marram.sheets.scene.rendering import Rendering
 from marram.sheets.scene.sealed import seal_page
 from marram.sheets.scene.style import drawing_classes, page_style, plain_classes, tokens_of
+from tests.support.first_pages import answer_bar, effect_row, season_of
 from tests.support.ruled_files import ruled_files
 
 _ROOT = Path(__file__).parents[3]
 _MOOR = _ROOT / "examples" / "courses" / "thimble-moor.geojson"
 _POND = _ROOT / "examples" / "incidents" / "pond-7.toml"
-_EFFECT = PlottedEffect(title="Time", unit="s", estimate=-4, low=-7, high=-1, marks=((-5, "what matters"),))
 _GROUNDS = ("paper", "sheet", "rough", "fairway", "green", "sand", "water", "path")
 _STYLE = re.compile(r"<style>.*?</style>", re.DOTALL)
 
@@ -44,7 +48,13 @@ def _drawings() -> dict[str, str]:
         "hole": draw_course(course, hole=10),
         "hole on paper": draw_course_on_paper(course, hole=10, paper=Paper.A4, scale=None),
         "marking": next(draw_marking(course, [(read_book("2023"), None, [], "")]))[1],
-        "effect": draw_interval(_EFFECT),
+        "effect": draw_strip(effect_row(0.8, (0.2, 1.4), by_definition=0.3), axis_of([effect_row(0.8, (0.2, 1.4))], 360)),
+        "axis": draw_foot(axis_of([], 360)),
+        "head": draw_head(axis_of([], 360)),
+        "season": draw_season(season_of([Arm.TRIAL, Arm.ORDINARY, None]), 576),
+        "band": draw_band(Band(steps=(Step(count=9, word="read"), Step(count=8, word="whole", losses=(Loss(count=1, reason="x"),)))), 576),
+        "answers": draw_answers(answer_bar((3, 1, 4, 1, 5)), 360),
+        "key": draw_key(576),
     }
 
 

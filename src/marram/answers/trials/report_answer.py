@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 from marram.answers.place_answer import rounded
 from marram.answers.shape import Answer, Shape
+from marram.answers.trials.first_page_answer import FirstPageShape, first_page_shape
 from marram.answers.trials.look_answer import LookShape, LookTakenShape, look_shape, look_taken_shape
 from marram.answers.trials.response_answer import ResponseShape, response_shape
 from marram.answers.trials.sensitivity_answer import SensitivityShape, sensitivity_answer
@@ -121,6 +122,7 @@ class GuardFindingShape(Shape, frozen=True, kw_only=True):
         worse: Which way is worse: `up`, `down` or `either`.
         estimate: Trial days less ordinary days; null where no pair has values on both days.
         interval90: Its 90 % interval; null where there is none.
+        interval95: Its 95 % interval, on which no word hangs; null where there is none.
         counted: What was counted; null for what is not counted.
         word: What is said of it.
         reason: Why the design of the trial cannot judge it; empty where it can.
@@ -132,6 +134,7 @@ class GuardFindingShape(Shape, frozen=True, kw_only=True):
     worse: str
     estimate: float | None
     interval90: Ends | None
+    interval95: Ends | None
     counted: CountedShape | None
     word: str
     reason: str
@@ -360,6 +363,7 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
         rated: How players who said of every change how fair it is put them in order; null where too few did.
         rows: What became of every row, by outcome and day.
         remarks: What the reader should know besides.
+        first_page: What stands on the first page of the written report, with everything that is drawn there.
     """
 
     schema: Literal["marram.trial-report/1"] = "marram.trial-report/1"
@@ -377,6 +381,7 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
     rated: RatedShape | None
     rows: tuple[RowsOfDayShape, ...]
     remarks: tuple[str, ...]
+    first_page: FirstPageShape
 
 
 def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAnswer:
@@ -405,6 +410,7 @@ def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAns
         rated=None if weighed.rated is None else _rated(weighed.rated),
         rows=tuple(map(_rows, weighed.rows)),
         remarks=tuple(weighed.records.remarks),
+        first_page=first_page_shape(reported.first),
     )
 
 
@@ -473,6 +479,7 @@ def _guard(guard: GuardFinding) -> GuardFindingShape:
         worse=guard.worse.value,
         estimate=rounded(guard.estimate, 4),
         interval90=None if guard.interval90 is None else _ends(guard.interval90),
+        interval95=None if guard.interval95 is None else _ends(guard.interval95),
         counted=None if guard.ratio is None else _counted(guard.ratio),
         word=guard.word.value,
         reason=guard.reason,

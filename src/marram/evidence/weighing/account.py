@@ -17,6 +17,8 @@ from marram.records.rows import Arm, Observation, TrialDay, TrialRecords
 
 OUTER = 0.05
 """Missing values are supposed to lie as low as the lowest twentieth of what was seen, or as high as the highest (ours)."""
+NOT_RESTED_ON = "no verdict or answer rests on it"
+"""Why a row that nothing speaks against is not weighed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +82,7 @@ def account_for(records: TrialRecords, weighed: Sequence[Observation]) -> tuple[
             reasons[row.outcome, row.day, row.arm or arms.get(row.day)][row.reason] += row.rows
     for key, count in kept.items():
         if count > taken[key]:
-            reasons[key]["no verdict or answer rests on it"] += count - taken[key]
+            reasons[key][NOT_RESTED_ON] += count - taken[key]
     return tuple(
         RowsOfDay(
             outcome=outcome,

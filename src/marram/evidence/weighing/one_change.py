@@ -273,6 +273,7 @@ class OneChange:
             worse=worse,
             estimate=None if effect is None else effect.estimate,
             interval90=None if effect is None else effect.interval90,
+            interval95=None if effect is None else effect.interval95,
             ratio=None if never else compared.ratio(),
             reason=never,
             word=GuardWord.OPEN if limits is None or is_open else guard_word(limits, guard.margin, worse),

@@ -35,6 +35,7 @@ class GuardFinding:
         ratio: How many times as often on trial days, for what is counted; None for anything else.
         word: What is said of it.
         reason: Why the design of the trial cannot judge it; empty where it can.
+        interval95: Its 95 % interval; no word hangs on it.
     """
 
     outcome: Outcome
@@ -45,6 +46,7 @@ class GuardFinding:
     ratio: RateRatio | None
     word: GuardWord
     reason: str = ""
+    interval95: Interval | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from marram.core.errors import StudyError
 from marram.evidence.sensitivity.beside import with_sensitivity
 from marram.evidence.sensitivity.sensitivity_words import sensitivity_sentences
+from marram.evidence.telling.first_page import FirstPage
 from marram.evidence.weighing.finding_words import (
     account_sentences,
     answer_sentence,
@@ -20,6 +21,7 @@ from marram.evidence.weighing.headlines import aim_words, headline, rule_under
 from marram.evidence.weighing.response_words import response_sentence, response_warnings
 from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
 from marram.office.trials.designs.known_designs import design_of
+from marram.office.trials.first_page_shown import show_first_page
 from marram.office.trials.plan_trial import ReadPlan, refuse_changed_trial
 from marram.office.trials.planned_trial import trial_stamp
 from marram.records.rows import TrialRecords
@@ -38,6 +40,7 @@ class TrialReported:
         plan_stamp: Stamp of the plan; None where none was given.
         trial_stamp: Stamp of the trial.
         departures: Where the days did not go as planned.
+        first: The first page.
     """
 
     weighed: TrialReport
@@ -45,6 +48,7 @@ class TrialReported:
     plan_stamp: str | None
     trial_stamp: str
     departures: tuple[str, ...]
+    first: FirstPage
 
 
 def report_trial(
@@ -67,12 +71,15 @@ def report_trial(
         refuse_changed_trial(frozen, trial)
     _refuse_unplanned(adjust, () if frozen is None else frozen.adjust)
     design = design_of(frozen, records)
+    weighed = design.weigh(trial, records, frozen)
+    told = {change.number: tell_change(base, change) for change in trial.changes}
     return TrialReported(
-        weighed=design.weigh(trial, records, frozen),
-        told={change.number: tell_change(base, change) for change in trial.changes},
+        weighed=weighed,
+        told=told,
         plan_stamp=None if frozen is None else frozen.stamp,
         trial_stamp=trial_stamp(trial),
         departures=() if frozen is None else design.departures(frozen, records),
+        first=show_first_page(weighed, told, frozen),
     )
 
 
@@ -111,7 +118,7 @@ def report_file(reported: TrialReported, command: str, form: str) -> bytes:
     from marram.sheets.pages.trial_report_sheet import report_page
 
     stamps = {"plan_stamp": reported.plan_stamp, "trial_stamp": reported.trial_stamp}
-    return report_page(reported.weighed, reported.told, stamps, reported.departures, command, form=form)
+    return report_page(reported.weighed, reported.first, reported.told, stamps, reported.departures, command, form=form)
 
 
 def headline_of(reported: TrialReported, finding: ChangeFinding) -> str:

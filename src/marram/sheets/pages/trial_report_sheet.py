@@ -1,16 +1,18 @@
-"""The report of a trial for those who decide: a first page with one line for each change, then each change with its drawing."""
+"""The report of a trial for those who decide: a first page that says and draws all of it, then each change with its numbers."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import msgspec
 
 from marram.core.errors import DataError
 from marram.core.field_names import Field
-from marram.core.words import counted
+from marram.core.words import counted, shortened
+from marram.evidence.effects import Interval
 from marram.evidence.sensitivity.sensitivity_words import sensitivity_sentences
+from marram.evidence.telling.first_page import FirstPage
 from marram.evidence.weighing.finding_words import (
     account_sentences,
     answer_sentence,
@@ -20,27 +22,33 @@ from marram.evidence.weighing.finding_words import (
     rated_sentences,
 )
 from marram.evidence.weighing.headlines import aim_words, headline, rule_under
-from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
-from marram.records.outcomes import Worse
+from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
+from marram.records.rows import Arm
 from marram.rulebook.differences.told_change import ToldChange
-from marram.sheets.drawn.interval_plot import PlottedEffect, draw_interval
 from marram.sheets.guide.paper import template
+from marram.sheets.pages.report_first_page import NARROW, PAPER, WIDE, FirstSheet, draw_pictures, first_sheet
 from marram.sheets.pages.response_rows import ResponseRow, response_rows, warnings_told_once
 from marram.sheets.scene.sealed import seal_page
 from marram.sheets.scene.style import page_style
 from marram.sheets.scene.typesetting import set_pdf
 
 _ADVICE = "What the records of these days show. Whether a change is adopted is for the Committee to decide."
-_STEPS = ("much less fair", "less fair", "no different", "fairer", "much fairer")
+_LONGEST_COMMAND = 112
+_EITHER = "either way"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Drawing:
-    """A drawing of the report, with its name, what it shows and its words."""
+class NumbersRow:
+    """The numbers of one effect, as a row of a table."""
 
-    name: str
-    effect: PlottedEffect
-    alt: str
+    what: str
+    unit: str
+    trial: str
+    ordinary: str
+    effect: str
+    interval95: str
+    interval90: str
+    bound: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,10 +63,9 @@ class ChangePage:
     overall: str
     verdict: str
     lines: tuple[str, ...]
-    drawings: tuple[Drawing, ...]
+    sides: tuple[str, str]
+    numbers: tuple[NumbersRow, ...]
     guards: tuple[str, ...]
-    answers: tuple[tuple[str, int], ...]
-    answers_words: str
     asked: tuple[str, ...]
 
 
@@ -68,6 +75,7 @@ class ReportPages:
 
     title: str
     summary: str
+    first: FirstSheet
     stamps: str
     pages: tuple[ChangePage, ...]
     departures: tuple[str, ...]
@@ -77,11 +85,13 @@ class ReportPages:
     response_warnings: tuple[str, ...]
     rows: tuple[str, ...]
     command: str
+    command_shortly: str
     advice: str
 
 
 def report_page(
     report: TrialReport,
+    first: FirstPage,
     told: Mapping[int, ToldChange],
     stamps: Mapping[str, str | None],
     departures: Sequence[str],
@@ -93,6 +103,7 @@ def report_page(
 
     Args:
         report: What was weighed.
+        first: What its first page tells.
         told: Each change in words, by its number.
         stamps: Stamps of plan and trial.
         departures: Where the days did not go as planned.
@@ -102,29 +113,38 @@ def report_page(
     Raises:
         DataError: The form is another.
     """
-    pages = _pages(report, told, stamps, departures, command)
+    pages = _pages(report, first, told, stamps, departures, command)
     if form == ".html":
-        return _html(pages).encode()
+        return _html(pages, first).encode()
     if form != ".pdf":
         raise DataError(
             f"A report cannot be written as {form or 'a file without ending'}.", field=Field.OUT, hint="End the name in .html or .pdf."
         )
-    files = {f"{drawing.name}.svg": draw_interval(drawing.effect).encode() for page in pages.pages for drawing in page.drawings}
+    files = {f"{name}.svg": picture.encode() for name, picture in draw_pictures(first, PAPER).items()}
     files |= {"report.json": msgspec.json.encode(pages), "common.typ": template("common.typ").encode()}
     return set_pdf(template("report-a4.typ"), files)
 
 
-def _html(pages: ReportPages) -> str:
+def _html(pages: ReportPages, first: FirstPage) -> str:
     from jinja2 import Environment, StrictUndefined
     from markupsafe import Markup
 
     environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    environment.filters["interval"] = lambda effect: Markup(draw_interval(effect, is_on_page=True))  # every word in it is escaped there
-    return seal_page(environment.from_string(template("report.html")).render(it=pages, style=page_style()))
+    # every word in a picture is escaped where it is drawn
+    drawn = {
+        light: {name: Markup(picture) for name, picture in draw_pictures(first, widths, is_on_page=True).items()}
+        for light, widths in (("wide", WIDE), ("narrow", NARROW))
+    }
+    return seal_page(environment.from_string(template("report.html")).render(it=pages, drawn=drawn, style=page_style()))
 
 
 def _pages(
-    report: TrialReport, told: Mapping[int, ToldChange], stamps: Mapping[str, str | None], departures: Sequence[str], command: str
+    report: TrialReport,
+    first: FirstPage,
+    told: Mapping[int, ToldChange],
+    stamps: Mapping[str, str | None],
+    departures: Sequence[str],
+    command: str,
 ) -> ReportPages:
     trial, records = report.trial, report.records
     days = sorted(day.dated for day in records.days)
@@ -132,6 +152,7 @@ def _pages(
     courses = ", ".join(dict.fromkeys(day.course for day in records.days if day.course))
     return ReportPages(
         title=trial.title,
+        first=first_sheet(first),
         summary=f"{counted(report.pairs, report.words.rests_on)}{span}{', on ' + courses if courses else ''}: {report.words.how}",
         stamps=f"Plan {stamps['plan_stamp'] or 'not given'}, trial {stamps['trial_stamp']}",
         pages=tuple(_page(finding, told[finding.change.number]) for finding in report.findings),
@@ -142,6 +163,7 @@ def _pages(
         response_warnings=warnings_told_once(report),
         rows=account_sentences(report),
         command=command,
+        command_shortly=shortened(command, _LONGEST_COMMAND),
         advice=_ADVICE,
     )
 
@@ -158,10 +180,9 @@ def _page(finding: ChangeFinding, told: ToldChange) -> ChangePage:
         overall=finding.words.said(finding.overall),
         verdict=f"{finding.words.said(finding.verdict)}{reason}",
         lines=(*finding_sentences(finding), *sensitivity_sentences(finding)),
-        drawings=tuple(_drawings(finding)),
+        sides=(finding.words.kind(Arm.TRIAL), finding.words.kind(Arm.ORDINARY)),
+        numbers=tuple(_numbers(finding)),
         guards=tuple(guard_sentence(guard, finding.words) for guard in finding.guards),
-        answers=() if finding.fair is None else tuple(zip(_STEPS, finding.fair.counts, strict=True)),
-        answers_words=_answers_words(finding),
         asked=(
             *(answer_sentence(lot, finding.words) for lot in finding.answers),
             *(compared_sentence(compared, finding.words) for compared in finding.answers_compared),
@@ -169,40 +190,37 @@ def _page(finding: ChangeFinding, told: ToldChange) -> ChangePage:
     )
 
 
-def _answers_words(finding: ChangeFinding) -> str:
-    if finding.fair is None:
-        return "Of those who met it nobody was asked how fair they find it."
-    return "How fair those who met it find it:"
-
-
-def _drawings(finding: ChangeFinding) -> list[Drawing]:
-    change, effect, outcome, expects = finding.change, finding.effect, finding.outcome, finding.change.expects
-    found = []
-    if effect is not None and outcome is not None and expects is not None and effect.interval95.is_bounded:
-        matters = -expects.matters if expects.direction.value == "down" else expects.matters
-        plotted = PlottedEffect(
-            title=outcome.means.rstrip("."),
+def _numbers(finding: ChangeFinding) -> Iterator[NumbersRow]:
+    """The effect and what must not get worse, in numbers: the same that the first page draws."""
+    effect, outcome, expects = finding.effect, finding.outcome, finding.change.expects
+    if effect is not None and outcome is not None and expects is not None:
+        yield NumbersRow(
+            what=outcome.means.rstrip("."),
             unit=outcome.effect_unit,
-            estimate=effect.estimate,
-            low=effect.interval95.low,
-            high=effect.interval95.high,
-            marks=((matters, "what matters"),),
+            trial=f"{effect.trial_mean:.2f}",
+            ordinary=f"{effect.ordinary_mean:.2f}",
+            effect=f"{effect.estimate:+.2f}",
+            interval95=_ends(effect.interval95),
+            interval90=_ends(effect.interval90),
+            bound=f"{expects.matters:g} {expects.direction.value}",
         )
-        found.append(Drawing(name=f"change-{change.number}", effect=plotted, alt=plotted.words))
-    for number, guard in enumerate(finding.guards, start=1):
-        if guard.interval90 is not None and guard.estimate is not None and guard.interval90.is_bounded:
-            plotted = PlottedEffect(
-                title=f"Guard: {guard.outcome.means.rstrip('.')}",
+    for guard in finding.guards:
+        if guard.estimate is not None:
+            yield NumbersRow(
+                what=f"Must not get worse: {_within(guard.outcome.means)}",
                 unit=guard.outcome.effect_unit,
-                estimate=guard.estimate,
-                low=guard.interval90.low,
-                high=guard.interval90.high,
-                marks=tuple((margin, "margin") for margin in _margins(guard)),
+                trial="",
+                ordinary="",
+                effect=f"{guard.estimate:+.2f}",
+                interval95=_ends(guard.interval95),
+                interval90=_ends(guard.interval90),
+                bound=f"{guard.margin:g} {_EITHER if guard.worse.value == 'either' else guard.worse.value}",
             )
-            found.append(Drawing(name=f"guard-{change.number}-{number}", effect=plotted, alt=plotted.words))
-    return found
 
 
-def _margins(guard: GuardFinding) -> tuple[float, ...]:
-    """Where harm begins: above, below, or on both sides."""
-    return {Worse.UP: (guard.margin,), Worse.DOWN: (-guard.margin,), Worse.EITHER: (-guard.margin, guard.margin)}[guard.worse]
+def _ends(interval: Interval | None) -> str:
+    return "" if interval is None or not interval.is_bounded else f"{interval.low:+.2f} to {interval.high:+.2f}"
+
+
+def _within(means: str) -> str:
+    return means[:1].lower() + means[1:].rstrip(".")
