@@ -117,9 +117,9 @@ def other_book_marks(ruling: Ruling, sign: str, role: Role, in_force: Ruling, wi
         items.append(Item(role=role, geometry=outline.boundary, title=sign))
         inside = seen_part(outline.boundary, window)
         if not inside.is_empty:
-            point = inside.interpolate(0.42, normalized=True) if inside.geom_type == "LineString" else None
-            spot = point or inside.representative_point()
-            labels.append(Label(lines=(sign,), kind=LabelKind.BOOK, anchor=Position(x_m=spot.x, y_m=spot.y), is_inside=True))
+            spot = inside.interpolate(0.5, normalized=True) if inside.geom_type == "LineString" else inside.representative_point()
+            at = Position(x_m=spot.x, y_m=spot.y)
+            labels.append(Label(lines=(sign,), kind=LabelKind.BOOK, anchor=at, must_show=False, along=inside, names=role))
     return items, labels
 
 

@@ -12,100 +12,106 @@ from marram.rulebook.book import Book
 from marram.rulebook.wording.explain import strokes_words
 from marram.rulings.case.ruling import Option, Ruling
 from marram.sheets.drawn.relief_marks import LETTERS, how_far_back
-from marram.sheets.scene.labels import wrap_words
 from marram.sheets.scene.svg import View
+from marram.sheets.scene.type_widths import Face, fit_words, wrap_words
 
-_COLUMN = 180.0
-_COLUMN_LETTERS = 20
-_NO_BREAK = 100_000
-"""Letters in a line that is never broken."""
+_COLUMN, _NAME_WIDTH = 180.0, 164.0
+_SOURCES = 3
+"""So many sources are named on a sheet, the best kinds first."""
+_MOST_SIGN = 130.0
+"""Width of the words that stand on the edge of a book, drawing units."""
 Given = Sequence[tuple[Book, Ruling]]
 
 
 def short_name(book: Book) -> str:
     """The book in a word or two."""
-    return " + ".join([book.edition, *(overlay.name.replace("-", " ") for overlay in book.overlays)])
+    return " + ".join(_spaced(name) for name in (book.edition, *(overlay.name for overlay in book.overlays)))
 
 
-def draw_attribution(body: list[str], course: Course, view: View, y: float) -> float:
+def edge_words(book: Book) -> str:
+    """What stands on the edge of a book's areas: its last overlay, else its edition, in words and no letter, since options have letters."""
+    name = book.overlays[-1].name if book.overlays else book.edition
+    return fit_words(_spaced(name), _MOST_SIGN, Face.BOARD_BOLD, 13.0)
+
+
+def _spaced(name: str) -> str:
+    return name.replace("-", " ").replace("_", " ")
+
+
+def draw_attribution(body: list[str], course: Course, view: View, y: float, *, is_paper: bool) -> float:
     """Whose survey it is, where that must be said; returns where it ends."""
-    if not course.attribution:
-        return y
-    body.append(f'<text class="t4" x="{view.box.x - 5:.0f}" y="{y + 18:.1f}">{escape(course.attribution)}</text>')
-    return y + 18
+    for line in _broken(course.attribution or "", "t4", view.box.width + 10, is_paper=is_paper):
+        y += 18
+        body.append(f'<text class="t4" x="{view.box.x - 5:.0f}" y="{y:.1f}">{escape(line)}</text>')
+    return y
 
 
-def draw_caption(body: list[str], given: Given, styles: Sequence[str], view: View, y: float, letter: float) -> float:
+def draw_caption(body: list[str], given: Given, view: View, y: float, *, is_paper: bool) -> float:
     """Letter what each book says beneath the map.
 
     Args:
         body: The marks, to which the caption is added.
         given: Books with their rulings.
-        styles: The line style of each on the map: ``solid``, ``dash``, ``dot``, or nothing where it is not drawn there.
         view: The map.
         y: Where the caption begins.
-        letter: Width that is reckoned for a letter.
+        is_paper: Whether it is set in the face of paper.
 
     Returns:
         Where it ends.
     """
     left, right = view.box.x - 5, view.box.x + view.box.width + 5
-    letters = max(40, int((right - left - _COLUMN) / letter))
-    for (book, ruling), style_of_book in zip(given, styles, strict=True):
+    name_face = Face.PAPER_BOLD if is_paper else Face.BOOK_BOLD
+    for book, ruling in given:
         body.append(f'<path class="line1" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
-        names = wrap_words(short_name(book), _COLUMN_LETTERS)
+        names = wrap_words(short_name(book), _NAME_WIDTH, name_face, 18.0)
         for number, name in enumerate(names):
-            body.append(f'<text class="t2" x="{left:.0f}" y="{y + 21 + 20 * number:.1f}">{escape(name)}</text>')
-        start = y + 20 * (len(names) - 1)
+            body.append(f'<text class="t2" x="{left:.0f}" y="{y + 21 + 22 * number:.1f}">{escape(name)}</text>')
+        start = y + 22 * (len(names) - 1)
         body.append(f'<text class="t4" x="{left:.0f}" y="{start + 39:.1f}">stamp {book.stamp}</text>')
-        body += _line_sample(style_of_book, left, start + 50)
-        for words, style in _caption_lines(book, ruling, letters):
+        for words, style in _caption_lines(book, ruling, right - left - _COLUMN, is_paper=is_paper):
             y += 18
             body.append(f'<text class="{style}" x="{left + _COLUMN:.0f}" y="{y:.1f}">{escape(words)}</text>')
-        y = max(y, start + 50) + 14
+        y = max(y, start + 39) + 14
     body.append(f'<path class="line3" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
     for caution in dict.fromkeys(caution.text for _, ruling in given for caution in ruling.cautions):
-        for line in wrap_words(f"Caution. {caution}", letters + int(_COLUMN / letter)):
+        for line in _broken(f"Caution. {caution}", "t3", right - left, is_paper=is_paper):
             y += 18
             body.append(f'<text class="t3" x="{left:.0f}" y="{y + 2:.1f}">{escape(line)}</text>')
     body.append(f'<text class="t3" x="{left:.0f}" y="{y + 22:.1f}">{ADVICE}</text>')
     return y + 26
 
 
-def _line_sample(style: str, x: float, y: float) -> Iterator[str]:
-    """The line style of a book, or nothing where the book is not drawn in the main map."""
-    names = {"solid": "back", "dash": "other", "dot": "third"}
-    if style:
-        yield f'<path class="{names[style]}" d="M{x:.0f} {y:.1f}h90"/>'
+def _broken(words: str, style: str, width: float, *, is_paper: bool) -> list[str]:
+    """Words in lines of a width, in the face that a class has on paper or on the screen."""
+    face, size = (Face.BOOK, 15.0) if style == "t3" else (Face.BOARD, 13.0)
+    return wrap_words(words, width, Face.PAPER if is_paper else face, size)
 
 
-_SOURCES = 3
-"""So many sources are named on a sheet, the best kinds first."""
+def _caption_lines(book: Book, ruling: Ruling, width: float, *, is_paper: bool) -> Iterator[tuple[str, str]]:
+    for words, style in _caption_words(book, ruling):
+        yield from ((line, style) for line in _broken(words, style, width, is_paper=is_paper))
 
 
-def _caption_lines(book: Book, ruling: Ruling, letters: int) -> Iterator[tuple[str, str]]:
+def _caption_words(book: Book, ruling: Ruling) -> Iterator[tuple[str, str]]:
     for letter, option in zip(LETTERS, ruling.options, strict=False):
-        yield from ((line, "t3") for line in wrap_words(f"{letter}\u2003{_option_words(option)}", letters))
-        yield from ((line, "t4") for line in wrap_words(rules_words(option.citations), int(1.1 * letters)))
+        yield f"{letter}\u2003{_option_words(option)}", "t3"
+        yield rules_words(option.citations), "t4"
     for line in ruling.lines:
         # What was not seen is said on the sheet too, not only on the screen; what only sums up is told by the option itself.
         if not line.sums_up and (mark := _mark(line.citations)):
-            source = "" if f"from {MEMORY}" in line.text else mark
-            yield from ((words, "t3") for words in wrap_words(f"{line.text}{source}", letters))
+            yield f"{line.text}{'' if f'from {MEMORY}' in line.text else mark}", "t3"
     for entry in ruling.not_available:
-        words = f"Not: {entry.title.lower()}. {entry.because}{_mark(entry.citations)}"
-        yield from ((line, "t3") for line in wrap_words(words, letters))
+        yield f"Not: {entry.title.lower()}. {entry.because}{_mark(entry.citations)}", "t3"
     for question in ruling.facts_needed:
-        yield from ((line, "t3") for line in wrap_words(f"To be asked: {question.words}", letters))
-    sources = book.catalogue.sources.in_short(ruling.citations, _SOURCES, "")
-    yield from ((line, "t4") for line in wrap_words(sources, int(1.1 * letters)) if sources)
+        yield f"To be asked: {question.words}", "t3"
+    yield book.catalogue.sources.in_short(ruling.citations, _SOURCES, ""), "t4"
 
 
 def told(given: Given, scale: int | None) -> str:
     """The captions in one text, for those who cannot see the drawing."""
     told = ["Plan, north up."] + ([f"Scale 1:{scale}."] if scale else [])
     for book, ruling in given:
-        lines = " ".join(words for words, _ in _caption_lines(book, ruling, _NO_BREAK))
+        lines = " ".join(words for words, _ in _caption_words(book, ruling) if words)
         told.append(f"Under {book.title}: {lines}")
     return " ".join([*told, ADVICE])
 

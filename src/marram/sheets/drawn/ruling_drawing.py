@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 from textwrap import shorten
@@ -17,10 +17,12 @@ from marram.rulebook.book import Book
 from marram.rulings.case.incident import Incident
 from marram.rulings.case.ruling import Ruling
 from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
+from marram.sheets.drawn.legend import Sign, draw_legend, signs_of
 from marram.sheets.drawn.relief_marks import other_book_marks, ruling_marks
 from marram.sheets.drawn.relief_shapes import main_option
-from marram.sheets.drawn.ruling_caption import Given, draw_attribution, draw_caption, short_name, told
+from marram.sheets.drawn.ruling_caption import Given, draw_attribution, draw_caption, edge_words, short_name, told
 from marram.sheets.scene.border import PROOF_MM, draw_frame, draw_north, draw_proof_bar, draw_title_block, north_box, title_block_box
+from marram.sheets.scene.lettering import letter_view
 from marram.sheets.scene.palette import DAY, PRINT, Palette
 from marram.sheets.scene.rendering import AS_FILE, Bounds, Rendering, draw_bare, window_of
 from marram.sheets.scene.scene import Role, Scene, Window
@@ -30,8 +32,6 @@ from marram.sheets.scene.svg import UNIT_MM, View, draw_view
 _WIDTH, _MAP_HEIGHT, _EDGE = 860.0, 520.0, 34.0
 _PAPER_WIDTH, _PAPER_EDGE = 210 / UNIT_MM, 44.0
 """Paper has the wider edge: printers fail within some 5 mm of the side, and figures stand beside the map."""
-_LETTER, _PAPER_LETTER = 7.0, 6.2
-"""Width that is reckoned for a letter of the caption, drawing units: the type of paper is known and narrow, that of a screen is not."""
 _SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 400, 500, 1000, 2000, 5000)
 _MOST_LAID_OVER = 3
 _SMALLEST_SIZE_PX = 70.0
@@ -69,11 +69,18 @@ class _Place:
         return f"{self.course.name}, hole {self.incident.hole}"
 
     @property
-    def line_styles(self) -> list[str]:
-        """How the edge of each book is drawn in the main map."""
-        left = iter(("dash", "dot") if self.is_laid_over else ())
-        force = self.force
-        return ["solid" if pair is force else next(left, "") for pair in self.given]
+    def area_names(self) -> dict[Mark, str]:
+        """What the book in force calls penalty areas."""
+        book, _ = self.force
+        return {mark: book.word(f"terms.penalty_area_{mark.value}").value for mark in Mark}
+
+    @property
+    def edges(self) -> dict[Role, str]:
+        """Which book each style of edge stands for, where there are several in one map."""
+        if not self.others or not self.is_laid_over:
+            return {}
+        styles = zip((Role.OTHER_BOOK, Role.THIRD_BOOK), self.others, strict=False)
+        return {Role.RELIEF: short_name(self.force[0]), **{role: short_name(book) for role, (book, _) in styles}}
 
 
 def draw_rulings(
@@ -107,8 +114,9 @@ def draw_rulings(
     seen = _seen(place, width - 2 * edge, rendering.window)
     window, units_per_m, scale = _choose_window(seen, incident, width - 2 * edge, is_paper=is_paper, asked=scale)
     view = View(window=window, x=edge, y=86.0, units_per_m=units_per_m, name="main", prefix=rendering.prefix)
-    body = [*_heading(incident, course, view), *_map(place, view, scale)]
-    height = _foot(body, place, view, is_paper=is_paper)
+    body = [*_heading(incident, course, view)]
+    signs, left = _draw_map(body, place, view, scale)
+    height = _foot(body, place, view, signs, left, is_paper=is_paper)
     size = (
         f'width="{width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"' if is_paper else f'width="{width:.0f}" height="{height:.0f}"'
     )
@@ -125,26 +133,32 @@ def _bare(place: _Place, palette: Palette, rendering: Rendering, scale: int | No
     return draw_bare(_scene(place, window), window, rendering, palette, title=place.title, words=told(place.given, None))
 
 
-def _map(place: _Place, view: View, scale: int | None) -> Iterator[str]:
-    """The map in its frame."""
+def _draw_map(body: list[str], place: _Place, view: View, scale: int | None) -> tuple[list[Sign], Sequence[str]]:
+    """Draw the map in its frame; returns the signs to explain, and the words for which it had no room."""
+    scene = _scene(place, view.window)
     block = title_block_box(view, _places_to_see(place, view.window))
-    yield from draw_view(_scene(place, view.window), view, [north_box(view), block])
-    yield from draw_frame(view)
-    yield draw_north(view)
-    yield from draw_title_block(view, _title_lines(place.course, place.incident, place.force[0], scale), block)
+    covers = [north_box(view), block]
+    words = letter_view(scene, view, covers)
+    body += draw_view(scene, view, covers, lettering=words)
+    body += draw_frame(view)
+    body.append(draw_north(view))
+    body += draw_title_block(view, _title_lines(place.course, place.incident, place.force[0], scale), block)
+    names = {mark.value: name for mark, name in place.area_names.items()}
+    return signs_of(scene, view, words, names, place.edges), words.left
 
 
-def _foot(body: list[str], place: _Place, view: View, *, is_paper: bool) -> float:
+def _foot(body: list[str], place: _Place, view: View, signs: Sequence[Sign], left: Sequence[str], *, is_paper: bool) -> float:
     """Everything beneath the map; returns where the drawing ends."""
-    y = view.box.y + view.box.height + 44
+    y = view.box.y + view.box.height + 30
+    y = draw_legend(body, signs, left, view, y, is_paper=is_paper) + 14
     if is_paper:
-        body += draw_proof_bar(_PAPER_WIDTH - _PAPER_EDGE - PROOF_MM / UNIT_MM, y + 4)
-        y += 24
+        body += draw_proof_bar(_PAPER_WIDTH - _PAPER_EDGE - PROOF_MM / UNIT_MM, y + 14)
+        y += 40
     if not place.is_laid_over:
         row, y = _row_of_views(place, view, y)
         body += row
-    y = draw_caption(body, place.given, place.line_styles, view, y, _PAPER_LETTER if is_paper else _LETTER)
-    return draw_attribution(body, place.course, view, y) + 12
+    y = draw_caption(body, place.given, view, y, is_paper=is_paper)
+    return draw_attribution(body, place.course, view, y, is_paper=is_paper) + 12
 
 
 def in_force(given: Given) -> tuple[Book, Ruling]:
@@ -214,17 +228,16 @@ def _places_to_see(place: _Place, window: Window) -> list[Position]:
 
 def _scene(place: _Place, window: Window) -> Scene:
     """What the main map shows."""
-    incident, (book, ruling) = place.incident, place.force
+    incident, (_, ruling) = place.incident, place.force
     marks = ruling_marks(ruling, incident, place.hole, window, lettered=True)
     items = [*ground_items(place.course, incident.hole, window), *marks.items]
     labels = [*marks.labels]
     laid_over = place.others if place.is_laid_over else []
     for (other_book, other), role in zip(laid_over, (Role.OTHER_BOOK, Role.THIRD_BOOK), strict=False):
-        other_items, other_labels = other_book_marks(other, other_book.sign, role, ruling, window)
+        other_items, other_labels = other_book_marks(other, edge_words(other_book), role, ruling, window)
         items += other_items
         labels += other_labels
-    names = {mark: book.word(f"terms.penalty_area_{mark.value}").value for mark in Mark}
-    labels += ground_labels(place.course, incident.hole, window, names)
+    labels += ground_labels(place.course, incident.hole, window, place.area_names)
     return Scene(items=tuple(items), spots=marks.spots, labels=tuple(labels), dimensions=marks.dimensions, away=marks.away)
 
 

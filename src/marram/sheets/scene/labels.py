@@ -1,21 +1,47 @@
-"""Placing words on a drawing: beside what they speak of, never over a point, a letter or each other."""
+"""The words of a drawing before they have a place: how they are set, how much room they take, and the places that are tried."""
 
 from __future__ import annotations
 
 import math
-import re
-from collections.abc import Callable
+from collections.abc import Iterator
 from dataclasses import dataclass
-from textwrap import wrap
+from typing import NamedTuple
+
+import shapely
+from shapely.geometry import Polygon
 
 from marram.sheets.scene.scene import Label, LabelKind
+from marram.sheets.scene.type_widths import Face, fit_words, words_width
 
-LINE_PX = 15.0
-_WIDTH_OF = {LabelKind.GROUND: 7.4, LabelKind.LETTER: 22.0, LabelKind.BOOK: 8.5}
-"""Mean width of a letter, drawing units, with 12 % to spare for another font."""
-_USUAL_WIDTH = 7.0
-_HELD_TOGETHER = re.compile(r"(?<=\d) (?=(?:m²|m|cm|mm|inch|inches|metres?|yd|ft|%)(?!\w))|(?<=\bRule) (?=\d)|(?<=\bpage) (?=\d)")
-"""Spaces at which no line is broken: before a unit, and before the number of a rule or a page."""
+BADGE = 22.0
+"""Side of the square that carries an option's letter."""
+MOST_WIDTH = 260.0
+"""A label that is wider ends in an ellipsis: longer names are told beneath the drawing."""
+
+
+class Setting(NamedTuple):
+    """How a kind of label is set: face, size of the type, height of a line, and how far below its top the letters stand."""
+
+    face: Face
+    size: float
+    line: float
+    rise: float
+
+
+SETTINGS = {
+    LabelKind.RULING: Setting(Face.BOARD, 13.0, 15.6, 12.2),
+    LabelKind.FACT: Setting(Face.BOARD, 13.0, 15.6, 12.2),
+    LabelKind.GROUND: Setting(Face.BOOK_ITALIC, 14.5, 17.2, 13.7),
+    LabelKind.LETTER: Setting(Face.BOARD_BOLD, 14.5, BADGE, 16.5),
+    LabelKind.BOOK: Setting(Face.BOARD_BOLD, 13.0, 15.6, 12.2),
+}
+_GAPS = (11.0, 17.0)
+"""How far words stand beside what they speak of: a ball, or the larger sign of a point that is measured from."""
+_RINGS_OF_POINT = (34.0, 50.0, 75.0, 105.0, 140.0, 180.0, 225.0, 275.0)
+_RINGS_INSIDE = (14.0, 20.0, 26.0, 34.0, 44.0, 60.0, 80.0, 105.0, 140.0, 180.0, 225.0)
+_TURNS = tuple(math.radians(30 * number) for number in range(12))
+_OF_LINE = (0.42, 0.5, 0.35, 0.58, 0.28, 0.66, 0.2, 0.74, 0.13, 0.82, 0.06, 0.92)
+"""Where on a line its name is tried, as shares of its length."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,75 +64,78 @@ class Rectangle:
         is_across = outer.x <= self.x and self.x + self.width <= outer.x + outer.width
         return is_across and outer.y <= self.y and self.y + self.height <= outer.y + outer.height
 
+    @property
+    def outline(self) -> Polygon:
+        """The box as a shape."""
+        return shapely.box(self.x, self.y, self.x + self.width, self.y + self.height)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """A label with its place."""
+    """A label with its place, and the way from its anchor to it where a line must show that."""
 
     label: Label
     box: Rectangle
-    leader_from: tuple[float, float] | None
+    leader: tuple[tuple[float, float], tuple[float, float]] | None = None
 
 
-def wrap_words(text: str, letters: int) -> list[str]:
-    """Break text into lines of so many letters; a number keeps its unit, and a rule its number, on one line."""
-    return wrap(_HELD_TOGETHER.sub("\u00a0", text), letters)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Try:
+    """A place to try: the box, how far it is from the best one, and whether a line must lead to it."""
+
+    box: Rectangle
+    far: float
+    has_leader: bool = False
 
 
-def text_width(label: Label) -> float:
-    """Width of the longest line, with some to spare."""
-    return max(len(line) for line in label.lines) * _WIDTH_OF.get(label.kind, _USUAL_WIDTH)
+def fitted_lines(label: Label) -> tuple[str, ...]:
+    """The lines of a label, each no wider than a label may be."""
+    setting = SETTINGS[label.kind]
+    return tuple(fit_words(line, MOST_WIDTH, setting.face, setting.size) for line in label.lines)
 
 
-def place_labels(
-    labels: list[tuple[Label, tuple[float, float]]],
-    frame: Rectangle,
-    taken: list[Rectangle],
-    may_stand: Callable[[Label, Rectangle], bool] = lambda label, box: True,
-) -> list[Placed]:
-    """Give each label a free place, in order of importance.
+def size_of(label: Label) -> tuple[float, float]:
+    """Width and height that a label takes, drawing units."""
+    setting = SETTINGS[label.kind]
+    if label.kind is LabelKind.LETTER:
+        return BADGE, BADGE
+    return max(words_width(line, setting.face, setting.size) for line in fitted_lines(label)), setting.line * len(label.lines)
+
+
+def places_for(label: Label, anchor: tuple[float, float], along: shapely.LineString | None = None) -> Iterator[Try]:
+    """Places to try, best first.
 
     Args:
-        labels: Labels with their anchors on the drawing.
-        frame: The part of the drawing that may carry words.
-        taken: Boxes that must stay clear: points, measured lengths, north arrow, title block.
-        may_stand: Whether a label may stand on a box, besides its being free.
-
-    Returns:
-        The labels that found a place. A label that must be shown and finds none beside its anchor is moved away on a leader.
+        label: The label.
+        anchor: What it speaks of, on the drawing.
+        along: The line that it names, on the drawing; None for what is no name of a line.
     """
-    placed: list[Placed] = []
-    used = list(taken)
-    order = (LabelKind.LETTER, LabelKind.BOOK, LabelKind.FACT, LabelKind.RULING, LabelKind.GROUND)
-    for label, anchor in sorted(labels, key=lambda pair: order.index(pair[0].kind)):
-        found = _first_free(label, anchor, frame, used, may_stand)
-        if found is not None:
-            placed.append(found)
-            used.append(found.box)
-    return placed
+    width, height = size_of(label)
 
+    def about(x: float, y: float, far: float, *, has_leader: bool = False) -> Try:
+        return Try(box=Rectangle(x=x, y=y, width=width, height=height), far=far, has_leader=has_leader)
 
-def _first_free(
-    label: Label, anchor: tuple[float, float], frame: Rectangle, used: list[Rectangle], may_stand: Callable[[Label, Rectangle], bool]
-) -> Placed | None:
-    width, height = text_width(label), LINE_PX * len(label.lines)
-    for number, (dx, dy) in enumerate(_offsets(label, width, height)):
-        box = Rectangle(x=anchor[0] + dx, y=anchor[1] + dy, width=width, height=height)
-        if box.is_in(frame) and not any(box.meets(other) for other in used) and may_stand(label, box):
-            is_far = not label.is_inside and number >= 8
-            return Placed(label=label, box=box, leader_from=anchor if is_far else None)
-    return None
-
-
-def _offsets(label: Label, width: float, height: float) -> list[tuple[float, float]]:
-    """Places to try, nearest first, as offsets of the box's corner from the anchor."""
-    middle = (-width / 2, -height / 2)
+    if along is not None:
+        points = (along.interpolate(share, normalized=True) for share in _OF_LINE)
+        yield from (about(point.x - width / 2, point.y - height / 2, 3.0 * number) for number, point in enumerate(points))
+    x, y = anchor
     if label.is_inside:
-        near = [middle]
-        rings = [18.0, 30.0, 44.0, 60.0]
+        yield about(x - width / 2, y - height / 2, 0.0)
+        rings = _RINGS_INSIDE
     else:
-        gap = 13.0
-        near = [
+        yield from (about(x + dx, y + dy, far) for dx, dy, far in _beside(width, height))
+        rings = _RINGS_OF_POINT if label.must_show else _RINGS_OF_POINT[:2]
+    for ring in rings:
+        for turn in _TURNS:
+            off_x, off_y = ring * math.cos(turn), ring * math.sin(turn)
+            shift = (0.0, 0.0) if label.is_inside else (math.cos(turn) * width / 2, math.sin(turn) * height / 2)
+            yield about(x + off_x + shift[0] - width / 2, y + off_y + shift[1] - height / 2, ring, has_leader=not label.is_inside)
+
+
+def _beside(width: float, height: float) -> Iterator[tuple[float, float, float]]:
+    """The eight places next to a point, at either gap, as offsets of the box's corner."""
+    for gap in _GAPS:
+        sides = (
             (gap, -height / 2),
             (-width - gap, -height / 2),
             (-width / 2, -height - gap),
@@ -115,10 +144,5 @@ def _offsets(label: Label, width: float, height: float) -> list[tuple[float, flo
             (gap, gap / 2),
             (-width - gap, -height - gap / 2),
             (-width - gap, gap / 2),
-        ]
-        rings = [50.0, 75.0, 105.0, 140.0] if label.must_show else [32.0]
-    turns = [math.radians(30 * number) for number in range(12)]
-    far = [
-        (ring * math.cos(turn) - width * (1 - math.cos(turn)) / 2, ring * math.sin(turn) - height / 2) for ring in rings for turn in turns
-    ]
-    return near + far
+        )
+        yield from ((dx, dy, gap + number) for number, (dx, dy) in enumerate(sides))

@@ -1,75 +1,165 @@
-"""The words of a view: beside what they speak of, and never over a point, a measured length or each other."""
+"""The words of a view: beside what they speak of, and never over a line, a point, a measured length or each other."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING
 
-import shapely
+from shapely import affinity
+from shapely.geometry import LineString, Polygon, box
+from shapely.geometry.base import BaseGeometry
 
 from marram.sheets.scene.away import away_marks
-from marram.sheets.scene.labels import Placed, Rectangle, place_labels
-from marram.sheets.scene.scene import Dimension, Label, LabelKind, Scene, SpotKind
+from marram.sheets.scene.labels import BADGE, SETTINGS, Placed, Rectangle, fitted_lines
+from marram.sheets.scene.placing import ORDER, Room, room_of
+from marram.sheets.scene.scene import Dimension, Label, LabelKind, Scene, Spot, SpotKind
+from marram.sheets.scene.type_widths import words_width
 
 if TYPE_CHECKING:
     from marram.sheets.scene.svg import View
 
-_ON_ITS_GROUND = 0.6
-"""Least share of a ground's name that stands on the ground."""
+_SHORTEST = 26.0
+"""A measured length that is shorter on the drawing is not drawn: its number stands beneath."""
+_SPOT_BOXES = {
+    SpotKind.STATION: (-13.5, -13.5, 13.5, 13.5),
+    SpotKind.HOLE: (-5.0, -36.0, 22.0, 5.0),
+    SpotKind.BALL: (-7.0, -7.0, 7.0, 7.0),
+    SpotKind.BALL_NOT_IN_PLAY: (-11.5, -11.5, 11.5, 11.5),
+    SpotKind.CHOSEN: (-6.0, -6.0, 6.0, 6.0),
+    SpotKind.FIRST_TOUCH: (-6.0, -6.0, 6.0, 6.0),
+}
+"""How far the sign of a point reaches: left, up, right and down."""
+_ALONG = (0.55, 0.45, 0.65, 0.35, 0.74, 0.26)
+_LIFT_LOW, _LIFT_HIGH = 2.5, 18.0
+"""Where the number of a measured length stands beside its line, drawing units."""
+_HALF_LINE, _BEAD = 2.25, 14.0
 
 
-def letter_view(scene: Scene, view: View, dimensions: list[Dimension], blocked: list[Rectangle]) -> Iterator[str]:
-    """The words of a view: arrows to what lies outside, then labels, each where it covers nothing.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lettering:
+    """The words of a view.
+
+    Attributes:
+        marks: The words as they are drawn.
+        lengths: The measured lengths that are drawn.
+        placed: The labels that found a place.
+        left: What found none, most important first; it is told beneath the drawing.
+    """
+
+    marks: tuple[str, ...] = ()
+    lengths: tuple[Dimension, ...] = ()
+    placed: tuple[Label, ...] = ()
+    left: tuple[str, ...] = ()
+
+    @property
+    def named(self) -> frozenset[str]:
+        """The names of ground that stand on the drawing."""
+        return frozenset(" ".join(label.lines) for label in self.placed if label.kind is LabelKind.GROUND)
+
+
+def letter_view(scene: Scene, view: View, blocked: Sequence[Rectangle]) -> Lettering:
+    """Find a place for every word of a view.
 
     Args:
         scene: What is shown.
         view: Where.
-        dimensions: The measured lengths that are drawn.
-        blocked: Parts of the view that other things cover.
+        blocked: Parts of the view that other things cover: north arrow, title block.
     """
-    taken = list(blocked)
-    for spot in scene.spots:
-        x, y = view.place(*spot.position.xy)
-        size = 26.0 if spot.kind is SpotKind.STATION else 14.0
-        taken.append(Rectangle(x=x - size / 2, y=y - size / 2, width=size, height=size))
-    for dimension in dimensions:
-        taken += _beads(dimension, view)
-    box = view.box
-    frame = Rectangle(x=box.x + 6, y=box.y + 6, width=box.width - 12, height=box.height - 12)
-    for mark in away_marks(scene, view, taken):
-        taken.append(mark.box)
-        yield from mark.draw()
-    anchored = [(label, view.place(*label.anchor.xy)) for label in scene.labels]
-    for placed in place_labels(anchored, frame, taken, lambda label, box: _is_on_its_ground(label, box, view)):
-        yield from _label(placed)
+    room = room_of(scene.items, view)
+    room.take(each.outline for each in blocked)
+    room.take(_spot_box(spot, view) for spot in scene.spots)
+    lengths = lengths_in_sight(scene, view, blocked)
+    room.lines |= {each: _line(each, view).buffer(_HALF_LINE) for each in lengths}
+    marks: list[str] = []
+    left: list[str] = []
+    for mark in away_marks(scene, view, [*map(_around, room.taken), *(bead for each in lengths for bead in _beads(each, view))]):
+        if room.is_free(mark.box.outline):
+            marks += mark.draw()
+            room.take([mark.box.outline])
+        else:
+            left.append(mark.words)
+    placed: list[Placed] = []
+    labels = sorted(scene.labels, key=lambda label: ORDER.index(label.kind))
+    letters = [label for label in labels if label.kind is LabelKind.LETTER]
+    for label in letters:
+        _keep(label, room.place(label, view), placed, left)
+    for dimension in lengths:
+        marks += _length_words(dimension, view, room)
+    for label in labels[len(letters) :]:
+        _keep(label, room.place(label, view), placed, left)
+    for each in placed:
+        marks += _label(each)
+    return Lettering(marks=tuple(marks), lengths=lengths, placed=tuple(each.label for each in placed), left=tuple(dict.fromkeys(left)))
 
 
-def _is_on_its_ground(label: Label, box: Rectangle, view: View) -> bool:
-    """Whether the name of a piece of ground stands on that ground, and not on what lies beside it."""
-    if label.ground is None:
-        return True
-    least_x, _, _, most_y = view.window.bounds
-    k = view.units_per_m
-    x_m, y_m = least_x + (box.x - view.x) / k, most_y - (box.y - view.y) / k
-    stands_on = shapely.box(x_m, y_m - box.height / k, x_m + box.width / k, y_m)
-    return bool(label.ground.intersection(stands_on).area >= _ON_ITS_GROUND * stands_on.area)
+def _keep(label: Label, found: Placed | None, placed: list[Placed], left: list[str]) -> None:
+    """Note where a label stands, or that it must be told beneath: names of ground stand in the legend, and of a line its books do."""
+    if found is not None:
+        placed.append(found)
+    elif label.kind not in {LabelKind.GROUND, LabelKind.BOOK}:
+        left.append(" ".join(label.lines))
 
 
-def _beads(dimension: Dimension, view: View) -> list[Rectangle]:
-    """Small boxes along a measured length and its number, to keep other words off."""
+def lengths_in_sight(scene: Scene, view: View, blocked: Sequence[Rectangle]) -> tuple[Dimension, ...]:
+    """The measured lengths that are long enough to be drawn, and in sight from end to end."""
+    covers = [each.outline for each in blocked]
+    lines = ((dimension, _line(dimension, view)) for dimension in scene.dimensions)
+    return tuple(
+        dimension
+        for dimension, line in lines
+        if line.length >= _SHORTEST and view.box.outline.covers(line) and not any(line.intersects(cover) for cover in covers)
+    )
+
+
+def _spot_box(spot: Spot, view: View) -> Polygon:
+    x, y = view.place(*spot.position.xy)
+    left, up, right, down = _SPOT_BOXES[spot.kind]
+    return box(x + left, y + up, x + right, y + down)
+
+
+def _line(dimension: Dimension, view: View) -> LineString:
+    return LineString([view.place(*dimension.start.xy), view.place(*dimension.end.xy)])
+
+
+def _around(shape: BaseGeometry) -> Rectangle:
+    x1, y1, x2, y2 = shape.bounds
+    return Rectangle(x=x1, y=y1, width=x2 - x1, height=y2 - y1)
+
+
+def _beads(dimension: Dimension, view: View) -> Iterator[Rectangle]:
+    """Small boxes along a measured length and its number."""
+    line = _line(dimension, view)
+    for number in range(int(line.length / _BEAD) + 1):
+        point = line.interpolate(number * _BEAD)
+        yield _around(point.buffer(_BEAD))
+
+
+def _length_words(dimension: Dimension, view: View, room: Room) -> Iterator[str]:
+    """The number of a measured length along its line; beside it on a leader where the line is short or crowded."""
     (x1, y1), (x2, y2) = view.place(*dimension.start.xy), view.place(*dimension.end.xy)
-    count = max(2, int(math.hypot(x2 - x1, y2 - y1) / 14))
-    across = math.hypot(x2 - x1, y2 - y1) or 1.0
-    side = (-(y2 - y1) / across, (x2 - x1) / across)
-    side = side if side[1] < 0 else (-side[0], -side[1])
-    beads = []
-    for number in range(count + 1):
-        x, y = x1 + number * (x2 - x1) / count, y1 + number * (y2 - y1) / count
-        for lift in (0.0, 11.0):
-            beads.append(Rectangle(x=x + side[0] * lift - 5, y=y + side[1] * lift - 5, width=10, height=10))
-    return beads
+    turn = math.degrees(math.atan2(y2 - y1, x2 - x1))
+    upright = turn - 180 if turn > 90 else turn + 180 if turn < -90 else turn
+    setting = SETTINGS[LabelKind.RULING]
+    half = words_width(dimension.text, setting.face, setting.size) / 2
+    fits = 2 * half <= math.hypot(x2 - x1, y2 - y1) - 12
+    for low, high, y in ((-_LIFT_HIGH, -_LIFT_LOW, -6.0), (_LIFT_LOW, _LIFT_HIGH, 15.0)):
+        for share in _ALONG if fits else ():
+            x, across = x1 + share * (x2 - x1), y1 + share * (y2 - y1)
+            outline = affinity.translate(affinity.rotate(box(-half, low, half, high), upright, origin=(0, 0)), x, across)
+            if room.is_free(outline, dimension):
+                room.take([outline])
+                yield (
+                    f'<text class="lab pencil" text-anchor="middle" transform="translate({x:.1f} {across:.1f}) rotate({upright:.1f})" '
+                    f'y="{y:g}">{escape(dimension.text)}</text>'
+                )
+                return
+    middle = dimension.start.towards(dimension.end, dimension.start.distance_m(dimension.end) / 2)
+    placed = room.place(Label(lines=(dimension.text,), kind=LabelKind.RULING, anchor=middle), view)
+    if placed is not None:
+        yield from _label(placed)
 
 
 _CLASSES = {
@@ -81,18 +171,20 @@ _CLASSES = {
 
 
 def _label(placed: Placed) -> Iterator[str]:
-    box, label = placed.box, placed.label
-    x, y = box.x + box.width / 2, box.y
-    if placed.leader_from is not None:
-        ax, ay = placed.leader_from
-        yield f'<path class="leader" d="M{ax:.1f} {ay:.1f}L{x:.1f} {y + box.height / 2:.1f}"/>'
+    around, label = placed.box, placed.label
+    x, y = around.x + around.width / 2, around.y
+    if placed.leader is not None:
+        (ax, ay), (bx, by) = placed.leader
+        yield f'<path class="leader" d="M{ax:.1f} {ay:.1f}L{bx:.1f} {by:.1f}"/>'
+    setting = SETTINGS[label.kind]
     if label.kind is LabelKind.LETTER:
         yield (
-            f'<g class="tag"><rect x="{x - 11:.1f}" y="{y - 3.5:.1f}" width="22" height="22"/>'
-            f'<text text-anchor="middle" x="{x:.1f}" y="{y + 13:.1f}">{escape(label.lines[0])}</text></g>'
+            f'<g class="tag"><rect x="{around.x:.1f}" y="{y:.1f}" width="{BADGE:g}" height="{BADGE:g}"/>'
+            f'<text text-anchor="middle" x="{x:.1f}" y="{y + setting.rise:.1f}">{escape(label.lines[0])}</text></g>'
         )
         return
-    for number, line in enumerate(label.lines):
+    for number, line in enumerate(fitted_lines(label)):
         yield (
-            f'<text class="{_CLASSES[label.kind]}" text-anchor="middle" x="{x:.1f}" y="{y + 12 + 15 * number:.1f}">{escape(line)}</text>'
+            f'<text class="{_CLASSES[label.kind]}" text-anchor="middle" x="{x:.1f}" y="{y + setting.rise + setting.line * number:.1f}">'
+            f"{escape(line)}</text>"
         )

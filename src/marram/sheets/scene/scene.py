@@ -98,7 +98,9 @@ class Label:
         anchor: The place that they speak of.
         must_show: Whether a leader is drawn to a farther place when there is no room beside the anchor.
         is_inside: Whether the words stand on the anchor itself.
-        ground: The ground that the words name, on which they must stand; None where they may stand anywhere.
+        ground: The ground that the words name, on which they stand: always for the name of ground, as far as it has room for a letter.
+        along: The line that the words name, on which they stand if it is not crowded; None for what is no name of a line.
+        names: The role of that line; the words may break it and no other.
     """
 
     lines: tuple[str, ...]
@@ -107,6 +109,8 @@ class Label:
     must_show: bool = True
     is_inside: bool = False
     ground: BaseGeometry | None = None
+    along: BaseGeometry | None = None
+    names: Role | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

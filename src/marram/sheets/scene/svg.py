@@ -16,7 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from marram.course.frame import Position
 from marram.sheets.scene.labels import Rectangle
-from marram.sheets.scene.lettering import letter_view
+from marram.sheets.scene.lettering import Lettering, lengths_in_sight, letter_view
 from marram.sheets.scene.scene import ORDER, Dimension, Item, Role, Scene, SpotKind, Window
 
 UNIT_MM = 0.27
@@ -119,7 +119,9 @@ _FILLS = {
 """Patterns in place of a fill; named in the drawing, since a name in the style sheet of a page would be looked for in that sheet."""
 
 
-def draw_view(scene: Scene, view: View, blocked: list[Rectangle], *, has_words: bool = True) -> Iterator[str]:
+def draw_view(
+    scene: Scene, view: View, blocked: list[Rectangle], *, has_words: bool = True, lettering: Lettering | None = None
+) -> Iterator[str]:
     """All of a scene within its view, bottom to top.
 
     Args:
@@ -127,6 +129,7 @@ def draw_view(scene: Scene, view: View, blocked: list[Rectangle], *, has_words: 
         view: Where.
         blocked: Parts of the view that other things cover: north arrow, title block.
         has_words: Whether the words stand in the drawing; whoever shows it may letter it himself.
+        lettering: Its words, where they were placed before; None where they are placed now.
     """
     box = view.box
     clip = f"{view.prefix}clip-{view.name}"
@@ -134,20 +137,18 @@ def draw_view(scene: Scene, view: View, blocked: list[Rectangle], *, has_words: 
     yield f'<clipPath id="{clip}"><rect {rect}/></clipPath><g clip-path="{view.named(f"clip-{view.name}")}">'
     yield f'<rect class="rough" {rect}/><rect {rect} fill="{view.named("t-rough")}"/>'
     for item in sorted(scene.items, key=lambda item: ORDER.index(item.role)):
-        yield from _item(item, view)
-    dimensions = [dimension for dimension in scene.dimensions if _is_long(dimension, view) and _is_seen(dimension, view)]
-    for dimension in dimensions:
+        yield from draw_item(item, view)
+    words = lettering or (letter_view(scene, view, blocked) if has_words else Lettering(lengths=lengths_in_sight(scene, view, blocked)))
+    for dimension in words.lengths:
         yield from _dimension_line(dimension, view)
-        if has_words:
-            yield _length_words(dimension, view)
     for spot in scene.spots:
-        yield _spot(spot.kind, *view.place(*spot.position.xy))
-    if has_words:
-        yield from letter_view(scene, view, dimensions, blocked)
+        yield draw_spot(spot.kind, *view.place(*spot.position.xy))
+    yield from words.marks
     yield "</g>"
 
 
-def _item(item: Item, view: View) -> Iterator[str]:
+def draw_item(item: Item, view: View) -> Iterator[str]:
+    """The marks of one shape."""
     path = view.path(item.geometry)
     if not path:
         return
@@ -220,7 +221,8 @@ def _ticks(geometry: BaseGeometry, view: View) -> Iterator[str]:
         yield f'<path class="tick" d="M{x:.1f} {y:.1f}l{dx:.1f} {dy:.1f}"/>'
 
 
-def _spot(kind: SpotKind, x: float, y: float) -> str:
+def draw_spot(kind: SpotKind, x: float, y: float) -> str:
+    """The sign of a point."""
     at = f'transform="translate({x:.2f} {y:.2f})"'
     match kind:
         case SpotKind.BALL:
@@ -241,15 +243,6 @@ def _spot(kind: SpotKind, x: float, y: float) -> str:
             return f'<g {at}><circle class="cup" r="4"/><path class="staff" d="M0 0V-34"/><path class="cloth" d="M0-34l20 6-20 6z"/></g>'
 
 
-def _is_long(dimension: Dimension, view: View) -> bool:
-    return dimension.start.distance_m(dimension.end) * view.units_per_m >= 26
-
-
-def _is_seen(dimension: Dimension, view: View) -> bool:
-    """Whether an end is in the window; a number that is cut away would still be read aloud."""
-    return view.window.holds(dimension.start) or view.window.holds(dimension.end)
-
-
 def _dimension_line(dimension: Dimension, view: View) -> Iterator[str]:
     (x1, y1), (x2, y2), turn = _ends(dimension, view)
     yield f'<path class="dim-case" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}"/>'
@@ -261,13 +254,3 @@ def _ends(dimension: Dimension, view: View) -> tuple[tuple[float, float], tuple[
     """Both ends of a measured length on the drawing, and its direction, degrees."""
     start, end = view.place(*dimension.start.xy), view.place(*dimension.end.xy)
     return start, end, math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
-
-
-def _length_words(dimension: Dimension, view: View) -> str:
-    (x1, y1), (x2, y2), turn = _ends(dimension, view)
-    upright = turn - 180 if turn > 90 else turn + 180 if turn < -90 else turn
-    x, y = (x1 + 1.25 * x2) / 2.25, (y1 + 1.25 * y2) / 2.25
-    return (
-        f'<text class="lab pencil" text-anchor="middle" transform="translate({x:.1f} {y:.1f}) rotate({upright:.1f})" '
-        f'y="-6">{escape(dimension.text)}</text>'
-    )

@@ -1,0 +1,166 @@
+"""The legend of a drawing: every sign that it uses and no name explains, drawn as on the map and named once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from html import escape
+
+from shapely.geometry import LineString, box
+
+from marram.course.frame import Position
+from marram.sheets.scene.lettering import Lettering
+from marram.sheets.scene.scene import Item, Role, Scene, SpotKind, Window
+from marram.sheets.scene.svg import View, draw_item, draw_spot
+from marram.sheets.scene.type_widths import Face, fit_words, words_width, wrap_words
+
+_SAMPLE, _ROW, _GAP, _BETWEEN = 34.0, 22.0, 8.0, 22.0
+_SIZE = 13.0
+_LINE = LineString([(-_SAMPLE / 2 + 1, 0), (_SAMPLE / 2 - 1, 0)])
+_AREA = box(-_SAMPLE / 2 + 2, -6, _SAMPLE / 2 - 2, 6)
+_GROUND: Mapping[Role, str] = {
+    Role.FAIRWAY: "fairway",
+    Role.TREES: "trees",
+    Role.GREEN: "putting green",
+    Role.WRONG_GREEN: "wrong green",
+    Role.BUNKER: "bunker",
+    Role.OBSTRUCTION: "immovable obstruction",
+    Role.WALL: "wall or fence",
+    Role.ANIMAL_HOLE: "animal hole",
+    Role.OUT_OF_BOUNDS: "out of bounds",
+}
+"""Ground that is named here only where its name found no place on the map."""
+_LETTERED: Mapping[Role, tuple[str, str]] = {
+    Role.TEE: ("T", "teeing area"),
+    Role.REPAIR: ("GUR", "ground under repair"),
+    Role.TEMPORARY_WATER: ("TW", "temporary water"),
+    Role.NO_PLAY_ZONE: ("NPZ", "no play zone"),
+    Role.DROPPING_ZONE: ("DZ", "dropping zone"),
+}
+"""Ground whose letters on the map are explained here."""
+_LINES: Mapping[Role, str] = {
+    Role.BOUNDARY: "boundary: ticks point out of bounds",
+    Role.LINE_TO_HOLE: "line to the hole",
+    Role.FLIGHT: "way of the ball",
+    Role.LINE_BACK: "line straight back from the hole",
+    Role.LINE_BARRED: "part of that line not to be used",
+    Role.HOLE_ARC: "no nearer the hole than this line",
+}
+_AREAS: Mapping[Role, str] = {
+    Role.RELIEF: "relief area",
+    Role.RELIEF_SECOND: "area of another option",
+    Role.FAN: "where the line may run, by the accuracy of the survey",
+    Role.OTHER_ESTIMATE: "area by the other estimate",
+    Role.COMMON_GROUND: "ground in both areas",
+    Role.FOOT: "feet in the stance taken",
+}
+_EDGES: Mapping[Role, str] = {Role.RED_EDGE: "red", Role.YELLOW_EDGE: "yellow", Role.UNMARKED_EDGE: "unmarked"}
+_SPOTS: Mapping[SpotKind, str] = {
+    SpotKind.BALL: "ball",
+    SpotKind.STATION: "point measured from",
+    SpotKind.CHOSEN: "spot chosen on the line",
+    SpotKind.HOLE: "hole with its flag",
+    SpotKind.FIRST_TOUCH: "where the ball first touched the ground",
+    SpotKind.BALL_NOT_IN_PLAY: "ball not in play",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sign:
+    """An entry of a legend.
+
+    Attributes:
+        sign: The shape, line or point that is explained; None for words alone.
+        words: What it means.
+    """
+
+    sign: Role | SpotKind | None
+    words: str
+
+
+def signs_of(scene: Scene, view: View, lettering: Lettering, edge_names: Mapping[str, str], books: Mapping[Role, str]) -> list[Sign]:
+    """The signs of a drawing that must be explained, in the order of the drawing from the ground up.
+
+    Args:
+        scene: What is shown.
+        view: Where; what lies outside is not explained.
+        lettering: The words that found a place.
+        edge_names: What a book calls each kind of marked area, by its mark.
+        books: What each style of edge stands for.
+    """
+    window = box(*view.window.bounds)
+    seen: dict[Role, list[str]] = {}
+    for item in scene.items:
+        if item.geometry.intersects(window):
+            seen.setdefault(item.role, []).append(item.title)
+    found = [sign for role in Role if role in seen for sign in _of_role(role, seen[role], lettering, edge_names, books)]
+    words = {" ".join(label.lines) for label in lettering.placed}
+    spots = {spot.kind for spot in scene.spots if view.window.holds(spot.position)}
+    silent = [Sign(sign=None, words=f"{book}: no edge of its own here") for role, book in books.items() if role not in seen]
+    return [*found, *silent, *(Sign(sign=kind, words=_SPOTS[kind]) for kind in SpotKind if kind in spots and _SPOTS[kind] not in words)]
+
+
+def _of_role(
+    role: Role, titles: Sequence[str], lettering: Lettering, edge_names: Mapping[str, str], books: Mapping[Role, str]
+) -> Iterator[Sign]:
+    if role in books:
+        yield Sign(sign=role, words=books[role])
+    elif role in _LETTERED:
+        letters, words = _LETTERED[role]
+        yield Sign(sign=role, words=f"{letters}: {words}" if letters in lettering.named else words)
+    elif role in _GROUND:
+        own = dict.fromkeys(title for title in titles if title)
+        yield from (Sign(sign=role, words=words) for words in own or (_GROUND[role],) if words not in lettering.named)
+    elif role in _EDGES:
+        yield Sign(sign=role, words=f"edge of {edge_names[_EDGES[role]]}")
+    elif role in _LINES:
+        yield Sign(sign=role, words=next(filter(None, titles), _LINES[role]))
+    elif role in _AREAS:
+        yield Sign(sign=role, words=_AREAS[role])
+
+
+def draw_legend(body: list[str], signs: Sequence[Sign], left: Sequence[str], view: View, y: float, *, is_paper: bool) -> float:
+    """Draw the legend in rows beneath a map, with what found no place on it.
+
+    Args:
+        body: The marks, to which the legend is added.
+        signs: What is explained.
+        left: Words that the map had no room for.
+        view: The map.
+        y: Where the legend begins.
+        is_paper: Whether it is set in the face of paper.
+
+    Returns:
+        Where it ends.
+    """
+    face = Face.PAPER if is_paper else Face.BOARD
+    start, end = view.box.x - 5, view.box.x + view.box.width + 5
+    x = start
+    for sign in signs:
+        words = fit_words(sign.words, end - start - _SAMPLE - _GAP, face, _SIZE)
+        indent = 0.0 if sign.sign is None else _SAMPLE + _GAP
+        width = indent + words_width(words, face, _SIZE)
+        if x > start and x + width > end:
+            x, y = start, y + _ROW
+        body += _sample(sign, view, x, y)
+        body.append(f'<text class="t4" x="{x + indent:.1f}" y="{y + 15:.1f}">{escape(words)}</text>')
+        x += width + _BETWEEN
+    y += _ROW if signs else 0.0
+    told = f"No room on the plan for: {'; '.join(left)}." if left else ""
+    for line in wrap_words(told, end - start, face, _SIZE):
+        body.append(f'<text class="t4" x="{start:.1f}" y="{y + 15:.1f}">{escape(line)}</text>')
+        y += 18
+    return y
+
+
+def _sample(sign: Sign, view: View, x: float, y: float) -> Iterator[str]:
+    """The sign as the map draws it."""
+    if isinstance(sign.sign, SpotKind):
+        scale = 0.5 if sign.sign is SpotKind.HOLE else 0.85
+        drop = 17.0 if sign.sign is SpotKind.HOLE else 0.0
+        yield f'<g transform="translate({x + _SAMPLE / 2:.1f} {y + 11:.1f}) scale({scale:g})">{draw_spot(sign.sign, 0.0, drop)}</g>'
+    elif sign.sign is not None:
+        window = Window(middle=Position(x_m=0.0, y_m=0.0), width_m=_SAMPLE, height_m=_ROW)
+        small = View(window=window, x=x, y=y, units_per_m=1.0, name="sample", prefix=view.prefix)
+        is_line = sign.sign in _LINES or sign.sign in _EDGES or sign.sign in {Role.OTHER_BOOK, Role.THIRD_BOOK}
+        yield from draw_item(Item(role=sign.sign, geometry=_LINE if is_line else _AREA), small)
