@@ -40,11 +40,30 @@ ON_PAPER = {
 TRACKING = {"head": 0.06}
 """Space added after each letter, in sizes of the type."""
 ABOVE, BELOW = 0.93, 0.24
-"""How far letters reach above and below their line, in sizes of the type: ascent and descent of DejaVu Sans Condensed, the greater of the two."""
+"""How far letters reach above and below their line, in sizes of the type: ascent and descent of DejaVu Sans Condensed, the greater."""
 LINES = frozenset(
-    "red yellow unmarked bound back relief other third arc toward flight dim leader tick".split()  # names of classes
+    {
+        "red",
+        "yellow",
+        "unmarked",
+        "bound",
+        "tick",
+        "back",
+        "relief",
+        "other",
+        "third",
+        "estimate",
+        "arc",
+        "toward",
+        "flight",
+        "dim",
+        "leader",
+    }
 )
-SIGNS = frozenset("ball cup staff cloth st-ring st-cross touch not chosen plate stud-red stud-yellow foot".split())
+SIGNS = frozenset(
+    {"ball", "cup", "staff", "cloth", "st-ring", "st-cross", "touch", "not", "chosen", "plate", "stud-red", "stud-yellow", "foot"}
+)
+"""Names of classes: lines that no word covers, and signs of points and things."""
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e-?\d+)?")
 _STEP = re.compile(r"([MLHVZmlhvz])([^MLHVZmlhvz]*)")
 
@@ -55,7 +74,7 @@ class Words:
 
     text: str
     kind: str
-    outline: Polygon
+    outline: BaseGeometry
     is_on_map: bool
     class_names: frozenset[str]
 
@@ -68,7 +87,7 @@ class Drawn:
     words: list[Words] = field(default_factory=list)
     lines: list[tuple[str, BaseGeometry]] = field(default_factory=list)
     signs: list[tuple[str, BaseGeometry]] = field(default_factory=list)
-    frames: list[Polygon] = field(default_factory=list)
+    frames: list[BaseGeometry] = field(default_factory=list)
     clips: dict[str, Polygon] = field(default_factory=dict)
 
     def seen(self, shape: BaseGeometry, clip: str | None) -> BaseGeometry:

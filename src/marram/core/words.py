@@ -29,6 +29,11 @@ def as_told(name: str) -> str:
     return name.replace("_", "-")
 
 
+def spaced(name: str) -> str:
+    """A short name as words: spaces stand where a file's name has dashes."""
+    return name.replace("-", " ").replace("_", " ")
+
+
 def shortly(value: object) -> str:
     """What stands in a file, in quotes and on one line, as a message shows it: what is long is cut in its middle.
 

@@ -12,6 +12,7 @@ from typing import TypeVar, cast
 from marram.core.citations import Citation, Cited, merged
 from marram.core.errors import OverlayConflict, RuleDataError, StaleOverlay
 from marram.core.units import Size
+from marram.core.words import spaced
 from marram.rulebook.catalogue import Catalogue, EditionRow
 from marram.rulebook.consequences import Cases
 from marram.rulebook.overlays.overlay import Change, Overlay
@@ -58,8 +59,13 @@ class Book:
 
     @property
     def sign(self) -> str:
-        """The letter or number that stands for the book on a drawing: T for anything with an overlay."""
-        return "T" if self.overlays else self.catalogue.editions[self.edition].short
+        """The words that stand for the book on a drawing, where letters stand for options: its last overlay, else its edition."""
+        return spaced(self.overlays[-1].name) if self.overlays else self.catalogue.editions[self.edition].short
+
+    @property
+    def short_title(self) -> str:
+        """The edition and its overlays in a few words."""
+        return " + ".join([self.catalogue.editions[self.edition].short, *(spaced(overlay.name) for overlay in self.overlays)])
 
     @property
     def is_in_force(self) -> bool:

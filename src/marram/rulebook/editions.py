@@ -17,7 +17,7 @@ class EditionTitle:
 
     Attributes:
         name: Its name.
-        short: The sign that stands for it on a drawing.
+        short: The words that stand for it on a drawing.
         document: The document that states it.
         is_draft: Whether it is a draft.
         follows: The edition that holds wherever this one states nothing; empty where it states everything.

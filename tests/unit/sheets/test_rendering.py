@@ -95,7 +95,8 @@ def test_with_words_the_sheet_is_filled_about_the_window() -> None:
     near, far = _draw(Rendering(window=_about(10.0))), _draw(Rendering(window=_about(40.0)))
     for svg, half_m in ((near, 10.0), (far, 40.0)):
         assert (34.0 + 396.0, 86.0 + 260.0) in _places(svg, "st-case")  # the middle of a map of 792 by 520
-        east_m = [float(number) for number in re.findall(r'class="coord" text-anchor="middle" x="[^"]*" y="[^"]*">([\d.-]+)', svg)]
+        shown = re.findall(r'class="coord" text-anchor="middle" x="[^"]*" y="[^"]*">([\d.\u2212]+)', svg)
+        east_m = [float(number.replace("\u2212", "-")) for number in shown]
         assert max(east_m) <= _point().x_m + half_m
         assert min(east_m) >= _point().x_m - half_m
         assert "<text" in svg

@@ -11,10 +11,12 @@ from marram.course.frame import Position
 from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulings.case.ruling import FoundPoint
 from marram.sheets.drawn.relief_marks import STATION_WORDS
-from marram.sheets.scene.away import away_marks
-from marram.sheets.scene.labels import Rectangle, wrap_words
+from marram.sheets.scene.away import AwayMark, place_away
+from marram.sheets.scene.free_places import room_of
+from marram.sheets.scene.labels import Rectangle
 from marram.sheets.scene.scene import Item, Role, Scene, Window
 from marram.sheets.scene.svg import View
+from marram.sheets.scene.type_widths import Face, wrap_words
 
 MIDDLE = Position(x_m=0.0, y_m=0.0)
 VIEW = View(window=Window(middle=MIDDLE, width_m=20.0, height_m=14.0), x=0.0, y=0.0, units_per_m=40.0, name="test")
@@ -22,6 +24,14 @@ VIEW = View(window=Window(middle=MIDDLE, width_m=20.0, height_m=14.0), x=0.0, y=
 
 def scene(*away: Position, items: tuple[Item, ...] = ()) -> Scene:
     return Scene(items=items, away=tuple((position, f"thing {number}") for number, position in enumerate(away)))
+
+
+def away_marks(shown: Scene, view: View, taken: list[Rectangle]) -> list[AwayMark]:
+    room = room_of(shown.items, view)
+    room.take(each.outline for each in taken)
+    marks, left = place_away(shown, view, room)
+    assert not left
+    return marks
 
 
 def test_arrows_that_leave_at_one_place_stand_clear_of_each_other_and_in_the_frame() -> None:
@@ -57,13 +67,13 @@ def test_an_arrow_points_to_the_thing_and_says_how_far_it_is(bearing_deg: int) -
 
 @pytest.mark.parametrize("held", ["2.06 m²", "29.11 m²", "1.14 m", "20 inches", "2 metres", "100 %", "Rule 17.1d(3)", "page 126"])
 def test_what_belongs_together_stays_on_one_line(held: str) -> None:
-    for letters in range(14, 40):
-        lines = wrap_words(f"The ground is told in some words as {held}, and so on", letters)
+    for width in range(110, 300, 5):
+        lines = wrap_words(f"The ground is told in some words as {held}, and so on", width, Face.BOARD, 13.0)
         assert sum(held in line.replace("\u00a0", " ") for line in lines) == 1
 
 
 def test_other_words_are_broken_as_ever() -> None:
-    assert wrap_words("12 more places", 6) == ["12", "more", "places"]
+    assert wrap_words("12 more places", 50.0, Face.BOARD, 13.0) == ["12", "more", "places"]
 
 
 def test_every_point_of_a_relief_has_a_word_on_drawings() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
@@ -14,7 +15,7 @@ from marram.sheets.scene.scene import Item, Role, Scene, SpotKind, Window
 from marram.sheets.scene.svg import View, draw_item, draw_spot
 from marram.sheets.scene.type_widths import Face, fit_words, words_width, wrap_words
 
-_SAMPLE, _ROW, _GAP, _BETWEEN = 34.0, 22.0, 8.0, 22.0
+_SAMPLE, _ROW, _GAP, _COLUMNS = 34.0, 22.0, 8.0, 4
 _SIZE = 13.0
 _LINE = LineString([(-_SAMPLE / 2 + 1, 0), (_SAMPLE / 2 - 1, 0)])
 _AREA = box(-_SAMPLE / 2 + 2, -6, _SAMPLE / 2 - 2, 6)
@@ -135,16 +136,18 @@ def draw_legend(body: list[str], signs: Sequence[Sign], left: Sequence[str], vie
     """
     face = Face.PAPER if is_paper else Face.BOARD
     start, end = view.box.x - 5, view.box.x + view.box.width + 5
-    x = start
+    column = (end - start + _GAP) / _COLUMNS
+    at = 0
     for sign in signs:
         words = fit_words(sign.words, end - start - _SAMPLE - _GAP, face, _SIZE)
         indent = 0.0 if sign.sign is None else _SAMPLE + _GAP
-        width = indent + words_width(words, face, _SIZE)
-        if x > start and x + width > end:
-            x, y = start, y + _ROW
+        wide = math.ceil((indent + words_width(words, face, _SIZE) + _GAP) / column)
+        if at and at + wide > _COLUMNS:
+            at, y = 0, y + _ROW
+        x = start + at * column
         body += _sample(sign, view, x, y)
         body.append(f'<text class="t4" x="{x + indent:.1f}" y="{y + 15:.1f}">{escape(words)}</text>')
-        x += width + _BETWEEN
+        at += wide
     y += _ROW if signs else 0.0
     told = f"No room on the plan for: {'; '.join(left)}." if left else ""
     for line in wrap_words(told, end - start, face, _SIZE):

@@ -23,19 +23,9 @@ _MOST_SIGN = 130.0
 Given = Sequence[tuple[Book, Ruling]]
 
 
-def short_name(book: Book) -> str:
-    """The book in a word or two."""
-    return " + ".join(_spaced(name) for name in (book.edition, *(overlay.name for overlay in book.overlays)))
-
-
 def edge_words(book: Book) -> str:
-    """What stands on the edge of a book's areas: its last overlay, else its edition, in words and no letter, since options have letters."""
-    name = book.overlays[-1].name if book.overlays else book.edition
-    return fit_words(_spaced(name), _MOST_SIGN, Face.BOARD_BOLD, 13.0)
-
-
-def _spaced(name: str) -> str:
-    return name.replace("-", " ").replace("_", " ")
+    """What stands on the edge of a book's areas."""
+    return fit_words(book.sign, _MOST_SIGN, Face.BOARD_BOLD, 13.0)
 
 
 def draw_attribution(body: list[str], course: Course, view: View, y: float, *, is_paper: bool) -> float:
@@ -63,7 +53,7 @@ def draw_caption(body: list[str], given: Given, view: View, y: float, *, is_pape
     name_face = Face.PAPER_BOLD if is_paper else Face.BOOK_BOLD
     for book, ruling in given:
         body.append(f'<path class="line1" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
-        names = wrap_words(short_name(book), _NAME_WIDTH, name_face, 18.0)
+        names = wrap_words(book.short_title, _NAME_WIDTH, name_face, 18.0)
         for number, name in enumerate(names):
             body.append(f'<text class="t2" x="{left:.0f}" y="{y + 21 + 22 * number:.1f}">{escape(name)}</text>')
         start = y + 22 * (len(names) - 1)

@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
-from textwrap import shorten
 
 from marram.core.errors import DataError, SurveyError
 from marram.core.terms import Mark
@@ -20,14 +19,24 @@ from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
 from marram.sheets.drawn.legend import Sign, draw_legend, signs_of
 from marram.sheets.drawn.relief_marks import other_book_marks, ruling_marks
 from marram.sheets.drawn.relief_shapes import main_option
-from marram.sheets.drawn.ruling_caption import Given, draw_attribution, draw_caption, edge_words, short_name, told
-from marram.sheets.scene.border import PROOF_MM, draw_frame, draw_north, draw_proof_bar, draw_title_block, north_box, title_block_box
+from marram.sheets.drawn.ruling_caption import Given, draw_attribution, draw_caption, edge_words, told
+from marram.sheets.scene.border import (
+    PROOF_MM,
+    block_head,
+    draw_frame,
+    draw_north,
+    draw_proof_bar,
+    draw_title_block,
+    north_box,
+    title_block_box,
+)
 from marram.sheets.scene.lettering import letter_view
 from marram.sheets.scene.palette import DAY, PRINT, Palette
 from marram.sheets.scene.rendering import AS_FILE, Bounds, Rendering, draw_bare, window_of
 from marram.sheets.scene.scene import Role, Scene, Window
-from marram.sheets.scene.style import page_of
+from marram.sheets.scene.style import name_span, page_of
 from marram.sheets.scene.svg import UNIT_MM, View, draw_view
+from marram.sheets.scene.type_widths import Face, fit_words, words_width
 
 _WIDTH, _MAP_HEIGHT, _EDGE = 860.0, 520.0, 34.0
 _PAPER_WIDTH, _PAPER_EDGE = 210 / UNIT_MM, 44.0
@@ -35,7 +44,8 @@ _PAPER_WIDTH, _PAPER_EDGE = 210 / UNIT_MM, 44.0
 _SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 400, 500, 1000, 2000, 5000)
 _MOST_LAID_OVER = 3
 _SMALLEST_SIZE_PX = 70.0
-_BLOCK_LETTERS = 22
+_BLOCK_NAME = 80.0
+"""Width of a book's name in the title block, beside its stamp."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +90,7 @@ class _Place:
         if not self.others or not self.is_laid_over:
             return {}
         styles = zip((Role.OTHER_BOOK, Role.THIRD_BOOK), self.others, strict=False)
-        return {Role.RELIEF: short_name(self.force[0]), **{role: short_name(book) for role, (book, _) in styles}}
+        return {Role.RELIEF: self.force[0].short_title, **{role: book.short_title for role, (book, _) in styles}}
 
 
 def draw_rulings(
@@ -114,7 +124,7 @@ def draw_rulings(
     seen = _seen(place, width - 2 * edge, rendering.window)
     window, units_per_m, scale = _choose_window(seen, incident, width - 2 * edge, is_paper=is_paper, asked=scale)
     view = View(window=window, x=edge, y=86.0, units_per_m=units_per_m, name="main", prefix=rendering.prefix)
-    body = [*_heading(incident, course, view)]
+    body = [*_heading(incident, course, view, is_paper=is_paper)]
     signs, left = _draw_map(body, place, view, scale)
     height = _foot(body, place, view, signs, left, is_paper=is_paper)
     size = (
@@ -262,20 +272,25 @@ def _row_of_views(place: _Place, main: View, y: float) -> tuple[list[str], float
         marks = ruling_marks(ruling, place.incident, place.hole, window, lettered=False, like=about.procedure if about else "")
         items = (*ground_items(place.course, place.incident.hole, window), *marks.items)
         scene = Scene(items=items, spots=marks.spots, dimensions=marks.dimensions)
-        body.append(f'<text class="t2" x="{view.x:.1f}" y="{y + 12:.1f}">{escape(short_name(book))}</text>')
+        body.append(
+            f'<text class="t2" x="{view.x:.1f}" y="{y + 12:.1f}">{escape(fit_words(book.short_title, width, Face.BOOK_BOLD, 18.0))}</text>'
+        )
         body += draw_view(scene, view, [])
         b = view.box
         body.append(f'<rect class="neat" x="{b.x:.1f}" y="{b.y:.1f}" width="{b.width:.1f}" height="{b.height:.1f}"/>')
     return body, y + 22 + height + 26
 
 
-def _heading(incident: Incident, course: Course, view: View) -> Iterator[str]:
+def _heading(incident: Incident, course: Course, view: View, *, is_paper: bool) -> Iterator[str]:
+    """What is ruled on, and where: the name of the course gives way before the title does."""
     left, right = view.box.x - 5, view.box.x + view.box.width + 5
-    situation = incident.situation.replace("-", " ")
-    yield f'<text class="t1" x="{left:.0f}" y="40">Hole {incident.hole}, {escape(situation)}</text>'
-    form = incident.form.value.replace("-", " ")
-    words = f"{course.name} · {form}"
-    yield f'<text class="t4" text-anchor="end" x="{right:.0f}" y="40">{escape(words)}</text>'
+    big, small = (Face.PAPER, Face.PAPER) if is_paper else (Face.BOOK, Face.BOARD)
+    title = fit_words(f"Hole {incident.hole}, {incident.situation.replace('-', ' ')}", 0.75 * (right - left), big, 28.0)
+    form = f" · {incident.form.value.replace('-', ' ')}"
+    rest = right - left - words_width(title, big, 28.0) - words_width(form, small, 13.0) - 16
+    name = fit_words(course.name, rest, small, 13.0)
+    yield f'<text class="t1" x="{left:.0f}" y="40">{escape(title)}</text>'
+    yield f'<text class="t4" text-anchor="end" x="{right:.0f}" y="40">{name_span(name)}{escape(form)}</text>'
     yield f'<path class="line3" d="M{left:.0f} 54H{right:.0f}"/>'
     yield f'<path class="line1" d="M{left:.0f} 59H{right:.0f}"/>'
 
@@ -284,7 +299,7 @@ def _title_lines(course: Course, incident: Incident, book: Book, scale: int | No
     accuracy = "accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
     second = f"{accuracy}, scale 1:{scale}" if scale else accuracy
     return (
-        f"{course.name} · hole {incident.hole}",
-        f"book {shorten(short_name(book), _BLOCK_LETTERS, placeholder=' …')} · {book.stamp}",
+        block_head(course.name, f" · hole {incident.hole}"),
+        f"book {fit_words(book.short_title, _BLOCK_NAME, Face.BOARD, 12.0)} · {book.stamp}",
         second,
     )

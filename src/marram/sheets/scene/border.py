@@ -8,9 +8,15 @@ from html import escape
 
 from marram.course.frame import Position
 from marram.sheets.scene.labels import Rectangle
+from marram.sheets.scene.style import name_span
 from marram.sheets.scene.svg import UNIT_MM, View
+from marram.sheets.scene.type_widths import Face, fit_words, words_width
 
-_BLOCK_WIDTH, _BLOCK_HEIGHT, _BLOCK_MARGIN = 222.0, 92.0, 12.0
+_BLOCK_WIDTH, _BLOCK_HEIGHT, _BLOCK_MARGIN, _BLOCK_PAD = 222.0, 92.0, 12.0, 10.0
+_TRACKED = 1.12
+"""How much wider tracked capitals are than the table says."""
+_COORD, _PAST_CORNER = 12.0, 5.0
+"""Size of the type of course metres, and how far those of a row may reach past the corner."""
 _BARS_M = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0)
 
 
@@ -32,16 +38,38 @@ def draw_frame(view: View) -> Iterator[str]:
             yield f'<path class="cross" d="M{x - 4:.1f} {y:.1f}h8M{x:.1f} {y - 4:.1f}v8"/>'
     yield f'<rect class="neat" x="{b.x:.1f}" y="{b.y:.1f}" width="{b.width:.1f}" height="{b.height:.1f}"/>'
     yield (f'<rect class="neat2" x="{b.x - 5:.1f}" y="{b.y - 5:.1f}" width="{b.width + 10:.1f}" height="{b.height + 10:.1f}"/>')
+    yield from _columns(view, columns)
+    yield from _rows(view, rows)
+
+
+def _columns(view: View, columns: Sequence[float]) -> Iterator[str]:
+    """Ticks and course metres along the lower side."""
+    b = view.box
     for number, x_m in enumerate(columns):
         x, _ = view.place(x_m, 0)
-        words = f"{x_m:g} m E" if number == 0 else f"{x_m:g}"
+        words = _metres(x_m, "" if number else "E")
         yield f'<path class="mark" d="M{x:.1f} {b.y + b.height:.1f}v5M{x:.1f} {b.y - 5:.1f}v5"/>'
         yield f'<text class="coord" text-anchor="middle" x="{x:.1f}" y="{b.y + b.height + 19:.1f}">{words}</text>'
-    for number, y_m in enumerate(rows):
+
+
+def _rows(view: View, rows: Sequence[float]) -> Iterator[str]:
+    """Ticks and course metres up the left side; near the lower corner a number would meet those of the columns, so it is left out."""
+    b = view.box
+    is_named = False
+    for y_m in rows:
         _, y = view.place(0, y_m)
-        words = f"{y_m:g} m N" if number == 0 else f"{y_m:g}"
         yield f'<path class="mark" d="M{b.x - 5:.1f} {y:.1f}h5M{b.x + b.width:.1f} {y:.1f}h5"/>'
-        yield (f'<text class="coord" text-anchor="middle" transform="translate({b.x - 10:.1f} {y:.1f}) rotate(-90)">{words}</text>')
+        words = _metres(y_m, "" if is_named else "N")
+        if y + words_width(words, Face.BOARD, _COORD) / 2 > b.y + b.height + _PAST_CORNER:
+            continue
+        is_named = True
+        yield f'<text class="coord" text-anchor="middle" transform="translate({b.x - 10:.1f} {y:.1f}) rotate(-90)">{words}</text>'
+
+
+def _metres(metres: float, way: str) -> str:
+    """Course metres with a true minus, and on the first of a side the unit with its way."""
+    number = f"{metres:g}".replace("-", "\u2212")
+    return f"{number} m {way}" if way else number
 
 
 def north_box(view: View) -> Rectangle:
@@ -80,19 +108,27 @@ def _hides(box: Rectangle, view: View, place: Position) -> bool:
     return box.x - _BLOCK_MARGIN <= x <= box.x + box.width + _BLOCK_MARGIN and y >= box.y - _BLOCK_MARGIN
 
 
+def block_head(name: str, rest: str = "") -> str:
+    """The head of a title block: a name as far as it fits, then what must stand whole."""
+    room = (_BLOCK_WIDTH - 2 * _BLOCK_PAD) / _TRACKED - words_width(rest.upper(), Face.BOARD_BOLD, _COORD)
+    return fit_words(name.upper(), room, Face.BOARD_BOLD, _COORD) + rest.upper()
+
+
 def draw_title_block(view: View, lines: tuple[str, str, str], box: Rectangle) -> Iterator[str]:
     """Course and hole, scale bar, and what the drawing rests on.
 
     Args:
         view: The view.
-        lines: Head line, then two lines beneath the scale bar.
+        lines: Head line, then two lines beneath the scale bar; each ends in an ellipsis where it is too long.
         box: Where it stands.
     """
+    room = box.width - 2 * _BLOCK_PAD
     yield f'<rect class="plate" x="{box.x:.1f}" y="{box.y:.1f}" width="{box.width:.1f}" height="{box.height:.1f}"/>'
-    yield f'<text class="head" x="{box.x + 10:.1f}" y="{box.y + 17:.1f}">{escape(lines[0].upper())}</text>'
+    yield f'<text class="head" x="{box.x + _BLOCK_PAD:.1f}" y="{box.y + 17:.1f}">{name_span(block_head(lines[0]))}</text>'
     yield from draw_scale_bar(view, box.x + 12, box.y + 36, 150)
     for number, line in enumerate(lines[1:]):
-        yield f'<text class="small" x="{box.x + 10:.1f}" y="{box.y + 66 + 16 * number:.1f}">{escape(line)}</text>'
+        words = fit_words(line, room, Face.BOARD, _COORD)
+        yield f'<text class="small" x="{box.x + _BLOCK_PAD:.1f}" y="{box.y + 66 + 16 * number:.1f}">{escape(words)}</text>'
 
 
 def draw_scale_bar(view: View, x: float, y: float, longest: float) -> Iterator[str]:

@@ -121,7 +121,7 @@ def places_for(label: Label, anchor: tuple[float, float], along: shapely.LineStr
     x, y = anchor
     if label.is_inside:
         yield about(x - width / 2, y - height / 2, 0.0)
-        rings = _RINGS_INSIDE
+        rings: tuple[float, ...] = _RINGS_INSIDE
     else:
         yield from (about(x + dx, y + dy, far) for dx, dy, far in _beside(width, height))
         rings = _RINGS_OF_POINT if label.must_show else _RINGS_OF_POINT[:2]

@@ -10,11 +10,10 @@ from typing import TYPE_CHECKING
 
 from shapely import affinity
 from shapely.geometry import LineString, Polygon, box
-from shapely.geometry.base import BaseGeometry
 
-from marram.sheets.scene.away import away_marks
+from marram.sheets.scene.away import place_away
+from marram.sheets.scene.free_places import ORDER, Room, room_of
 from marram.sheets.scene.labels import BADGE, SETTINGS, Placed, Rectangle, fitted_lines
-from marram.sheets.scene.placing import ORDER, Room, room_of
 from marram.sheets.scene.scene import Dimension, Label, LabelKind, Scene, Spot, SpotKind
 from marram.sheets.scene.type_widths import words_width
 
@@ -35,7 +34,7 @@ _SPOT_BOXES = {
 _ALONG = (0.55, 0.45, 0.65, 0.35, 0.74, 0.26)
 _LIFT_LOW, _LIFT_HIGH = 2.5, 18.0
 """Where the number of a measured length stands beside its line, drawing units."""
-_HALF_LINE, _BEAD = 2.25, 14.0
+_HALF_LINE = 2.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,14 +72,8 @@ def letter_view(scene: Scene, view: View, blocked: Sequence[Rectangle]) -> Lette
     room.take(_spot_box(spot, view) for spot in scene.spots)
     lengths = lengths_in_sight(scene, view, blocked)
     room.lines |= {each: _line(each, view).buffer(_HALF_LINE) for each in lengths}
-    marks: list[str] = []
-    left: list[str] = []
-    for mark in away_marks(scene, view, [*map(_around, room.taken), *(bead for each in lengths for bead in _beads(each, view))]):
-        if room.is_free(mark.box.outline):
-            marks += mark.draw()
-            room.take([mark.box.outline])
-        else:
-            left.append(mark.words)
+    arrows, left = place_away(scene, view, room)
+    marks = [mark for arrow in arrows for mark in arrow.draw()]
     placed: list[Placed] = []
     labels = sorted(scene.labels, key=lambda label: ORDER.index(label.kind))
     letters = [label for label in labels if label.kind is LabelKind.LETTER]
@@ -122,19 +115,6 @@ def _spot_box(spot: Spot, view: View) -> Polygon:
 
 def _line(dimension: Dimension, view: View) -> LineString:
     return LineString([view.place(*dimension.start.xy), view.place(*dimension.end.xy)])
-
-
-def _around(shape: BaseGeometry) -> Rectangle:
-    x1, y1, x2, y2 = shape.bounds
-    return Rectangle(x=x1, y=y1, width=x2 - x1, height=y2 - y1)
-
-
-def _beads(dimension: Dimension, view: View) -> Iterator[Rectangle]:
-    """Small boxes along a measured length and its number."""
-    line = _line(dimension, view)
-    for number in range(int(line.length / _BEAD) + 1):
-        point = line.interpolate(number * _BEAD)
-        yield _around(point.buffer(_BEAD))
 
 
 def _length_words(dimension: Dimension, view: View, room: Room) -> Iterator[str]:

@@ -55,6 +55,11 @@ def page_style(usual: Palette = DAY) -> str:
     return "\n".join([tokens_of(usual), *stated, drawing_classes()])
 
 
+def name_span(name: str) -> str:
+    """A name that someone gave, in the direction of its own script, so that what stands beside it keeps its place."""
+    return f'<tspan class="name">{escape(name)}</tspan>'
+
+
 def definitions(prefix: str = "") -> str:
     """Patterns: one hatch or texture for each kind of ground, so that nothing is told by colour alone.
 

@@ -21,8 +21,10 @@ if TYPE_CHECKING:
 _GAP = 2.0
 """Least distance of words from other words and points, drawing units."""
 _FROM_FRAME = 6.0
-_OVER_GROUND = 22.0
-"""So much farther a place counts that lies over the edge of some ground or over an area that the words do not name."""
+_OVER_EDGE, _OVER_AREA = 22.0, 55.0
+"""So much farther a place counts that lies over the edge of some ground, or over an area that the words do not name."""
+_GAP_OF_GROUND = 8.0
+"""A name of ground has all the ground to stand on and crowds nothing."""
 _LINE_ROLES: Mapping[Role, float] = {
     Role.BOUNDARY: 10.0,
     Role.RED_EDGE: 7.5,
@@ -81,29 +83,32 @@ class Room:
     Attributes:
         frame: The part that may carry words.
         lines: What no word covers: lines by their role, and measured lengths.
-        thin: What words cover only where nothing better is free.
+        thin: Edges that words cover only where nothing better is free.
+        areas: Areas that words cover only where nothing better is free.
         taken: What stands already.
     """
 
     frame: BaseGeometry
     lines: dict[Role | Dimension, BaseGeometry]
     thin: BaseGeometry
+    areas: BaseGeometry
     taken: list[BaseGeometry] = field(default_factory=list)
 
     def take(self, shapes: Iterable[BaseGeometry]) -> None:
         """Keep words off some shapes from now on."""
         self.taken += [shape for shape in shapes if not shape.is_empty]
 
-    def is_free(self, shape: BaseGeometry, but: Role | Dimension | None = None) -> bool:
+    def is_free(self, shape: BaseGeometry, but: Role | Dimension | None = None, gap: float = _GAP) -> bool:
         """Whether words may stand there.
 
         Args:
             shape: Their outline on the drawing.
             but: A line that they may cover, since they name it.
+            gap: Least distance from what stands already.
         """
         if not self.frame.covers(shape):
             return False
-        roomy = shape.buffer(_GAP, join_style="mitre")
+        roomy = shape.buffer(gap, join_style="mitre")
         if any(shapely.intersects(roomy, other) for other in self.taken):
             return False
         return not any(shapely.intersects(shape, line) for role, line in self.lines.items() if role != but)
@@ -121,7 +126,7 @@ class Room:
             placed = self._stands(label, each, anchor, ground)
             if placed is None:
                 continue
-            far += _OVER_GROUND if self._is_over_ground(placed, ground) else 0.0
+            far += self._dearer(placed, ground)
             if best is None or far < best[0]:
                 best = (far, placed)
         if best is None:
@@ -136,7 +141,7 @@ class Room:
         is_on_own = ground is not None and ground.covers(outline)
         if ground is not None and not is_on_own and label.kind is LabelKind.GROUND:
             return None
-        if not self.is_free(outline, label.names):
+        if not self.is_free(outline, label.names, _GAP_OF_GROUND if label.kind is LabelKind.GROUND else _GAP):
             return None
         is_off = label.kind is LabelKind.LETTER and ground is not None and not is_on_own
         leader = leader_to(anchor, each.box, _START.get(label.kind, 4.0)) if each.has_leader or is_off else None
@@ -144,10 +149,13 @@ class Room:
             return None
         return Placed(label=label, box=each.box, leader=leader)
 
-    def _is_over_ground(self, placed: Placed, ground: BaseGeometry | None) -> bool:
+    def _dearer(self, placed: Placed, ground: BaseGeometry | None) -> float:
+        """How much farther a place counts for what lies beneath it; a letter within its own area covers nothing else."""
         outline = placed.box.outline
-        is_own = placed.label.kind is LabelKind.LETTER and ground is not None and ground.covers(outline)
-        return not is_own and bool(shapely.intersects(self.thin, outline))
+        if placed.label.kind is LabelKind.LETTER and ground is not None and ground.covers(outline):
+            return 0.0
+        edge = _OVER_EDGE if shapely.intersects(self.thin, outline) else 0.0
+        return edge + (_OVER_AREA if shapely.intersects(self.areas, outline) else 0.0)
 
 
 def room_of(items: Iterable[Item], view: View) -> Room:
@@ -155,6 +163,7 @@ def room_of(items: Iterable[Item], view: View) -> Room:
     window = shapely.box(*view.window.bounds).buffer(20.0 / view.units_per_m)
     lines: dict[Role, list[BaseGeometry]] = {}
     thin: list[BaseGeometry] = []
+    areas: list[BaseGeometry] = []
     for item in items:
         seen = on_drawing(item.geometry.intersection(window), view)
         if seen.is_empty:
@@ -166,14 +175,14 @@ def room_of(items: Iterable[Item], view: View) -> Room:
         if item.role in _GROUND_EDGES:
             thin.append(edge.buffer(1.5))
         if item.role in _AREAS:
-            thin.append(seen)
+            areas.append(seen)
     box = view.box
     inner = shapely.box(box.x, box.y, box.x + box.width, box.y + box.height).buffer(-_FROM_FRAME, join_style="mitre")
     joined: dict[Role | Dimension, BaseGeometry] = {role: shapely.union_all(shapes) for role, shapes in lines.items()}
-    together = shapely.union_all(thin)
-    for shape in (*joined.values(), together, inner):
+    edges, covered = shapely.union_all(thin), shapely.union_all(areas)
+    for shape in (*joined.values(), edges, covered, inner):
         shapely.prepare(shape)
-    return Room(frame=inner, lines=joined, thin=together)
+    return Room(frame=inner, lines=joined, thin=edges, areas=covered)
 
 
 def leader_to(anchor: tuple[float, float], box: Rectangle, start: float) -> tuple[tuple[float, float], tuple[float, float]] | None:
