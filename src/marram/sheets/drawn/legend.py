@@ -97,7 +97,11 @@ def signs_of(scene: Scene, view: View, lettering: Lettering, edge_names: Mapping
     found = [sign for role in Role if role in seen for sign in _of_role(role, seen[role], lettering, edge_names, books)]
     words = {" ".join(label.lines) for label in lettering.placed}
     spots = {spot.kind for spot in scene.spots if view.window.holds(spot.position)}
-    silent = [Sign(sign=None, words=f"{book}: no edge of its own here") for role, book in books.items() if role not in seen]
+    silent = [
+        Sign(sign=None, words=f"{book}: no edge of its own here")
+        for role, book in books.items()
+        if role not in seen and not seen.keys().isdisjoint(books)
+    ]
     return [*found, *silent, *(Sign(sign=kind, words=_SPOTS[kind]) for kind in SpotKind if kind in spots and _SPOTS[kind] not in words)]
 
 
@@ -110,7 +114,7 @@ def _of_role(
         letters, words = _LETTERED[role]
         yield Sign(sign=role, words=f"{letters}: {words}" if letters in lettering.named else words)
     elif role in _GROUND:
-        own = dict.fromkeys(title for title in titles if title)
+        own = {} if role is Role.WRONG_GREEN else dict.fromkeys(title for title in titles if title)
         yield from (Sign(sign=role, words=words) for words in own or (_GROUND[role],) if words not in lettering.named)
     elif role in _EDGES:
         yield Sign(sign=role, words=f"edge of {edge_names[_EDGES[role]]}")

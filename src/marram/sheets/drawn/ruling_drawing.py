@@ -44,6 +44,8 @@ _PAPER_WIDTH, _PAPER_EDGE = 210 / UNIT_MM, 44.0
 _SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 400, 500, 1000, 2000, 5000)
 _MOST_LAID_OVER = 3
 _SMALLEST_SIZE_PX = 70.0
+_LEAST_NAME = 90.0
+"""So much of a course's name stands beside any heading."""
 _BLOCK_NAME = 80.0
 """Width of a book's name in the title block, beside its stamp."""
 
@@ -285,10 +287,11 @@ def _heading(incident: Incident, course: Course, view: View, *, is_paper: bool) 
     """What is ruled on, and where: the name of the course gives way before the title does."""
     left, right = view.box.x - 5, view.box.x + view.box.width + 5
     big, small = (Face.PAPER, Face.PAPER) if is_paper else (Face.BOOK, Face.BOARD)
-    title = fit_words(f"Hole {incident.hole}, {incident.situation.replace('-', ' ')}", 0.75 * (right - left), big, 28.0)
     form = f" · {incident.form.value.replace('-', ' ')}"
-    rest = right - left - words_width(title, big, 28.0) - words_width(form, small, 13.0) - 16
-    name = fit_words(course.name, rest, small, 13.0)
+    form_width = words_width(form, small, 13.0)
+    kept = min(words_width(course.name, small, 13.0), _LEAST_NAME) + form_width + 16
+    title = fit_words(f"Hole {incident.hole}, {incident.situation.replace('-', ' ')}", right - left - kept, big, 28.0)
+    name = fit_words(course.name, right - left - words_width(title, big, 28.0) - form_width - 16, small, 13.0)
     yield f'<text class="t1" x="{left:.0f}" y="40">{escape(title)}</text>'
     yield f'<text class="t4" text-anchor="end" x="{right:.0f}" y="40">{name_span(name)}{escape(form)}</text>'
     yield f'<path class="line3" d="M{left:.0f} 54H{right:.0f}"/>'

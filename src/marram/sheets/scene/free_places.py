@@ -21,10 +21,11 @@ if TYPE_CHECKING:
 _GAP = 2.0
 """Least distance of words from other words and points, drawing units."""
 _FROM_FRAME = 6.0
-_OVER_EDGE, _OVER_AREA = 22.0, 55.0
-"""So much farther a place counts that lies over the edge of some ground, or over an area that the words do not name."""
-_GAP_OF_GROUND = 8.0
-"""A name of ground has all the ground to stand on and crowds nothing."""
+_OVER_EDGE, _OVER_AREA, _OFF_OWN = 22.0, 55.0, 60.0
+"""So much farther a place counts that lies over the edge of some ground, or over an area that the words do not name, or a letter
+off its own area."""
+_GAP_OF_GROUND, _GROUND_FARTHER = 8.0, 4.0
+"""A name of ground has all the ground to stand on: it crowds nothing, and sooner goes far than over an edge."""
 _LINE_ROLES: Mapping[Role, float] = {
     Role.BOUNDARY: 10.0,
     Role.RED_EDGE: 7.5,
@@ -152,10 +153,13 @@ class Room:
     def _dearer(self, placed: Placed, ground: BaseGeometry | None) -> float:
         """How much farther a place counts for what lies beneath it; a letter within its own area covers nothing else."""
         outline = placed.box.outline
-        if placed.label.kind is LabelKind.LETTER and ground is not None and ground.covers(outline):
+        is_letter = placed.label.kind is LabelKind.LETTER and ground is not None
+        if is_letter and ground is not None and ground.covers(outline):
             return 0.0
+        off = _OFF_OWN if is_letter else 0.0
         edge = _OVER_EDGE if shapely.intersects(self.thin, outline) else 0.0
-        return edge + (_OVER_AREA if shapely.intersects(self.areas, outline) else 0.0)
+        area = _OVER_AREA if shapely.intersects(self.areas, outline) else 0.0
+        return off + (edge + area) * (_GROUND_FARTHER if placed.label.kind is LabelKind.GROUND else 1.0)
 
 
 def room_of(items: Iterable[Item], view: View) -> Room:

@@ -87,6 +87,8 @@ class Palette:
 _BOOK = "Charter,'Bitstream Charter','Iowan Old Style','Sitka Text',Cambria,'Libertinus Serif','Noto Serif','Liberation Serif',serif"
 _BOARD = "Bahnschrift,'Avenir Next',Roboto,'DejaVu Sans Condensed','Noto Sans','Liberation Sans',Arial,sans-serif"
 
+_PAPER = "'Libertinus Serif','Liberation Serif','Times New Roman',Times,'DejaVu Serif Condensed',serif"
+
 DAY = Palette(
     name="day",
     paper="#efe8d9",
@@ -218,8 +220,8 @@ PRINT = Palette(
     water_line="#666",
     path="#f3f3f3",
     path_line="#000",
-    book_font="'Libertinus Serif','Liberation Serif',serif",
-    board_font="'Libertinus Serif','Liberation Serif',serif",
+    book_font=_PAPER,
+    board_font=_PAPER,
     edge_width="2.5",
     line_width="1.5",
 )

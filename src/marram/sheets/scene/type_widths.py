@@ -10,8 +10,6 @@ from enum import StrEnum
 from functools import cache
 from importlib import resources
 
-_SLACK = 1.12
-"""For a font that is wider than those of the table. The serifs of a screen stand in it at their widest and take none."""
 _WIDE_MILLE, _OTHER_MILLE = 1400, 750
 """What is reckoned for a letter that the table lacks, in thousandths of the type size: an ideograph or a picture, and any other script."""
 _HELD_TOGETHER = re.compile(r"(?<=\d) (?=(?:m²|m|cm|mm|inch|inches|metres?|yd|ft|%)(?!\w))|(?<=\bRule) (?=\d)|(?<=\bpage) (?=\d)")
@@ -30,9 +28,6 @@ class Face(StrEnum):
     PAPER = "paper"
     PAPER_ITALIC = "paper-italic"
     PAPER_BOLD = "paper-bold"
-
-
-_SCREEN_SERIFS = frozenset({Face.BOOK, Face.BOOK_ITALIC, Face.BOOK_BOLD})
 
 
 @cache
@@ -60,8 +55,8 @@ def words_width(words: str, face: Face, size: float) -> float:
         size: Size of the type, in the unit of the result.
     """
     table = _table(face)
-    mille = sum(table.get(letter) or _letter_mille(letter) for letter in words)
-    return mille * size / 1000 * (1.0 if face in _SCREEN_SERIFS else _SLACK)
+    mille = sum(_letter_mille(letter) if (known := table.get(letter)) is None else known for letter in words)
+    return mille * size / 1000
 
 
 def fit_words(words: str, width: float, face: Face, size: float) -> str:
