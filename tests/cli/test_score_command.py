@@ -187,15 +187,16 @@ def test_a_plus_that_a_spreadsheet_dropped_is_asked_about(run: Run, tmp_path: Pa
     book = Workbook()
     sheet = book.active
     assert sheet is not None
-    sheet.append(["Player", "Playing handicap", *range(1, 10)])
-    sheet.append(["A", 2, 4, 4, 3, 5, 4, 4, 3, 4, 5])  # typed +2: the cell holds 2
-    sheet.append(["B", 14, 4, 4, 3, 5, 4, 4, 3, 4, 5])
+    sheet.append(["Player", "Round", "Playing handicap", *range(1, 10)])
+    sheet.append(["A", 1, "+2", 4, 4, 3, 5, 4, 4, 3, 4, 5])
+    sheet.append(["A", 2, 2, 4, 4, 3, 5, 4, 4, 3, 4, 5])  # typed +2: the cell holds 2
+    sheet.append(["B", 1, 3, 4, 4, 3, 5, 4, 4, 3, 4, 5])  # nothing says that this one had a plus
     book.save(tmp_path / "cards.xlsx")
-    (tmp_path / "terms.toml").write_text(TERMS.replace("[[tee]]", 'scores = "net"\n[[tee]]'), encoding="utf-8")
+    (tmp_path / "terms.toml").write_text(TERMS.replace("[[tee]]", 'scores = "net"\nrounds = 2\n[[tee]]'), encoding="utf-8")
     code, out, err = run(str(tmp_path / "cards.xlsx"), "--terms", str(tmp_path / "terms.toml"), "--json")
     assert code == 0
     (remark,) = json.loads(out)["remarks"]
-    assert "look at row 2" in remark
+    assert "A has 2 in row 3 and +2 in row 2" in remark
     assert remark in err
 
 

@@ -203,6 +203,6 @@ def _told_together(parts: Iterable[str]) -> str:
     return "; ".join([f"Rule {', '.join(numbers)}"] * bool(numbers) + others)
 
 
-def _in_order(number: str) -> tuple[list[int], str]:
-    """Where a number stands in a book: 3.2 before 11.2a, and that before 20.1b."""
-    return [int(found) for found in re.findall(r"\d+", number)], number
+def _in_order(number: str) -> list[tuple[int, str]]:
+    """Where a number stands in a book: 3.2 before 11.2a, 6.2a/1 before 6.2b."""
+    return [(int(found), "") if found.isdigit() else (0, found) for found in re.findall(r"[0-9]+|[A-Za-z]+", number)]

@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 
 from marram.core.errors import HandicapError
-from marram.core.words import shortly
+from marram.core.words import counted, shortly
 from marram.handicaps.rounding import in_decimals
 
 _WRITTEN = re.compile(r"(?P<plus>\+?)(?P<number>[0-9]{1,3}(?:\.(?P<decimals>[0-9]{1,12}))?)", re.ASCII)
@@ -34,7 +34,7 @@ def read_handicap(written: str, *, decimals: int | None = None) -> Fraction:
     held = len(found["decimals"] or "")
     if decimals is not None and held > decimals:
         raise HandicapError(
-            f"{shortly(text)} has {held} decimals.", hint=f"Expected {_KINDS.get(decimals, f'{decimals} decimals at most')}."
+            f"{shortly(text)} has {counted(held, 'decimal')}.", hint=f"Expected {_KINDS.get(decimals, f'{decimals} decimals at most')}."
         )
     value = Fraction(found["number"])
     return -value if found["plus"] else value

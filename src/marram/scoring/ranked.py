@@ -53,6 +53,7 @@ class Results:
         ranked: Players or sides, the first place first; those without a result last. In match play the two sides of each match.
         matches: The matches; none in stroke play.
         tie_citations: The rules by which ties are decided; empty where no tie was.
+        remarks: What of the terms the book does not know, in sentences.
     """
 
     book: str
@@ -61,6 +62,7 @@ class Results:
     ranked: tuple[Ranked, ...]
     matches: tuple[MatchScore, ...] = ()
     tie_citations: tuple[Citation, ...]
+    remarks: tuple[str, ...] = ()
 
 
 def citations_of(ranked: Ranked) -> tuple[Citation, ...]:

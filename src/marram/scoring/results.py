@@ -15,7 +15,7 @@ from marram.scoring.forms.card_score import CardScore
 from marram.scoring.forms.charges import Charge
 from marram.scoring.forms.form_law import FAMILY, FormLaw, read_form
 from marram.scoring.forms.handicap_law import read_handicap_law
-from marram.scoring.forms.returned_card import CardDecision
+from marram.scoring.forms.returned_card import CardDecision, certification_remark
 from marram.scoring.match_results import rank_matches, refuse_all
 from marram.scoring.ranked import Ranked, Results
 from marram.scoring.sides.side import sides_of
@@ -97,6 +97,7 @@ def rank(book: Book, law: FormLaw, terms: Terms, scored: Mapping[str, tuple[Card
         why_none="",
         ranked=(*ranked, *others),
         tie_citations=book.citations(TIE_ROW) if is_tied and TIE_ROW in book.catalogue.rows and book.has_row(TIE_ROW) else (),
+        remarks=tuple(filter(None, [certification_remark(book, terms)])),
     )
 
 

@@ -83,6 +83,7 @@ def test_a_marked_rule_stays_beside_the_same_rule_seen() -> None:
         ([("3.2", "A book"), ("3.21", "A book")], "Rule 3.2, 3.21"),
         ([("3.3", "inferred"), ("3.3", "memory")], "Rule 3.3 (from memory)"),
         ([("3.3", "inferred"), ("3.3", "common practice")], "Rule 3.3 (inferred)"),
+        ([("6.2b", "A book"), ("6.2a/1", "A book")], "Rule 6.2a/1, 6.2b"),
         ([("20.1b", "A book"), ("3.2", "A book"), ("11.2a Exception 2", "A book")], "Rule 3.2, 11.2a Exception 2, 20.1b"),
         ([("21.1", "A book"), ("4.1b", "memory"), ("5.3a", "A book")], "Rule 5.3a, 21.1; Rule 4.1b (from memory)"),
         ([("3.3b(2), L-1", "A book")], "Rule 3.3b(2), L-1"),

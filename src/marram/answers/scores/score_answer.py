@@ -256,6 +256,7 @@ class CompetitionResultsShape(Shape, frozen=True, kw_only=True):
         places: Players or sides, the first place first; of each match the winner and then the other side.
         matches: The matches; empty in stroke play.
         tie_citations: The rules by which ties were decided; empty where there was none.
+        remarks: What of the terms the book does not know, in sentences.
     """
 
     book: str
@@ -264,6 +265,7 @@ class CompetitionResultsShape(Shape, frozen=True, kw_only=True):
     places: tuple[RankedShape, ...]
     matches: tuple[MatchShape, ...]
     tie_citations: tuple[CitationShape, ...]
+    remarks: tuple[str, ...]
 
 
 class ScoreAnswers(Answer, frozen=True, kw_only=True):
@@ -297,6 +299,7 @@ def _results(results: Results) -> CompetitionResultsShape:
         places=tuple(map(_place, results.ranked)),
         matches=tuple(map(_match, results.matches)),
         tie_citations=citation_shapes(results.tie_citations),
+        remarks=results.remarks,
     )
 
 

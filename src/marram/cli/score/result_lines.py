@@ -32,6 +32,8 @@ def result_lines(results: Results, form: str, *, with_holes: bool) -> Iterator[s
     yield f"{results.book}  [{results.stamp}]  {form}"
     if results.why_none:
         yield _filled(f"There is no such form here: {results.why_none}.", "   ")
+    for remark in results.remarks:
+        yield _filled(remark, "   ")
     for match in results.matches:
         yield from _match(match, with_holes=with_holes)
     for ranked in results.ranked if not results.matches else ():

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from fractions import Fraction
+from functools import lru_cache
 from pathlib import Path
 
 from marram.core.errors import CardError, HandicapError
 from marram.core.terms import Form
 from marram.core.words import odd_sign, shortly
 from marram.handicaps.written_handicaps import read_handicap
+from marram.interchange.cards.card_checks import SUMS, are_strokes, check_length, check_sums, refuse_alike
 from marram.interchange.cards.penalty_text import read_concessions, read_corrections, read_penalties, read_two_balls
-from marram.interchange.cards.plus_signs import maybe_lost
 from marram.interchange.tables.table_rows import Faults, RowReader
-from marram.interchange.tables.tables import read_rows, read_table
+from marram.interchange.tables.tables import Table, plain, read_rows, read_table
+from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.acts import FAMILY
 from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap, TwoBalls
 from marram.scoring.cards.concessions import Concession
 from marram.scoring.cards.tee import Tee
@@ -62,8 +66,15 @@ _COLUMNS = {
     "concessions": (),
     "certified": ("signed",),
     "status": (),
+    "out": ("front_nine", "front_9"),
+    "in": ("back_nine", "back_9"),
+    "total": ("gross", "gross_total"),
     **{str(hole): (f"h{hole}", f"hole_{hole}") for hole in range(1, _MOST_HOLES + 1)},
 }
+
+
+_ANY_HANDICAP = frozenset({"handicap", "hcp"})
+"""Headings that may mean an Index, a Course Handicap or a Playing Handicap."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,16 +101,41 @@ def read_cards(path: Path, terms: Terms | None, faults: Faults) -> CardsRead:
     Raises:
         CardError: The file is no table of cards at all.
     """
-    table = read_table(path, _COLUMNS, [("player", "1")], what="a table of cards", error=CardError)
+    table = read_table(path, _COLUMNS, [("player", "1")], what="a table of cards", error=CardError, faults=faults)
     holes = next(iter(terms.tees.values())).holes if terms is not None else _LONGEST
     missing = [str(hole) for hole in range(1, holes + 1) if str(hole) not in table.columns]
     if missing:
         faults.add("heading", f"no column for hole {', '.join(missing)}; the tees of the terms have {holes} holes")
     cards: list[Card] = []
-    read_rows(table, faults, lambda row: cards.append(_CardReader(row, terms, holes, table.columns).card()))
+    read_rows(table, faults, lambda row: cards.append(_read_card(row, terms, holes, table)))
     _refuse_doubles(cards, faults)
-    unread = [f"Not read: column {name}." for name in table.not_read]
-    return CardsRead(cards=tuple(cards), remarks=(*unread, *maybe_lost(cards, table.columns)))
+    refuse_alike(cards, faults)
+    return CardsRead(cards=tuple(cards), remarks=tuple(_remarks(table, terms)))
+
+
+def _read_card(row: RowReader, terms: Terms | None, holes: int, table: Table) -> Card:
+    card = _CardReader(row, terms, holes, table).card()
+    if terms is not None and are_strokes(terms):
+        check_sums(row, card, terms)
+    if terms is None or terms.form is not Form.MATCH_PLAY:
+        check_length(row, table.width, holes)
+    return card
+
+
+def _remarks(table: Table, terms: Terms | None) -> Iterator[str]:
+    """What is no fault of a table and still to be told."""
+    yield from (f"Not read: column {name}." for name in table.not_read)
+    if terms is None:
+        return
+    for column in SUMS:
+        if column in table.columns and not are_strokes(terms):
+            yield f"Not checked: column {table.headings[column]}, which need not hold strokes in {terms.form.value}."
+    heading = table.headings.get("playing_handicap", "")
+    if terms.is_net and plain(heading) in _ANY_HANDICAP:
+        yield (
+            f"Column {heading} is read as the Playing Handicap; where it holds an Index or a Course Handicap, "
+            "call it handicap_index or course_handicap."
+        )
 
 
 def _refuse_doubles(cards: Sequence[Card], faults: Faults) -> None:
@@ -111,14 +147,21 @@ def _refuse_doubles(cards: Sequence[Card], faults: Faults) -> None:
         seen.setdefault(key, card.row)
 
 
+@lru_cache(maxsize=1)
+def _acts() -> frozenset[str]:
+    """Names of the acts of the rule data; no trial adds any."""
+    return frozenset(row.removeprefix(FAMILY) for row in packaged_catalogue().rows if row.startswith(FAMILY))
+
+
 class _CardReader:
     """Reads one row."""
 
-    def __init__(self, row: RowReader, terms: Terms | None, holes: int, columns: frozenset[str]) -> None:
+    def __init__(self, row: RowReader, terms: Terms | None, holes: int, table: Table) -> None:
         self.row = row
         self.terms = terms
         self.holes = holes
-        self.columns = columns
+        self.columns = table.columns
+        self.bare_handicap = heading if plain(heading := table.headings.get("playing_handicap", "")) in _ANY_HANDICAP else ""
 
     def card(self) -> Card:
         tee = self._tee()
@@ -199,7 +242,9 @@ class _CardReader:
         try:
             found = read_handicap(text, decimals=decimals)
         except HandicapError as problem:
-            self.row.fault(column, f"{problem.message} {problem.hint}".strip())
+            bare = self.bare_handicap if column == "playing_handicap" else ""
+            read_as = f" What stands under {bare} is read as the Playing Handicap; an Index goes under handicap_index." * bool(bare)
+            self.row.fault(column, f"{problem.message} {problem.hint}".strip() + read_as)
             return None
         highest = _HIGHEST_INDEX if column == "handicap_index" else Fraction(_HIGHEST_HANDICAP)
         if not _LOWEST <= found <= highest:
@@ -247,6 +292,9 @@ class _CardReader:
                 self.row.fault(column, found)
             elif found.hole is not None and not 1 <= found.hole <= self.holes:
                 self.row.fault(column, f"there is no hole {found.hole}")
+            elif found.act and found.act not in _acts():
+                near = ", ".join(get_close_matches(found.act, sorted(_acts()), n=3, cutoff=0.5))
+                self.row.fault(column, f"there is no act {shortly(found.act)}" + (f"; nearest: {near}" if near else ""))
             else:
                 yield found
 

@@ -10,7 +10,7 @@ from marram.core.words import fault_list
 from marram.interchange.books.book_files import read_handicap_book
 from marram.interchange.cards.card_table import HINT as CARDS_HINT
 from marram.interchange.cards.card_table import read_cards
-from marram.interchange.cards.plus_signs import find_lost
+from marram.interchange.cards.plus_signs import check_handicaps
 from marram.interchange.cards.terms_file import HINT as TERMS_HINT
 from marram.interchange.cards.terms_file import read_terms
 from marram.interchange.tables.table_rows import Faults
@@ -52,15 +52,14 @@ def read_competition(cards_file: Path, terms_file: Path) -> Competition:
     of_cards = Faults(where=cards_file.name, error=CardError, hint=CARDS_HINT)
     read = read_cards(cards_file, terms, of_cards)
     handicapping = _handicapping(terms, of_terms)
-    if terms is not None:
-        find_lost(terms, handicapping, read.cards, of_cards)
+    of_handicaps = check_handicaps(terms, handicapping, read.cards, of_cards) if terms is not None else ()
     if of_terms.told and of_cards.told:
         both = [f"{faults.where}: {fault}" for faults in (of_terms, of_cards) for fault in faults.told]
         raise CardError(f"There are {fault_list(both)}", where=f"{terms_file.name}, {cards_file.name}", hint=f"{TERMS_HINT} {CARDS_HINT}")
     of_terms.refuse()
     of_cards.refuse()
     assert terms is not None, "terms without a fault"
-    return Competition(terms=terms, handicapping=handicapping, cards=read.cards, remarks=read.remarks)
+    return Competition(terms=terms, handicapping=handicapping, cards=read.cards, remarks=(*read.remarks, *of_handicaps))
 
 
 def _handicapping(terms: Terms | None, faults: Faults) -> Book:

@@ -1,10 +1,12 @@
-"""Plus signs that a spreadsheet dropped: what can be told of them from a table of cards."""
+"""Handicaps of a card held against each other: what contradicts, and plus signs that a spreadsheet dropped, where that can be told."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from marram.core.errors import CardError
 from marram.handicaps.course_handicap import course_handicap, course_handicap_for_nine
 from marram.handicaps.rounding import round_whole
 from marram.handicaps.rules.course_rules import course_handicap_rules
@@ -14,57 +16,118 @@ from marram.interchange.tables.table_rows import Faults
 from marram.rulebook.book import Book
 from marram.scoring.cards.card import Card
 from marram.scoring.cards.tee import Tee
-from marram.scoring.competition.terms_of_competition import Terms
+from marram.scoring.competition.terms_of_competition import ONE_BALL, Terms
+from marram.scoring.forms.handicap_law import HandicapLaw, read_handicap_law
+from marram.scoring.forms.strokes_received import playing_handicap_of
 
-_COLUMNS = ("handicap_index", "course_handicap", "playing_handicap")
-_MOST, _SHOWN, _NINE = Fraction(5), 20, 9
-"""Hardly a plus handicap is better than +5; so many rows are named."""
-
-
-def maybe_lost(cards: Sequence[Card], columns: Iterable[str]) -> list[str]:
-    """What can be told of a column alone: no handicap has a plus, and some are low enough to want one.
-
-    Args:
-        cards: The cards.
-        columns: The columns that the table has.
-    """
-    told = []
-    for column in (name for name in _COLUMNS if name in set(columns)):
-        values = [(card, getattr(card, column)) for card in cards if getattr(card, column) is not None]
-        low = [str(card.row) for card, value in values if 0 < value <= _MOST]
-        if low and not any(value < 0 for _, value in values):
-            rows = f"row{'s' * (len(low) > 1)} {', '.join(low[:_SHOWN])}{', …' * (len(low) > _SHOWN)}"
-            told.append(f"No {column} has a plus sign. A spreadsheet drops it from +2 unless the cell holds text: look at {rows}.")
-    return told
+_COLUMNS = {"handicap_index": 1, "course_handicap": 0, "playing_handicap": 0}
+"""Columns of handicaps, with the decimals in which they are told."""
+_MOST_TOLD, _NINE = 20, 9
+_DROPPED = "a spreadsheet drops the plus unless the cell holds text"
 
 
-def find_lost(terms: Terms, handicapping: Book, cards: Sequence[Card], faults: Faults) -> None:
-    """Note each Index from which the Course Handicap beside it follows only with a plus sign.
+def check_handicaps(terms: Terms, handicapping: Book, cards: Sequence[Card], faults: Faults) -> tuple[str, ...]:
+    """Hold the handicaps of each card against each other, and those of one player in several rows.
+
+    A plus that was lost is noted as a fault where another column shows it. A low handicap without a plus is no evidence of that.
 
     Args:
         terms: The terms of the competition.
         handicapping: The book of handicapping.
         cards: The cards.
         faults: Where faults are noted.
+
+    Returns:
+        What is no fault and still worth a look.
     """
+    law = _law(terms, handicapping)
+    told: list[str] = []
     for card in cards:
-        tee = terms.tees.get(card.tee) if card.tee in terms.tees else None
-        if tee is None or not tee.is_rated or card.handicap_index is None or card.course_handicap is None or card.handicap_index <= 0:
+        tee = terms.tees.get(card.tee)
+        if tee is None:
             continue
-        stated = round_whole(card.course_handicap)
-        as_it_stands, with_plus = (_course_handicap(handicapping, tee, sign * card.handicap_index) for sign in (1, -1))
-        if stated == with_plus != as_it_stands:
-            index, given = tell_handicap(card.handicap_index, 1), tell_handicap(stated)
-            faults.add(
-                f"row {card.row}, column handicap_index",
-                f"{index} gives a Course Handicap of {tell_handicap(as_it_stands)}, and +{index} gives the {given} beside it; "
-                "a spreadsheet drops the plus unless the cell holds text",
+        if card.handicap_index is not None and card.course_handicap is not None and tee.is_rated:
+            told += _Beside(card, tee, handicapping, card.handicap_index, card.course_handicap).check(faults)
+        if law is not None and card.playing_handicap is not None:
+            _check_playing(law, card, tee, faults)
+    told += _with_and_without(cards)
+    more = len(told) - _MOST_TOLD
+    return (*told[:_MOST_TOLD], *([f"… and {more} more of the same kind."] if more > 0 else []))
+
+
+def _law(terms: Terms, handicapping: Book) -> HandicapLaw | None:
+    """How handicaps are played off, where each player plays off his own; None where that is not so or not known."""
+    if not terms.is_net or terms.sides in ONE_BALL:
+        return None
+    try:
+        return read_handicap_law(handicapping, terms)
+    except CardError:
+        return None  # no allowance is stated or recommended, which scoring tells
+
+
+@dataclass(frozen=True, slots=True)
+class _Beside:
+    """An Index with the Course Handicap that stands beside it."""
+
+    card: Card
+    tee: Tee
+    handicapping: Book
+    index: Fraction
+    stated: Fraction
+
+    def check(self, faults: Faults) -> list[str]:
+        """Note a plus that was lost; what contradicts otherwise comes back as a remark."""
+        given, found, opposite = round_whole(self.stated), self._of(self.index), self._of(-self.index)
+        if given == found:
+            return []
+        index = tell_handicap(self.index, 1)
+        gives = f"{index} gives a Course Handicap of {tell_handicap(found)}"
+        if self.index > 0 and given == opposite:
+            self._lost(faults, "handicap_index", f"{gives}, and +{index} gives the {tell_handicap(given)} beside it")
+        elif self.index > 0 and given == -opposite > 0:
+            self._lost(
+                faults, "handicap_index", f"{gives}, and +{index} gives {tell_handicap(opposite)}; the plus may be lost in both columns"
             )
+        elif given == -found > 0:
+            self._lost(faults, "course_handicap", f"{given}, and {tell_handicap(found)} follows from {index}")
+        else:
+            used = "the Playing Handicap" if self.card.playing_handicap is not None else tell_handicap(given)
+            named = f" from the tee {self.tee.name}" if self.tee.name else ""
+            return [
+                f"Look at row {self.card.row}: an Index of {gives}{named}, and {tell_handicap(given)} stands beside it; {used} is used."
+            ]
+        return []
+
+    def _lost(self, faults: Faults, column: str, told: str) -> None:
+        faults.add(f"row {self.card.row}, column {column}", f"{told}; {_DROPPED}")
+
+    def _of(self, index: Fraction) -> int:
+        rules = course_handicap_rules(self.handicapping, for_nine=self.tee.holes == _NINE).value
+        assert self.tee.slope_rating is not None
+        rated = RatedTee(slope=self.tee.slope_rating, course_rating=self.tee.course_rating, par=self.tee.total_par)
+        work_out = course_handicap_for_nine if self.tee.holes == _NINE else course_handicap
+        return work_out(index, rated, rules).whole
 
 
-def _course_handicap(handicapping: Book, tee: Tee, index: Fraction) -> int:
-    rules = course_handicap_rules(handicapping, for_nine=tee.holes == _NINE).value
-    assert tee.slope_rating is not None
-    rated = RatedTee(slope=tee.slope_rating, course_rating=tee.course_rating, par=tee.total_par)
-    work_out = course_handicap_for_nine if tee.holes == _NINE else course_handicap
-    return work_out(index, rated, rules).whole
+def _check_playing(law: HandicapLaw, card: Card, tee: Tee, faults: Faults) -> None:
+    """Note a Playing Handicap that has lost the plus of the Index or Course Handicap beside it."""
+    if card.course_handicap is None and (card.handicap_index is None or not tee.is_rated):
+        return
+    found = playing_handicap_of(law, replace(card, playing_handicap=None), tee).strokes
+    if card.playing_handicap == -found > 0:
+        by_course = card.course_handicap is not None
+        source = card.course_handicap if by_course else card.handicap_index
+        follows = f"{tell_handicap(found)} follows from {tell_handicap(source or 0, 0 if by_course else 1)}"
+        faults.add(f"row {card.row}, column playing_handicap", f"{card.playing_handicap}, and {follows}; {_DROPPED}")
+
+
+def _with_and_without(cards: Sequence[Card]) -> Iterator[str]:
+    """Players who have the same handicap with a plus in one row and without it in another."""
+    for column, decimals in _COLUMNS.items():
+        with_plus = {(card.player, -value): card.row for card in cards if (value := getattr(card, column)) is not None and value < 0}
+        for card in cards:
+            value = getattr(card, column)
+            row = with_plus.get((card.player, value))
+            if row is not None:
+                told = tell_handicap(value, decimals)
+                yield f"{card.player} has {told} in row {card.row} and +{told} in row {row}, column {column}: {_DROPPED}."

@@ -9,7 +9,7 @@ from marram.core.terms import Form
 from marram.rulebook.book import Book
 from marram.rulebook.consequence_words import Added
 from marram.rulings.acts.act_in_form import FormReading, read_in_form
-from marram.rulings.acts.acts import rule_on_act
+from marram.rulings.acts.acts import facts_read, rule_on_act
 from marram.scoring.cards.card import Card, Correction
 from marram.scoring.competition.terms_of_competition import Terms
 
@@ -124,6 +124,16 @@ def _read(book: Book, form: Form, act: str, facts: frozenset[str]) -> tuple[Form
     return reading, merged(answer.citations), answer.case.added is Added.PENALTY_LEFT_OUT
 
 
+def certification_remark(book: Book, terms: Terms) -> str:
+    """What is to be told of terms that set strokes for a card not certified, where the book has no such local rule; else empty."""
+    if not terms.has_certification_penalty or _BY_LOCAL_RULE in facts_read([book], UNSIGNED):
+        return ""
+    return (
+        f'{book.name} has no local rule that sets penalty strokes for a card that is not certified: certification = "two-strokes" '
+        "changes nothing here, and such a card disqualifies."
+    )
+
+
 def certify(book: Book, terms: Terms, card: Card) -> CardDecision | None:
     """Decide on a card that was not certified; None where it was."""
     missing = [who for who, is_done in (("player", card.is_certified_by_player), ("marker", card.is_certified_by_marker)) if not is_done]
@@ -133,7 +143,8 @@ def certify(book: Book, terms: Terms, card: Card) -> CardDecision | None:
     reading, citations, _ = _read(book, terms.form, UNSIGNED, facts)
     is_out, strokes = (reading.is_out, reading.strokes) if reading is not None else (False, 0)
     cost = "disqualified" if is_out else f"{strokes} penalty strokes on the last hole" if strokes else "no penalty"
-    says = f"not certified by the {' and the '.join(missing)}: {cost}"
+    by = f"not certified by the {missing[0]}" if len(missing) == 1 else "certified by neither the player nor the marker"
+    says = f"{by}: {cost}"
     return CardDecision(act=UNSIGNED, is_out=is_out, strokes=strokes, says=says, citations=citations)
 
 
