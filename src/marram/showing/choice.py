@@ -29,7 +29,7 @@ def choose_candidates(
     """The candidates worth a ruling: the best reached and safest of each feature, taken in turn.
 
     Args:
-        openings: The ways of coming to the procedure.
+        openings: The ways of coming to the procedure that are tried together.
         ground: The course as ground to lead people over.
         books: The books under which it is to be shown.
         player: The player.
@@ -38,15 +38,14 @@ def choose_candidates(
         Each candidate with its incident, facts settled.
     """
     ranked: list[tuple[int, int, Candidate, Incident]] = []
-    tried = _by_kind(openings)
-    for opening in tried:
+    for opening in openings:
         by_feature: dict[str, list[Candidate]] = {}
         for candidate in sorted(propose(opening, player), key=lambda candidate: _worth(candidate, ground)):
             by_feature.setdefault(candidate.spot.feature, []).append(candidate)
         for candidates in by_feature.values():
             most = QUICK_PER_FEATURE if _is_quick(opening) else TRIED_PER_FEATURE
             ranked += [(turn, len(ranked), *pair) for turn, pair in enumerate(_best_apart(candidates, books, most))]
-    most = QUICK_AT_MOST if all(map(_is_quick, tried)) else TRIED_AT_MOST
+    most = QUICK_AT_MOST if all(map(_is_quick, openings)) else TRIED_AT_MOST
     most = min(most, SUPPOSED_AT_MOST) if any(candidate.incident.conditions for _, _, candidate, _ in ranked) else most
     return [(candidate, incident) for _, _, candidate, incident in sorted(ranked, key=lambda entry: entry[:2])[:most]]
 
@@ -74,11 +73,15 @@ def _worth(candidate: Candidate, ground: ShowingGround) -> tuple[float, str, int
     return (-round(standing.reach + standing.safe, 6), spot.feature, spot.hole, *spot.ball.xy)
 
 
-def _by_kind(openings: Iterable[Procedure]) -> list[Procedure]:
-    """The openings to be tried: every one about a thing in the way, else those of the first situation alone."""
+def openings_in_turn(openings: Iterable[Procedure]) -> list[list[Procedure]]:
+    """The openings in the turns in which they are tried, until one shows the procedure.
+
+    Openings about a thing in the way are tried together, after those of each situation that is about none.
+    """
     known = {(opening.case.incident.situation, tuple(row.id for row in chain_of(opening))): opening for opening in openings}
-    listed = list(known.values())
-    if all(wants_conditions(opening) for opening in listed):
-        return listed
-    first = next(opening for opening in listed if not wants_conditions(opening)).case.incident.situation
-    return [opening for opening in listed if opening.case.incident.situation == first]
+    turns: dict[str, list[Procedure]] = {}
+    about = [opening for opening in known.values() if wants_conditions(opening)]
+    for opening in known.values():
+        if not wants_conditions(opening):
+            turns.setdefault(opening.case.incident.situation, []).append(opening)
+    return [*turns.values(), *([about] if about else [])]

@@ -64,7 +64,7 @@ def propose(opening: Procedure, player: Player) -> Iterator[Candidate]:
 
 def _supposed_kind(opening: Procedure) -> ConditionKind | None:
     """The kind of condition that is supposed where a trial adds one, says how large it usually is, and the course has none."""
-    if not wants_conditions(opening) or _conditions(opening):
+    if not wants_conditions(opening) or conditions_met(opening):
         return None
     book = opening.case.book
     kinds = (book.catalogue.added_conditions.get(name) for name in book.words(f"{opening.case.situation_row}.conditions").value)
@@ -126,7 +126,7 @@ def _is_played_inside(opening: Procedure) -> bool:
 def _spots(opening: Procedure) -> Iterator[Spot]:
     course, areas = opening.case.course, ball_in_of(opening)
     if wants_conditions(opening):
-        yield from spots_at_conditions(course, _conditions(opening), areas, _may_be_played)
+        yield from spots_at_conditions(course, conditions_met(opening), areas, _may_be_played)
     elif wants_edges(opening):
         marks = marks_of(opening)
         yield from spots_on_edges(course, [area for area in course.penalty_areas if area.mark in marks])
@@ -138,7 +138,7 @@ def _spots(opening: Procedure) -> Iterator[Spot]:
         yield from spots_in(course, (Area.GENERAL_AREA.value,) if is_open else areas)
 
 
-def _conditions(opening: Procedure) -> Sequence[Feature]:
+def conditions_met(opening: Procedure) -> Sequence[Feature]:
     """The things that may be in the way on any hole; a green that serves all holes asked about is a wrong green nowhere."""
     case = opening.case
     found: dict[str, Feature] = {}
@@ -212,19 +212,37 @@ def settle_facts(candidate: Candidate, books: Sequence[Book]) -> Incident | None
         The incident with its facts, or None where the survey itself says that it cannot be.
     """
     facts: dict[str, bool] = {}
+    for case, fact, wanted in _asked(candidate, books):
+        seen = known(case, fact)
+        if seen is None:
+            facts[fact] = wanted
+        elif seen is not wanted:
+            return None
+    return replace(candidate.incident, facts=facts)
+
+
+def fact_against(candidate: Candidate, books: Sequence[Book]) -> tuple[str, bool] | None:
+    """The first question that the survey itself answers otherwise than a procedure needs, with its answer; None where there is none.
+
+    Args:
+        candidate: The candidate.
+        books: The books under which it is to be shown.
+    """
+    for case, fact, wanted in _asked(candidate, books):
+        seen = known(case, fact)
+        if seen is not None and seen is not wanted:
+            return case.book.catalogue.facts[fact].question, seen
+    return None
+
+
+def _asked(candidate: Candidate, books: Sequence[Book]) -> Iterator[tuple[Case, str, bool]]:
+    """Every fact that a procedure, and the rows above it, ask for under each book, with the answer that opens them."""
     for book in books:
         case = Case(incident=candidate.incident, course=candidate.opening.case.course, book=book)
         for row in chain_of(candidate.opening):
             read = Procedure(case=case, id=row.id)
-            if not book.has_row(read.row_id):
-                continue
-            for fact, wanted in _wanted(read):
-                seen = known(case, fact)
-                if seen is None:
-                    facts[fact] = wanted
-                elif seen is not wanted:
-                    return None
-    return replace(candidate.incident, facts=facts)
+            if book.has_row(read.row_id):
+                yield from ((case, fact, wanted) for fact, wanted in _wanted(read))
 
 
 def _wanted(row: Procedure) -> Iterator[tuple[str, bool]]:

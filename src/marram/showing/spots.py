@@ -27,8 +27,8 @@ BESIDE_M = 0.25
 """How far outside a condition a ball is tried, for the stance."""
 PLAYED_WITHIN_M = 60.0
 """A spot farther than this from every line of play belongs to no hole (as in the check of the marking)."""
-_CLEAR_OF_BOUNDARY_M = 3.0
-_CLEAR_OF_OTHER_WATER_M = 1.0
+CLEAR_OF_BOUNDARY_M = 3.0
+CLEAR_OF_OTHER_WATER_M = 1.0
 _STATIONS_M, _SIDES_M = 20.0, (-45.0, -32.0, -20.0, -8.0, 0.0, 8.0, 20.0, 32.0, 45.0)
 _IN_THE_WAY = (
     FeatureKind.TEEING_AREA,
@@ -71,7 +71,7 @@ def spots_on_edges(course: Course, areas: Sequence[PenaltyArea]) -> Iterator[Spo
         away = shapely.union_all([ground for other, ground in others if other is not area])
         for edge, inner in _just_inside(area.geometry, EDGE_STEP_M, area.sigma_m):
             point = Point(edge.xy)
-            if course.boundary.boundary.distance(point) < _CLEAR_OF_BOUNDARY_M or away.distance(point) < _CLEAR_OF_OTHER_WATER_M:
+            if course.boundary.boundary.distance(point) < CLEAR_OF_BOUNDARY_M or away.distance(point) < CLEAR_OF_OTHER_WATER_M:
                 continue
             feature = min(area.features, key=lambda feature: feature.geometry.distance(point))
             yield from _on_hole(course, inner, feature, crossed_at=edge)

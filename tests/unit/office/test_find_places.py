@@ -200,10 +200,10 @@ def test_reach_is_measured_to_the_nearest_way() -> None:
     ("procedure", "words"),
     [
         ("penalty-area-lateral-red", "no penalty area marked red or unmarked"),
-        ("no-play-zone-in-penalty-area", "none of these with the ball in penalty area: no play zone"),
+        ("no-play-zone-in-penalty-area", "Test Ground has none of these: no play zone or young tree."),
         ("preferred-lies", "local rule"),
-        ("ground-condition-bunker-free", "bunker"),
-        ("wrong-green-relief", ": wrong green"),
+        ("ground-condition-bunker-free", "has none of these: immovable obstruction, ground under repair"),
+        ("wrong-green-relief", "has none of these: wrong green"),
     ],
 )
 def test_where_there_is_no_place_the_reason_is_plain(tmp_path: Path, procedure: str, words: str) -> None:

@@ -24,11 +24,12 @@ from marram.rulings.case.incident import Choice, Incident, Player
 from marram.rulings.case.procedure import Procedure
 from marram.rulings.case.ruling import Option, Ruling
 from marram.rulings.rule_on import rule_on
-from marram.showing.choice import choose_candidates
-from marram.showing.incidents import Candidate, marks_of, wants_conditions, wants_edges
-from marram.showing.openings import ball_in_of, chain_of, find_openings
+from marram.showing.choice import choose_candidates, openings_in_turn
+from marram.showing.incidents import Candidate
+from marram.showing.openings import chain_of, find_openings
 from marram.showing.spots import Spot
 from marram.showing.standing import ShowingGround, Standing, see_ground
+from marram.showing.why_no_place import Tally, why_no_place
 from marram.showing.worth import Shown, reasons_of, score_of, spot_of, watch_of
 
 APART_M, PER_FEATURE, PER_HOLE = 25.0, 2, 2
@@ -188,13 +189,13 @@ def _places(course: Course, name: str, books: Sequence[Book], player: Player, co
     openings = find_openings(course, books[0], name)
     if not openings:
         return (), f"No situation opens {name}: it is carried out through others or by the players alone, and no ball is measured for it."
-    ground, because = see_ground(course), Counter[str]()
-    chosen = choose_candidates(openings, ground, books, player)
-    tried = _tried(chosen, ground, books, because, work)
+    ground, tally, tried = see_ground(course), Tally(), list[ShownPlace]()
+    for turn in openings_in_turn(openings):
+        tried = tried or _tried(choose_candidates(turn, ground, books, player), ground, books, tally, work)
     # A coarse survey is certain of few places; where it is of none, the others are shown with that said.
     tried = [place for place in tried if place.is_certain] or tried
     places = tuple(_ruled_whole(place, course, books) for place in _spread(tried, count))
-    return places, "" if places else _why_none(course, openings, because)
+    return places, "" if places else why_no_place(course, openings, books, player, tally)
 
 
 def _ruled_whole(place: ShownPlace, course: Course, books: Sequence[Book]) -> ShownPlace:
@@ -216,35 +217,33 @@ def _why_closed(book: Book, name: str) -> str:
 
 
 def _tried(
-    chosen: Sequence[tuple[Candidate, Incident]], ground: ShowingGround, books: Sequence[Book], because: Counter[str], work: Work
+    chosen: Sequence[tuple[Candidate, Incident]], ground: ShowingGround, books: Sequence[Book], tally: Tally, work: Work
 ) -> list[ShownPlace]:
     """The places at which candidates show the procedure under every book."""
     found = []
     for number, (candidate, incident) in enumerate(chosen):
         work.tell("trying spots", number, len(chosen))
         try:
-            place = _shown(candidate, incident, ground, books, because)
+            place = _shown(candidate, incident, ground, books, tally)
         except (IncidentError, SurveyError) as problem:
-            because[problem.message] += 1
+            tally.add(problem.message)
             continue
         if place is not None:
             found.append(place)
     return found
 
 
-def _shown(
-    candidate: Candidate, incident: Incident, ground: ShowingGround, books: Sequence[Book], because: Counter[str]
-) -> ShownPlace | None:
+def _shown(candidate: Candidate, incident: Incident, ground: ShowingGround, books: Sequence[Book], tally: Tally) -> ShownPlace | None:
     """The place with what every book gives there; None where one gives nothing certain."""
-    under = _under(candidate, incident, books, because)
+    under = _under(candidate, incident, books, tally)
     if under and under[0].option.line is not None and under[0].option.relief_area is None:
-        incident, under = _with_choice(candidate, incident, under, books, because)
+        incident, under = _with_choice(candidate, incident, under, books, tally)
     if not under:
         return None
     at = incident.ball or spot_of(under[0].option, None)
     look = spot_of(under[0].option, incident.ball)
     if at is None or look is None:
-        because["There is nothing to stand beside."] += 1
+        tally.add("There is nothing to stand beside.")
         return None
     standing = ground.at(look)
     return ShownPlace(
@@ -258,14 +257,14 @@ def _shown(
 
 
 def _with_choice(
-    candidate: Candidate, incident: Incident, under: tuple[Shown, ...], books: Sequence[Book], because: Counter[str]
+    candidate: Candidate, incident: Incident, under: tuple[Shown, ...], books: Sequence[Book], tally: Tally
 ) -> tuple[Incident, tuple[Shown, ...]]:
     """The incident with a place chosen on the line back at which the area is most nearly whole."""
     starts_m = [shown.option.line.intervals_m[0][0] for shown in under if shown.option.line is not None and shown.option.line.intervals_m]
     best, best_share = (incident, under), -1.0
     for back_m in (math.ceil(max(starts_m, default=0.0)) + step_m for step_m in BACK_M):
         chosen = replace(incident, choice=Choice(back_m=back_m))
-        given = _under(candidate, chosen, books, because)
+        given = _under(candidate, chosen, books, tally)
         share = min((shown.share for shown in given if shown.option.line is not None and shown.option.line.holds(back_m)), default=-1.0)
         if share > best_share + 1e-9:
             best, best_share = (chosen, given), share
@@ -274,7 +273,7 @@ def _with_choice(
     return best
 
 
-def _under(candidate: Candidate, incident: Incident, books: Sequence[Book], because: Counter[str]) -> tuple[Shown, ...]:
+def _under(candidate: Candidate, incident: Incident, books: Sequence[Book], tally: Tally) -> tuple[Shown, ...]:
     """What every book gives; empty where one gives nothing, or nothing certain."""
     found = []
     for book in books:
@@ -282,10 +281,10 @@ def _under(candidate: Candidate, incident: Incident, books: Sequence[Book], beca
         ruling = rule_on(incident, candidate.opening.case.course, book, only=names)
         option = _option_of(ruling, candidate.opening, names)
         if option is None:
-            because[_why_not(ruling, names)] += 1
+            _count_why_not(ruling, names, incident, book, tally)
             return ()
         if option.relief_area is not None and option.relief_area.area_m2 == 0:
-            because["Nothing of the measured ground may be used."] += 1
+            tally.add("Nothing of the measured ground may be used.")
             return ()
         found.append(Shown(book=book.name, ruling=ruling, option=option))
     return tuple(found)
@@ -299,10 +298,13 @@ def _option_of(ruling: Ruling, opening: Procedure, names: frozenset[str]) -> Opt
     return None
 
 
-def _why_not(ruling: Ruling, names: frozenset[str]) -> str:
+def _count_why_not(ruling: Ruling, names: frozenset[str], incident: Incident, book: Book, tally: Tally) -> None:
     said = [entry.because for entry in ruling.not_available if entry.procedure in names]
     asked = [] if ruling.options else [entry.question for entry in ruling.facts_needed]
-    return next(iter(said + asked), "The book gives something else there.")
+    if said or asked:
+        tally.add((said + asked)[0])
+    else:
+        tally.add_otherwise(incident, book)
 
 
 def _spread(found: Sequence[ShownPlace], count: int) -> tuple[ShownPlace, ...]:
@@ -317,22 +319,3 @@ def _spread(found: Sequence[ShownPlace], count: int) -> tuple[ShownPlace, ...]:
             if len(kept) < count and features[place.spot.feature] < per_feature and holes[place.incident.hole] < per_hole and is_apart:
                 kept.append(place)
     return tuple(sorted(kept, key=ranked.index))
-
-
-def _why_none(course: Course, openings: Sequence[Procedure], because: Counter[str]) -> str:
-    if because:
-        words, times = because.most_common(1)[0]
-        return f"None of the {sum(because.values())} spots tried on {course.name} will do; most often ({times}): {words}"
-    edges = [opening for opening in openings if wants_edges(opening)]
-    if edges:
-        marks = sorted({mark.value for opening in edges for mark in marks_of(opening)})
-        return f"{course.name} has no penalty area marked {' or '.join(marks)} with an edge that a hole is played over."
-    about = [opening for opening in openings if wants_conditions(opening)]
-    if about:
-        book = about[0].case.book
-        situations = dict.fromkeys(opening.case.incident.situation for opening in about)
-        kinds = dict.fromkeys(kind for situation in situations for kind in book.words(f"situation.{situation}.conditions").value)
-        named = ", ".join(kind.replace("-", " ") for kind in kinds)
-        lie = " or ".join(dict.fromkeys(area.replace("-", " ") for opening in about for area in ball_in_of(opening)))
-        return f"{course.name} has none of these with the ball in {lie}: {named}. One met that day can be stated under [[conditions]]."
-    return f"{course.name} has no ground of the kind on which the ball would have to lie."

@@ -17,6 +17,8 @@ from marram.rulebook.values import PartSpec, PartType, Value, cases_of, value_wo
 from marram.rulebook.wording.explain import fill
 from marram.rulebook.wording.value_words import listed, number_words, said_as, size_words
 
+NO_SUCH_CASE = "no such case"
+"""What is told of cases that one list has and the other has not."""
 _STROKE = {
     StrokeIs.COUNTS: "the stroke counts",
     StrokeIs.CANCELLED: "the stroke does not count",
@@ -100,7 +102,7 @@ def cases_apart(first: Cases, second: Cases, names: tuple[str, str], apart: Sequ
         return CasesApart(first="its cases in one order", second="the same in another order", told="its cases are asked in another order")
     columns = [[pair[side] for pair in pairs] + ([alone[side]] if alone[side] else []) for side in (0, 1)]
     told = [pair[2] for pair in pairs] + [clause for clause in alone if clause]
-    return CasesApart(first="; ".join(columns[0]) or "no such case", second="; ".join(columns[1]) or "no such case", told="; ".join(told))
+    return CasesApart(first="; ".join(columns[0]) or NO_SUCH_CASE, second="; ".join(columns[1]) or NO_SUCH_CASE, told="; ".join(told))
 
 
 def _has_facts(pair: tuple[Consequence, Consequence]) -> bool:

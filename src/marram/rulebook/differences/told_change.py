@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from marram.rulebook.book import Book
 from marram.rulebook.differences.difference_words import cases_apart, says
 from marram.rulebook.overlays.overlay import Change
-from marram.rulebook.values import Absent, Value, cases_of
+from marram.rulebook.values import Absent, PartSpec, SizeOf, Value, cases_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,20 +41,34 @@ def tell_change(base: Book, change: Change) -> ToldChange:
         RuleDataError: The book's catalogue does not know the key.
     """
     if change.adds.rows:
-        new = "; ".join(_lead(row.means) for row in change.adds.rows)
+        new = "; ".join(first_sentence(row.means) for row in change.adds.rows)
         return ToldChange(about="Relief that the book does not have", before="no such relief", now=new)
     row, spec = base.catalogue.find_key(change.key)
-    cases = cases_of(change.was), cases_of(change.now)
+    about, cases = first_sentence(row.means), (cases_of(change.was), cases_of(change.now))
     if all(cases):
         apart = cases_apart(*cases, (base.name, "the change"))
-        return ToldChange(about=_lead(row.means), before=apart.first, now=apart.second)
-
-    def said(value: Value) -> str:
-        return "nothing" if isinstance(value, Absent) else says(base, row.id.partition(".")[0], spec, value)
-
-    return ToldChange(about=_lead(row.means), before=said(change.was), now=said(change.now))
+        return ToldChange(about=about, before=apart.first, now=apart.second)
+    before, now = (said_of(base, row.id, spec, value) for value in (change.was, change.now))
+    return ToldChange(about=about, before=before, now=now)
 
 
-def _lead(means: str) -> str:
-    """The first sentence of what a row means."""
+def said_of(base: Book, row_id: str, spec: PartSpec, value: Value) -> str:
+    """What a value of a change says; a size that follows another is told by what that one is.
+
+    Args:
+        base: The book without the change.
+        row_id: Name of the row.
+        spec: The part.
+        value: The value.
+    """
+    if isinstance(value, Absent):
+        return "nothing"
+    if isinstance(value, SizeOf):
+        means = first_sentence(base.catalogue.find_key(value.key)[0].means)
+        return f"the same as {means[:1].lower()}{means[1:]}"
+    return says(base, row_id.partition(".")[0], spec, value)
+
+
+def first_sentence(means: str) -> str:
+    """The first sentence of what a row means, without its full stop."""
     return means.partition(". ")[0].rstrip(".")
