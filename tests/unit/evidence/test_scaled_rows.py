@@ -163,8 +163,7 @@ def test_a_share_is_told_in_a_hundred() -> None:
 def test_an_answer_bar_tells_its_share_with_the_worst_of_the_silent() -> None:
     bar = AnswerBar(change=3, counts=(1, 2, 3, 4, 5), share=0.6, interval95=(0.541, 0.658), worst_cases=(0.38, 0.75), asked=40, answered=15)
     assert bar.words == "60 in 100 call it fairer (54 to 66); 38 to 75, whatever the silent think."
-    assert bar.who == "40 asked, 15 answered"
     assert bar.drawn_words == "Change 3: 5 much fairer, 4 fairer, 3 no different, 2 less fair, 1 much less fair."
     bare = replace(bar, interval95=None, worst_cases=None, asked=None)
-    assert (bare.words, bare.who) == ("60 in 100 call it fairer.", "15 answered")
+    assert bare.words == "60 in 100 call it fairer."
     assert replace(bar, share=None).words == "Nobody answered."

@@ -92,7 +92,10 @@ def test_an_empty_trial_says_what_is_missing(held: int) -> None:
     report = report_of(Overall.OPEN)
     empty = replace(report, records=TrialRecords(days=report.records.days[:held], observations=()))
     (told,) = spoken_sentences(empty)
-    assert told == f"Nothing can be said yet: no value is there to be weighed, of {held} day{'s' * (held != 1)}."
+    written = {0: "no day is", 1: "1 day is"}[held]
+    assert told == (
+        f"Nothing can be said yet: {written} written down, and no value that can be weighed. The tables of days and values fill this page."
+    )
 
 
 def test_values_that_make_no_pair_say_so() -> None:

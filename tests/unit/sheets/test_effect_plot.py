@@ -32,7 +32,9 @@ def test_coordinates_read_back_are_the_numbers(first: float, second: float, thir
     point = point_at(svg)
     assert point is None or value_at(axis, point) == pytest.approx(estimate, abs=0.001)
     bar = re.search(r'<rect x="([-\d.]+)" y="[\d.]+" width="([\d.]+)" height="10" class="defined"', svg)
-    assert bar
+    assert (bar is None) is (abs(estimate / 2) * axis.unit < 1)
+    if bar is None:
+        return  # less than the width of a line: there is nothing to see
     left, right = float(bar[1]), float(bar[1]) + float(bar[2])
     assert sorted((value_at(axis, left), value_at(axis, right))) == pytest.approx(sorted((0.0, estimate / 2)), abs=0.002)
 

@@ -90,6 +90,12 @@ def test_a_band_is_as_high_as_what_is_left(width: float) -> None:
     assert _inside(svg, width)
 
 
+def test_long_words_of_a_band_are_cut_to_the_first_where_they_have_no_room() -> None:
+    steps = (Step(count=24, word="periods of courses planned"), Step(count=24, word="held"), Step(count=24, word="weighed"))
+    assert [text for text, _ in text_boxes(draw_band(Band(steps=steps), 340))] == ["24 periods", "24 held", "24 weighed"]
+    assert text_boxes(draw_band(Band(steps=steps), 576))[0][0] == "24 periods of courses planned"
+
+
 def test_a_band_of_nothing_is_empty() -> None:
     svg = draw_band(Band(steps=(Step(count=0, word="rows read"), Step(count=0, word="whole"), Step(count=0, word="weighed"))), 340)
     assert 'class="solid"' not in svg

@@ -45,11 +45,6 @@ class AnswerBar:
         return f"{self.share * 100:.0f} in 100 call it fairer{limits}{silent}."
 
     @property
-    def who(self) -> str:
-        """Who answered, of whom."""
-        return f"{self.answered} answered" if self.asked is None else f"{self.asked} asked, {self.answered} answered"
-
-    @property
     def drawn_words(self) -> str:
         """The bar in words, for those who cannot see it."""
         counts = zip(reversed(STEPS_OF_FAIRNESS), reversed(self.counts), strict=True)

@@ -77,7 +77,7 @@ def bands_of(report: TrialReport, season: Season) -> tuple[Band, ...]:
         season: The season.
     """
     days = _periods_of_courses(season) if season.unit == "course" else _days(season)
-    return Band(steps=days, besides=report.words.count(report.pairs) if report.pairs else ""), _rows(report)
+    return Band(steps=days, besides=report.words.count(report.pairs) if days[-1].count else ""), _rows(report)
 
 
 def _days(season: Season) -> tuple[Step, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from marram.records.rows import Arm, TrialDay, TrialRecords
@@ -84,6 +84,19 @@ def _arms(cell: Cell) -> str:
         return "not played" if cell[0] is None else cell[0].value
     told = [f"{cell.count(arm)} {arm.value}" for arm in Arm if arm in cell]
     return " and ".join([*told, *([f"{cell.count(None)} not played"] if None in cell else [])])
+
+
+TO_COME = "to come"
+"""Why a day was not held that the plan has after the last one that was, while the plan goes on."""
+
+
+def still_to_come(season: Season) -> Season:
+    """The season of a plan that goes on: what follows the last day that was held is still to come."""
+    last = max((place for place, column in enumerate(season.columns) if column.is_held), default=-1)
+    columns = tuple(
+        replace(column, reason=column.reason or TO_COME) if place > last else column for place, column in enumerate(season.columns)
+    )
+    return replace(season, columns=columns)
 
 
 def days_held(records: TrialRecords) -> frozenset[str]:

@@ -51,7 +51,11 @@ def _nothing(report: TrialReport) -> str:
     if not report.findings:
         return "The trial changes nothing, so there is nothing to say."
     if not report.records.observations:
-        return f"Nothing can be said yet: no value is there to be weighed, of {counted(len(report.records.days), 'day')}."
+        days = report.records.days
+        written = (
+            f"{counted(len(days), 'day')} {'is' if len(days) == 1 else 'are'} written down, and" if days else "no day is written down, and"
+        )
+        return f"Nothing can be said yet: {written} no value that can be weighed. The tables of days and values fill this page."
     if all(finding.effect is None for finding in report.findings):
         return f"Nothing can be said yet: {report.words.none_whole}."
     return _sentence(_said(report.findings, Overall.OPEN))

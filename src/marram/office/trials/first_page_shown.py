@@ -8,7 +8,7 @@ from marram.evidence.designs.drawn_units import Drawing, Unit
 from marram.evidence.plan import Design
 from marram.evidence.telling.first_page import FirstPage, first_page
 from marram.evidence.telling.resting import days_weighed
-from marram.evidence.telling.season import Season
+from marram.evidence.telling.season import Season, still_to_come
 from marram.evidence.telling.season_of_days import season_of_changes, season_of_pairs, season_of_steps
 from marram.evidence.telling.season_of_units import season_of_units
 from marram.evidence.weighing.told_findings import TrialReport
@@ -24,10 +24,11 @@ def show_first_page(report: TrialReport, told: Mapping[int, ToldChange], frozen:
         told: Each change in words, by its number.
         frozen: The plan as it was frozen; None where there is none.
     """
+    season = season_of(report, frozen)
     return first_page(
         report,
         told,
-        season_of(report, frozen),
+        still_to_come(season) if report.is_interim else season,
         plan_stamp=None if frozen is None else frozen.stamp,
         looks=None if frozen is None else frozen.looks,
     )

@@ -13,13 +13,13 @@ from math import ceil
 from marram.evidence.telling.scaled_rows import EffectRow, Ends, ScaledEffect
 from marram.sheets.drawn.report_marks import drawn, told_width, words_at
 
-STRIP_HEIGHT, HEAD_HEIGHT, FOOT_HEIGHT = 400.0, 36.0, 42.0
+STRIP_HEIGHT, HEAD_HEIGHT, FOOT_HEIGHT = 400.0, 33.0, 41.0
 """Strips are higher than any row, which shows the middle of one."""
 _MIDDLE = STRIP_HEIGHT / 2
 _LEAST, _MOST = 2, 5
 _MARGIN = 0.4  # of a multiple, at each end of the axis
 _POINT, _CAP, _ARROW, _STUB = 9.0, 7.0, 7.0, 22.0
-_DEFINED = "of it by definition"
+_DEFINED, _NOTHING = "of it by definition", "nothing to draw"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +91,7 @@ def draw_strip(row: EffectRow, axis: PlotAxis, *, is_on_page: bool = False) -> s
     """
     body = [*_lines(row, axis)]
     if row.effect is None:
-        body.append(words_at(axis.x(0) + 8, _MIDDLE + 4, "nothing to draw"))
+        body.append(_beside_lines(axis, _NOTHING, _MIDDLE + 4, 0.0, is_guard=row.is_guard))
     else:
         body += [*_defined(row.effect, axis), *_interval(row, row.effect, axis)]
     return drawn(body, axis.width, STRIP_HEIGHT, row.drawn_words, is_on_page=is_on_page)
@@ -108,15 +108,28 @@ def _lines(row: EffectRow, axis: PlotAxis) -> Iterator[str]:
 
 def _defined(effect: ScaledEffect, axis: PlotAxis) -> Iterator[str]:
     """What is true by definition, as an open bar below the interval."""
-    if effect.by_definition is None:
+    if effect.by_definition is None or abs(effect.by_definition) * axis.unit < 1:
         return
     low, high = sorted((0.0, max(min(effect.by_definition, axis.ends[1]), axis.ends[0])))
     yield f'<rect x="{axis.x(low):.2f}" y="{_MIDDLE + 14:g}" width="{axis.x(high) - axis.x(low):.2f}" height="10" class="defined"/>'
-    room = told_width(_DEFINED) + 6
-    if axis.x(low) >= room:
-        yield words_at(axis.x(low) - 6, _MIDDLE + 24, _DEFINED, "end")
-    elif axis.width - axis.x(high) >= room:
-        yield words_at(axis.x(high) + 6, _MIDDLE + 24, _DEFINED)
+    yield _beside_lines(axis, _DEFINED, _MIDDLE + 24, low if low < 0 else high, is_guard=False)
+
+
+def _beside_lines(axis: PlotAxis, told: str, y: float, beyond: float, *, is_guard: bool) -> str:
+    """Words on the side where they have room clear of the lines of the plot.
+
+    Args:
+        axis: The axis.
+        told: The words.
+        y: Where they stand.
+        beyond: What they may not cover: from nothing to this multiple.
+        is_guard: Whether a margin, and not what matters, has its line in the row.
+    """
+    left, right = (min(beyond, 0.0), max(beyond, 0.0)) if is_guard else (min(beyond, 0.0), max(beyond, 1.0))
+    if is_guard or axis.x(left) - 6 < told_width(told):
+        start = axis.x(right) + 6
+        return words_at(start, y, told) if start + told_width(told) <= axis.width else words_at(axis.width, y, told, "end")
+    return words_at(axis.x(left) - 6, y, told, "end")
 
 
 def _interval(row: EffectRow, effect: ScaledEffect, axis: PlotAxis) -> Iterator[str]:
@@ -187,9 +200,9 @@ def draw_head(axis: PlotAxis, *, is_on_page: bool = False) -> str:
     body = [
         words_at(nought - 5, 12, "worse", "end"),
         words_at(nought + 5, 12, "better"),
-        words_at(enough + 5, 30, told),
+        words_at(enough + 5, 28, told),
         f'<path d="M{nought:.2f} 1V{HEAD_HEIGHT:g}" class="nought"/>',
-        f'<path d="M{enough:.2f} 18V{HEAD_HEIGHT:g}" class="at"/>',
+        f'<path d="M{enough:.2f} 17V{HEAD_HEIGHT:g}" class="at"/>',
     ]
     return drawn(body, axis.width, HEAD_HEIGHT, "Worse to the left, better to the right.", is_on_page=is_on_page)
 

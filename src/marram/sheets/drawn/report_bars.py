@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from marram.evidence.telling.answer_bars import STEPS_OF_FAIRNESS, AnswerBar
-from marram.evidence.telling.resting import Band
+from marram.evidence.telling.resting import Band, Step
 from marram.sheets.drawn.report_marks import FIVE, box, drawn, grouped, told_width, words_at
 
-ANSWERS_HEIGHT = 40.0
+ANSWERS_HEIGHT = 37.0
 _STEPS_AT = (0.0, 0.42, 0.72)  # of the width: the first step has the longest words
-_TALL, _TOP, _KEY_LINE, _SEAM = 20.0, 18.0, 20.0, 0.4
+_TALL, _TOP, _KEY_LINE, _SEAM = 18.0, 18.0, 20.0, 0.4
 
 
 def draw_band(band: Band, width: float, *, is_on_page: bool = False) -> str:
@@ -26,7 +26,7 @@ def draw_band(band: Band, width: float, *, is_on_page: bool = False) -> str:
     ends = [*starts[1:], width]
     body = list[str]()
     for step, start, end in zip(band.steps, starts, ends, strict=True):
-        body.append(words_at(start, 12, f"{grouped(step.count)} {step.word}"))
+        body.append(words_at(start, 12, _heading(step, end - start)))
         if step.count:
             tall = _TALL * step.count / whole
             body.append(
@@ -39,6 +39,12 @@ def draw_band(band: Band, width: float, *, is_on_page: bool = False) -> str:
         body.append(box(0.7, _TOP, width - 1.4, _TALL, "lost"))
     height = _TOP + _TALL + (20.0 if any(step.lost for step in band.steps) else 6.0)
     return drawn(body, width, height, band.drawn_words, is_on_page=is_on_page)
+
+
+def _heading(step: Step, room: float) -> str:
+    """How many, of what: in all its words, or in the first where there is no room for more."""
+    told = f"{grouped(step.count)} {step.word}"
+    return told if told_width(told) <= room else f"{grouped(step.count)} {step.word.partition(' ')[0]}"
 
 
 def draw_answers(bar: AnswerBar, width: float, *, is_on_page: bool = False) -> str:
@@ -54,12 +60,12 @@ def draw_answers(bar: AnswerBar, width: float, *, is_on_page: bool = False) -> s
     for count, pattern in zip(counts, FIVE, strict=True):
         wide = (width - 1.4) * count / total if total else 0.0
         if count:
-            body.append(box(at, 0.7, wide, 21, pattern))
+            body.append(box(at, 0.7, wide, 20, pattern))
             middles.append((at + wide / 2, grouped(count)))
         at += wide
     if not total:
-        body.append(box(0.7, 0.7, width - 1.4, 21, "lost"))
-    body += [words_at(x, 36, told, "middle") for x, told in _apart(middles, width)]
+        body.append(box(0.7, 0.7, width - 1.4, 20, "lost"))
+    body += [words_at(x, 34, told, "middle") for x, told in _apart(middles, width)]
     return drawn(body, width, ANSWERS_HEIGHT, bar.drawn_words, is_on_page=is_on_page)
 
 

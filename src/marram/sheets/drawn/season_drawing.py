@@ -12,7 +12,7 @@ from marram.evidence.telling.season import Cell, Season, SeasonColumn
 from marram.records.rows import Arm
 from marram.sheets.drawn.report_marks import box, drawn, told_width, words_at
 
-_LEAST_PITCH, _MOST_PITCH, _LEAST_UNIT = 15.0, 60.0, 4.0
+_LEAST_PITCH, _MOST_PITCH, _MOST_SPAN, _LEAST_UNIT = 15.0, 60.0, 150.0, 7.0
 _TOP, _ONE, _OF_SEVERAL, _GAP, _JOIN, _LANE, _LANES = 20.0, 24.0, 15.0, 3.0, 9.0, 16.0, 2
 _MOST_LABEL, _MOST_REASON = 16, 26
 _PATTERN = {Arm.TRIAL: "dense", Arm.ORDINARY: "solid", None: "lost"}
@@ -71,14 +71,15 @@ def _lay(season: Season, width: float) -> _Layout:
     each_line = max(1, int(room / least))
     each_line = ceil(count / ceil(count / each_line))
     each_line += each_line % 2 if season.joins == "one pair" and each_line < count else 0
-    pitch = room / each_line if most > 1 else min(room / each_line, _MOST_PITCH)
+    is_span = season.each == "period"
+    pitch = room / each_line if most > 1 else min(room / each_line, _MOST_SPAN if is_span else _MOST_PITCH)
     each = _ONE if len(season.rows) == 1 else _OF_SEVERAL
     height = len(season.rows) * (each + _GAP) - _GAP
     below = (_JOIN if season.joins else 4.0) + (_LANES * _LANE + 6 if season.lost else 0.0)
     return _Layout(
         gutter=gutter,
         pitch=pitch,
-        wide=0.92 * pitch if most > 1 else min(0.62 * pitch, 18.0),
+        wide=0.92 * pitch if most > 1 or is_span else min(0.62 * pitch, 18.0),
         each_line=each_line,
         height=height,
         line=_TOP + height + below,

@@ -30,7 +30,7 @@ class Widths:
     answers: float
 
 
-PAPER = Widths(plot=320, season=576, answers=352)
+PAPER = Widths(plot=320, season=576, answers=296)
 WIDE = Widths(plot=520, season=940, answers=520)
 NARROW = Widths(plot=340, season=340, answers=340)
 
@@ -96,7 +96,13 @@ def first_sheet(page: FirstPage) -> FirstSheet:
             for number, band in enumerate(page.bands)
         ),
         answers=tuple(
-            ToldPicture(number=str(bar.change), picture=f"answers-{number}", alt=bar.drawn_words, words=bar.words, lines=(bar.who,))
+            ToldPicture(
+                number=str(bar.change),
+                picture=f"answers-{number}",
+                alt=bar.drawn_words,
+                words=bar.words,
+                lines=(f"{bar.answered} answered",),
+            )
             for number, bar in enumerate(_answered(page))
         ),
         answers_besides=tuple(_besides(page)),
@@ -109,12 +115,13 @@ def _answered(page: FirstPage) -> list[AnswerBar]:
 
 
 def _besides(page: FirstPage) -> Iterator[str]:
-    """Which changes nobody answered about."""
-    yield from (
-        f"change {bar.change}: nobody answered{'' if bar.asked is None else f', of {bar.asked}'}"
-        for bar in page.answers
-        if not any(bar.counts)
-    )
+    """How many were asked, and which changes nobody answered about."""
+    asked = {bar.asked for bar in page.answers} - {None}
+    if len(asked) == 1:
+        yield f"{asked.pop()} asked about each"
+    elif asked:
+        yield from (f"change {bar.change}: {bar.asked} asked" for bar in page.answers if bar.asked is not None)
+    yield from (f"change {bar.change}: nobody answered" for bar in page.answers if not any(bar.counts))
 
 
 def _row(row: EffectRow, picture: str) -> ToldRow:
@@ -147,7 +154,7 @@ def _key(page: FirstPage) -> Iterator[str]:
 
 def _unit(season: Season) -> Iterator[str]:
     if season.unit not in {"day", "course"}:
-        yield f"each part: one {season.unit}"
+        yield f"parts of a {season.each}: its {season.unit}s"
 
 
 def draw_pictures(page: FirstPage, widths: Widths, *, is_on_page: bool = False) -> dict[str, str]:

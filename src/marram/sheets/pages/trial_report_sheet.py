@@ -23,7 +23,7 @@ from marram.evidence.weighing.finding_words import (
 )
 from marram.evidence.weighing.headlines import aim_words, headline, rule_under
 from marram.evidence.weighing.told_findings import ChangeFinding, TrialReport
-from marram.records.rows import Arm
+from marram.records.rows import Arm, LeftOutRow
 from marram.rulebook.differences.told_change import ToldChange
 from marram.sheets.guide.paper import template
 from marram.sheets.pages.report_first_page import NARROW, PAPER, WIDE, FirstSheet, draw_pictures, first_sheet
@@ -34,6 +34,7 @@ from marram.sheets.scene.typesetting import set_pdf
 
 _ADVICE = "What the records of these days show. Whether a change is adopted is for the Committee to decide."
 _LONGEST_COMMAND = 112
+_MOST_PLACES = 3
 _EITHER = "either way"
 
 
@@ -158,7 +159,7 @@ def _pages(
         pages=tuple(_page(finding, told[finding.change.number]) for finding in report.findings),
         departures=tuple(departures),
         remarks=(*rated_sentences(report), *records.remarks),
-        left_out=tuple(f"{row.where}: {row.reason}" for row in records.left_out),
+        left_out=tuple(_left_out(records.left_out)),
         responses=response_rows(report),
         response_warnings=warnings_told_once(report),
         rows=account_sentences(report),
@@ -166,6 +167,16 @@ def _pages(
         command_shortly=shortened(command, _LONGEST_COMMAND),
         advice=_ADVICE,
     )
+
+
+def _left_out(rows: Sequence[LeftOutRow]) -> Iterator[str]:
+    """Rows that are not weighed, by their reason: each with the first places where they stand."""
+    places: dict[str, list[str]] = {}
+    for row in rows:
+        places.setdefault(row.reason, []).append(row.where)
+    for reason, where in places.items():
+        more = f" and {len(where) - _MOST_PLACES} more" if len(where) > _MOST_PLACES else ""
+        yield f"{', '.join(where[:_MOST_PLACES])}{more}: {reason}"
 
 
 def _page(finding: ChangeFinding, told: ToldChange) -> ChangePage:
