@@ -4,82 +4,106 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 from collections import Counter
 from html import escape
-from pathlib import Path
+from typing import Any
 
-from demo.running import OUT, ROOT, marram
+from demo import running
+from demo.page import Section, bullets, link, say, typed
+from demo.running import ROOT, marram
+from demo.told import TRIAL, changes, wanted
+from marram.records.outcomes import outcomes
 
-TRIAL = "examples/trials/four-changes.toml"
 DAYS, VALUES, ASKED = (f"examples/season/{name}.csv" for name in ("days", "values", "asked"))
 PLAN = "demo/out/plan.json"
 _ANSWERS = ("fair", "change_met")
 _SD = ("search_s=9", "relief_s=5", "rulings=0.2", "strokes=1.2", "penalty_strokes=0.2")
 SPREAD = [*(word for amount in _SD for word in ("--sd", amount)), "--leave-out", "4"]
+_NUMBERS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten")
+_UNITS = {"s": "s", "min": "min", "m": "m", "count": "", "strokes": "strokes", "step": "steps"}
+Step = tuple[str, Section | None]
 
 
-def draft() -> tuple[str, str]:
+def draft() -> Step:
     """A line and a section on the draft."""
     shown = json.loads(marram(["trial", "show", TRIAL, "--json"]))
     marram(["trial", "check", TRIAL])
-    changes = shown["books"][0]["changes"]
+    drafted = shown["books"][0]["changes"]
     marram(["book", "export", "-o", "demo/out/rules.xlsx"])
-    rows = "".join(
-        f"<li><b>{escape(change['key'])}</b>: {escape(change['because'])} "
-        + (f"Touches {escape(', '.join(change['procedures']))}." if change["procedures"] else "")
-        for change in changes
+    rows = (
+        f"<b>{escape(changes()[change['change']])}</b><br>{escape(change['because'])} "
+        f"<span class='over'>{_standing(change['standing'])}</span>"
+        for change in drafted
     )
-    section = (
-        f"<h2>The draft</h2><p>{escape(shown['title'])}: written by answering questions (<code>marram trial new</code>) or on "
-        f"<a href='rules.xlsx'>a spreadsheet of all rules</a>, on top of the 2023 edition.</p><ol>{rows}</ol>"
-        f"<pre>marram trial show {TRIAL}</pre>"
+    section = Section(
+        name="draft",
+        group="Trial",
+        title="The draft",
+        note=f"{len(drafted)} changes",
+        body=f"<p>{escape(shown['title'])}, on top of the edition of 2023. It was written by answering questions, "
+        f"{say('`marram trial new`')}; it may also be written on {link('rules.xlsx', 'a spreadsheet of all rules')}.</p>"
+        f"{bullets(rows, is_numbered=True)}{typed(['trial', 'show', TRIAL])}",
     )
-    return f"{len(changes)} changes on the 2023 edition, no faults; every rule as a sheet: demo/out/rules.xlsx", section
+    return f"{len(drafted)} changes on the 2023 edition, no faults; every rule as a sheet: demo/out/rules.xlsx", section
 
 
-def plan() -> tuple[str, str]:
-    """A line and a section on the plan."""
+def _standing(word: str) -> str:
+    return "Unofficial rounds only." if word == "unofficial only" else "May be brought in as a local rule."
+
+
+def plan() -> Step:
+    """A line and a section on the plan and its papers."""
     command = ["trial", "plan", TRIAL, "--seed", "three-firths-2026", "--pairs", "10", *SPREAD, "-o", PLAN]
+    papers = ["trial", "papers", TRIAL, "--plan", PLAN, "-o", "demo/out/papers.pdf"]
     made = json.loads(marram([*command, "--json"]))
-    marram(["trial", "papers", TRIAL, "--plan", PLAN, "-o", "demo/out/papers.pdf"])
+    marram(papers)
     rows = "".join(
-        f"<tr><td>{change['change']}<td>{escape(change['key'])}<td>{_wanted(change)}<td>{escape(change['judged_by'])}{_outlook(change)}</tr>"
+        f"<tr><td class='n'>{change['change']}</td><td class='wide'>{escape(changes()[change['change']])}</td>"
+        f"<td class='wide'>{_wanted(change)} Judged by {escape(change['judged_by'])}.</td></tr>"
         for change in made["changes"]
     )
-    section = (
-        f"<h2>The plan</h2><p>Drawn: {escape(made['design'])}, {len(made['pairs'])} pairs, from a seed that is committed beforehand; "
-        f"frozen under the stamp {made['plan_stamp']}. <a href='papers.pdf'>Calendar, recording sheets and the form for players</a>.</p>"
-        f"<div class='wide'><table><tr><th><th>key<th>what it has to do<th>judged by</tr>"
-        f"{rows}</table></div><pre>marram {escape(' '.join(command))}</pre>"
+    section = Section(
+        name="plan",
+        group="Trial",
+        title="The plan, and its papers",
+        note=f"{len(made['pairs'])} pairs of days",
+        body=f"<p>{escape(made['design'][:1].upper() + made['design'][1:])}: {len(made['pairs'])} pairs, drawn from a seed that is "
+        f"committed beforehand, and frozen under the stamp {made['plan_stamp']}. Print "
+        f"{link('papers.pdf', 'the calendar, the sheets to record on and the form for players')}.</p><table><thead>"
+        f"<tr><th class='n'><th>Change<th>What it has to do</tr></thead><tbody>{rows}</tbody></table>{typed(command, papers)}",
     )
     return f"{len(made['pairs'])} pairs of days, stamp {made['plan_stamp']}: {PLAN}", section
 
 
-def _outlook(change: dict[str, object]) -> str:
-    """How the season may end if the effect were twice what matters."""
-    outlooks = change.get("outlook")
-    if not isinstance(outlooks, list):
-        return ""
-    twice = outlooks[-1]
-    return f"; if it were {twice['supposed']:g} {escape(str(change['unit']))}, {twice['did']:.0%} of seasons end in the good word"
-
-
-def _wanted(change: dict[str, object]) -> str:
+def _wanted(change: dict[str, Any]) -> str:
+    """What a change has to do, what the plan can find, and how the season may end if the effect were twice what matters."""
     if "outcome" not in change:
-        return "seldom met: no days can judge it"
-    told = f"{change['outcome']} {change['direction']} by {change['matters']} {change['unit']}"
-    return escape(f"{told}; the plan finds {change['least_effect']} {change['unit']}")
+        return "Seldom met: no number of days can judge it."
+    found = _amount(change["outcome"], change["least_effect"])
+    told = f"{wanted(change['outcome'], change['direction'], change['matters'])}, or more. The plan finds {found}."
+    outlook = change.get("outlook") or []
+    if outlook:
+        twice = outlook[-1]
+        told += f" If it were {_amount(change['outcome'], twice['supposed'])}, {twice['did']:.0%} of seasons end in the good word."
+    return escape(told)
 
 
-def records() -> tuple[str, str]:
+def _amount(outcome: str, amount: float) -> str:
+    """An amount with its unit, no finer than what is measured."""
+    unit = _UNITS[outcomes()[outcome].unit]
+    return f"{amount:.{1 if unit in {'s', 'min'} else 2}f}".rstrip("0").rstrip(".") + f"\u00a0{unit}".rstrip()
+
+
+def records() -> Step:
     """What was brought back from the days."""
     values = {outcome: count for outcome, count in _counts().items() if outcome not in _ANSWERS}
-    return f"{sum(values.values())} values of {len(values)} outcomes on 20 days: {VALUES}", ""
+    return f"{sum(values.values())} values of {len(values)} outcomes on 20 days: {VALUES}", None
 
 
-def answers() -> tuple[str, str]:
+def answers() -> Step:
     """What players answered."""
-    return f"{sum(_counts()[outcome] for outcome in _ANSWERS)} answers of players on the four changes", ""
+    return f"{sum(_counts()[outcome] for outcome in _ANSWERS)} answers of players on the four changes", None
 
 
 def _counts() -> Counter[str]:
@@ -87,26 +111,60 @@ def _counts() -> Counter[str]:
         return Counter(row["outcome"] for row in csv.DictReader(file))
 
 
-def verdicts() -> tuple[str, str]:
+def verdicts() -> Step:
     """A line and a section on the verdicts."""
     command = ["trial", "report", TRIAL, "--days", DAYS, "--values", VALUES, "--asked", ASKED, "--plan", PLAN]
-    found = json.loads(marram([*command, "--json", "-o", "demo/out/report.html"]))["findings"]
+    reported = json.loads(marram([*command, "--json", "-o", "demo/out/report.html"]))
+    found = reported["findings"]
     marram([*command, "-o", "demo/out/report.pdf"])
-    rows = "".join(
-        f"<tr><td>{finding['change']}<td>{escape(finding['key'])}<td><b>{escape(finding['overall'])}</b><br>{escape(finding['verdict'])}"
-        f"{' (' + escape(finding['reason']) + ')' if finding['reason'] else ''}</tr>"
-        for finding in found
-    )
-    picture = _first_picture(OUT / "report.html")
-    section = (
-        f"<h2>The verdicts</h2><p>The season is invented, with effects built in by a script. <a href='report.pdf'>The printed report</a>, "
-        f"<a href='report.html'>the same as a page</a>.</p><div class='wide'><table><tr><th><th>change<th>what the days say</tr>{rows}"
-        f"</table></div>{picture}<pre>marram {escape(' '.join(command))}</pre>"
+    section = Section(
+        name="verdicts",
+        group="Trial",
+        title=f"{_NUMBERS[len(found)]} changes, tried on {_NUMBERS[reported['pairs']].lower()} pairs of days",
+        short="The verdicts",
+        note=f"{len(found)} changes",
+        body=f"<p class='spoken'>{escape(' '.join(reported['first_page']['spoken']))}</p>{_plot(reported)}"
+        f"<p>{link('report.html', 'The whole report')}, {link('report.pdf', 'the same to print')}. The season is invented, with effects "
+        f"built in by a script.</p>{typed([*command, '-o', 'demo/out/report.pdf'])}",
     )
     words = "; ".join(f"{finding['change']} {finding['overall']}" for finding in found)
     return f"{words}: demo/out/report.pdf", section
 
 
-def _first_picture(page: Path) -> str:
-    text = page.read_text(encoding="utf-8")
-    return text[text.index("<figure>") : text.index("</figure>")] + "</figure>"
+def _plot(reported: dict[str, Any]) -> str:
+    """Each change with its word, its sentence and its interval on the one scale of the report; then what must not get worse."""
+    first = reported["first_page"]
+    overall = {finding["change"]: finding["overall"] for finding in reported["findings"]}
+    head, *strips = _strips(len(first["changes"]) + len(first["guards"]))
+    rows = [_finding(row, strip, overall) for row, strip in zip(first["changes"], strips, strict=False)]
+    guards = [_finding(row, strip, {}) for row, strip in zip(first["guards"], strips[len(rows) :], strict=False)]
+    kept = f"<h2 class='guards'>What must not get worse</h2>{''.join(guards)}" if guards else ""
+    lines = "Thin line 95 %, thick 90 %, diamond the effect, on one scale: multiples of the smallest effect that matters, or of the margin."
+    return (
+        f"<div class='over-strip'>{head}</div>{''.join(rows)}{kept}"
+        f"<div class='under-strip'><p class='over'>{lines}</p><div>{strips[-1]}</div></div>"
+    )
+
+
+def _finding(row: dict[str, Any], strip: str, overall: dict[int, str]) -> str:
+    """One row: the word of a change and its effect in a sentence, what it is from and to, and its interval."""
+    numbers = row["changes"]
+    words = [f"<em>{escape(_lead(overall[number]))}.</em>" for number in numbers if number in overall]
+    said = f"<p class='said'>{' '.join([*words, escape(row['sentence'])])}</p>"
+    told = "".join(f"<p>{escape(changes()[number])}</p>" for number in numbers if number in overall)
+    reason = f": {escape(row['reason'])}" if row["reason"] else ""
+    return (
+        f"<article class='finding'><b>{', '.join(map(str, numbers))}</b><div>{said}{told}<p class='over'>{escape(row['limits'])}</p>"
+        f"<p><span class='square {row['sign']}'></span>{escape(row['word'])}{reason}</p></div><div class='strip'>{strip}</div></article>"
+    )
+
+
+def _lead(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _strips(count: int) -> list[str]:
+    """The drawings of the report for a narrow place: what stands over the rows, each row, what stands under them."""
+    text = (running.out / "report.html").read_text(encoding="utf-8")
+    found = re.findall(r'<span class="narrow">\s*(<svg\b.*?</svg>)', text, re.DOTALL)
+    return found[: count + 2]
