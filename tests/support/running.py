@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from marram.cli.main import main
+from marram.core.errors import OwnFault
 from tests.support.published_shapes import check_printed
 
 Run: TypeAlias = "Callable[..., tuple[int, str, str]]"
@@ -38,7 +39,7 @@ class Done:
 
 
 def marram(*words: str | Path, cwd: Path = ROOT) -> Done:
-    """Run a command here. What is not an error of Marram's own comes through as it is and fails the test.
+    """Run a command here. A fault of the program fails the test.
 
     Args:
         words: The words after `marram`.
@@ -51,6 +52,7 @@ def marram(*words: str | Path, cwd: Path = ROOT) -> Done:
             code = 0
         except SystemExit as end:
             code = int(end.code or 0)
+    assert code != OwnFault.exit_code, err.told()
     done = Done(code, out.told(), err.told())
     check_printed([*map(str, words)], done.stdout)
     return done

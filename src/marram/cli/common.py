@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -82,10 +82,22 @@ def rules_once_line(citations: tuple[Citation, ...]) -> str:
 
 
 def write_whole(path: Path, content: str | bytes) -> None:
-    """Write a file so that it is there whole or not at all."""
+    """Write a file so that it is there whole or not at all, and takes no other's place by mistake."""
+    from marram.cli.writing import refuse_by_mistake
     from marram.office.whole_file import write_whole as write
 
+    refuse_by_mistake(path, content)
     write(path, content)
+
+
+def write_set(folder: Path, files: Mapping[str, str | bytes]) -> None:
+    """Write files that belong together, all or none, and none in another's place by mistake."""
+    from marram.cli.writing import refuse_by_mistake
+    from marram.office.whole_file import write_set as write
+
+    for name, content in files.items():
+        refuse_by_mistake(folder / name, content)
+    write(folder, files)
 
 
 DRAWING_FORMS = ("svg", "pdf", "png")

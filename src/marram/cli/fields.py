@@ -65,6 +65,7 @@ OPTIONS = {
     Field.PROPERTIES: "--property",
     Field.PROPOSE: "--propose",
     Field.RADIUS_M: "--radius-m",
+    Field.REPLACE: "--replace",
     Field.ROUND_HOLES: "--holes",
     Field.SD: "--sd",
     Field.SECOND: "--second",

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import sys
 
 import click
 
 from marram import __version__
-from marram.cli.fields import tell_in_options
+from marram.cli.ending import open_what_is_closed, tell_ending
 from marram.cli.lazy import lazy_group
-from marram.core.errors import MarramError
-from marram.core.words import visible
 
 _COMMANDS = {
     "ask": ("marram.cli.ask.command", "ask", "Find anything by words, as players put it; each answer with the command that goes on."),
@@ -42,54 +39,11 @@ def marram() -> None:
 
 
 def main() -> None:
-    """Run the command line; an error of Marram's own is one message and an exit code, never a traceback."""
+    """Run the command line; an error is one message and an exit code, never a traceback."""
+    open_what_is_closed()
     try:
         left_with = marram.main(prog_name="marram", standalone_mode=False)
         sys.stdout.flush()
-        sys.exit(left_with if isinstance(left_with, int) else 0)
-    except MarramError as error:
-        _tell(error)
-        sys.exit(error.exit_code)
-    except click.exceptions.Exit as done:
-        sys.exit(done.exit_code)
-    except click.Abort:
-        click.echo("Stopped: nothing was written.", err=True)
-        sys.exit(130)
-    except click.ClickException as error:
-        _tell_usage(error)
-        sys.exit(2)
-    except BrokenPipeError:
-        sys.stderr.close()
-        sys.exit(0)
-    except OSError as problem:
-        _leave_full(problem)
-
-
-def _leave_full(problem: OSError) -> None:
-    """Say what could not be printed or used, and print nothing more."""
-    what = "The answer cannot be printed" if problem.filename is None else f"{problem.filename} cannot be used"
-    click.echo(visible(f"marram: {what}: {problem.strerror}. Give a place that is there and has room."), err=True)
-    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # what is left over is not tried again at the end
-    sys.exit(2)
-
-
-def _tell(error: MarramError) -> None:
-    tell_in_options(error)
-    error.message, error.where, error.hint = visible(error.message), visible(error.where), visible(error.hint)
-    if "--json" in sys.argv:
-        from marram.answers.error_answer import error_answer
-        from marram.answers.shape import json_text
-
-        click.echo(json_text(error_answer(error)))
-    else:
-        click.echo(f"marram: {error}", err=True)
-
-
-def _tell_usage(error: click.ClickException) -> None:
-    if "--json" in sys.argv:
-        from marram.answers.error_answer import usage_answer
-        from marram.answers.shape import json_text
-
-        click.echo(json_text(usage_answer(visible(error.format_message()), where="command line", hint="Try --help.")))
-    else:
-        error.show()
+    except Exception as problem:  # noqa: BLE001  whatever it is, it is told in words
+        sys.exit(tell_ending(problem))
+    sys.exit(left_with if isinstance(left_with, int) else 0)

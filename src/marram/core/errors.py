@@ -95,6 +95,13 @@ class CardError(DataError):
     code = "card"
 
 
+class OwnFault(MarramError):
+    """A fault of the program itself; whoever asked did nothing wrong."""
+
+    code = "own_fault"
+    exit_code = 70
+
+
 class StudyError(MarramError):
     """A plan or a report of a trial that cannot be made from what there is."""
 

@@ -68,6 +68,7 @@ class Field(StrEnum):
     PROPERTIES = "properties"
     PROPOSE = "propose"
     RADIUS_M = "radius_m"
+    REPLACE = "replace"
     ROUND_HOLES = "round_holes"
     SD = "sd"
     SECOND = "second"

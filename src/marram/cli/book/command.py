@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, one_book_option, write_whole
+from marram.cli.writing import file_option
 
 if TYPE_CHECKING:
     from marram.rulebook.differences.differences import ToldComparison
@@ -89,7 +90,7 @@ def sources(as_json: bool) -> None:
 @click.argument("first")
 @click.argument("second")
 @click.option("--form", type=click.Choice(["text", "md", "html", "pdf"]), default="text", show_default=True, help="How it is told.")
-@click.option("-o", "--out", type=click.Path(path_type=Path), metavar="FILE", help="Write to this file; a PDF needs one.")
+@file_option("-o", "--out", help="Write to this file; a PDF needs one.")
 @json_option
 def compare(first: str, second: str, form: str, out: Path | None, as_json: bool) -> None:
     """Tell every difference between two books, in sentences under headings of the game."""
@@ -140,7 +141,7 @@ def audit(as_json: bool) -> None:
 
 @book.command()
 @one_book_option("--book", "name", does="The book whose values stand on the sheet.")
-@click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The workbook to write, ending in .xlsx.")
+@file_option("-o", "--out", required=True, help="The workbook to write, ending in .xlsx.")
 def export(name: str, out: Path) -> None:
     """Write the rules as a workbook: a row for each key, its present value and rule, and an empty column for what it is to be."""
     from marram.core.errors import DataError

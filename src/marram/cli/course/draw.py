@@ -8,13 +8,14 @@ import click
 
 from marram.cli.common import is_for_paper, write_drawing
 from marram.cli.today import today_option
+from marram.cli.writing import file_option
 
 
 @click.command()
 @click.argument("course", type=click.Path(path_type=Path))
 @today_option
 @click.option("--hole", type=int, metavar="N", help="The hole; the whole course if none.")
-@click.option("-o", "--out", required=True, type=click.Path(path_type=Path), help="The file to write: .svg, .pdf or .png.")
+@file_option("-o", "--out", required=True, help="The file to write: .svg, .pdf or .png.")
 @click.option(
     "--paper", type=click.Choice(["a4", "a3", "a2", "a1"]), help="Draw for a sheet of paper, at a stated scale. PDF and PNG are: a4."
 )

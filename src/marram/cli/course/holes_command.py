@@ -13,6 +13,7 @@ import click
 
 from marram.cli.common import json_option, write_whole
 from marram.cli.fields import in_options
+from marram.cli.writing import file_option
 from marram.core.words import counted
 
 if TYPE_CHECKING:
@@ -31,7 +32,7 @@ _WIDTH = 100
 @click.option("--confirm", is_flag=True, help="Propose, and ask about each hole on the terminal; needs -o.")
 @click.option("--hole", "stated", multiple=True, metavar="NAME=N", help="Number one green, tee, line or hole location; needs -o.")
 @click.option("--draw-lines", is_flag=True, help="Draw a straight line of play for each hole that has a tee and a green and none.")
-@click.option("-o", "--out", type=click.Path(path_type=Path), metavar="FILE", help="The table, or the numbered course, to write.")
+@file_option("-o", "--out", goes_on_with="course", help="The table, or the numbered course, to write.")
 @json_option
 def holes(
     course: Path,

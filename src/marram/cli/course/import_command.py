@@ -12,6 +12,7 @@ import click
 
 from marram.cli.common import json_option, write_whole
 from marram.cli.fields import in_options
+from marram.cli.writing import file_option
 from marram.core.words import counted
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ _STEPS, _PART = 3, 8
 
 @click.command("import")
 @click.argument("source", type=click.Path(path_type=Path))
-@click.option("-o", "--out", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The course file to write.")
+@file_option("-o", "--out", goes_on_with="onto", required=True, help="The course file to write.")
 @click.option(
     "--as",
     "kind",

@@ -10,6 +10,7 @@ import click
 
 from marram.cli.common import DRAWING_FORMS, books_option, edition_in_force, folder_at, json_option, write_drawing
 from marram.cli.today import today_option, today_text
+from marram.cli.writing import folder_option
 from marram.core.words import counted
 
 
@@ -19,7 +20,7 @@ from marram.core.words import counted
 @books_option
 @click.option("--longest-club", default=46.0, show_default=True, metavar="INCHES", help="Longest club other than a putter.")
 @click.option("--tolerance", default=0.10, show_default=True, metavar="METRES", help="How far stakes may leave the curve they mark.")
-@click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each place, and of the course, here.")
+@folder_option("--draw", help="Write a drawing of each place, and of the course, here.")
 @click.option("--form", type=click.Choice(DRAWING_FORMS), default="svg", show_default=True, help="How the drawings are written.")
 @json_option
 def marking(

@@ -21,6 +21,7 @@ from marram.cli.common import (
 )
 from marram.cli.fields import in_options
 from marram.cli.today import today_option, today_text
+from marram.cli.writing import folder_option
 
 if TYPE_CHECKING:
     from marram.office.courses.find_places import PlacesFound, ShownPlace
@@ -34,9 +35,9 @@ _WIDTH = 100
 @today_option
 @books_option
 @click.option("--count", default=5, show_default=True, help="How many places at most.")
-@click.option("--draw", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each place to this folder.")
+@folder_option("--draw", help="Write a drawing of each place to this folder.")
 @click.option("--form", type=click.Choice(DRAWING_FORMS), default="svg", show_default=True, help="How the drawings are written.")
-@click.option("--incidents", type=click.Path(path_type=Path), metavar="DIR", help="Write each place as an incident for marram rule.")
+@folder_option("--incidents", help="Write each place as an incident for marram rule.")
 @click.option("--hand", type=click.Choice(["right", "left"]), default="right", show_default=True, help="The player's hand.")
 @click.option("--longest-club", default=45.0, show_default=True, metavar="INCHES", help="Longest club other than a putter.")
 @click.option("--club", type=click.Choice(["driver", "iron", "wedge"]), default="iron", show_default=True, help="The club in hand.")

@@ -8,6 +8,7 @@ import click
 
 from marram.cli.common import books_option, is_for_paper, json_option, sources_option, write_drawing
 from marram.cli.today import today_option, today_text
+from marram.cli.writing import file_option
 
 
 @click.command()
@@ -15,7 +16,7 @@ from marram.cli.today import today_option, today_text
 @click.option("--course", "course", type=click.Path(path_type=Path), help="The course file.")
 @today_option
 @books_option
-@click.option("--draw", type=click.Path(path_type=Path), help="Write a drawing to scale: .svg, .pdf or .png.")
+@file_option("--draw", help="Write a drawing to scale: .svg, .pdf or .png.")
 @click.option("--paper", is_flag=True, help="Draw for paper: black and white, at a stated scale. PDF and PNG always are.")
 @click.option("--scale", type=click.IntRange(1), metavar="N", help="On paper 1:N; the largest fair scale that fits if none.")
 @click.option("--situations", is_flag=True, help="List the situations that an incident may state.")

@@ -9,6 +9,7 @@ import click
 
 from marram.cli.common import books_option, edition_in_force, json_option, sources_option, write_whole
 from marram.cli.source_text import end_of_answer
+from marram.cli.writing import file_option
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 @click.argument("cards", type=click.Path(path_type=Path))
 @click.option("--terms", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The terms of the competition (TOML).")
 @books_option
-@click.option("-o", "out", type=click.Path(path_type=Path), metavar="FILE", help="Write the places to a CSV file as well.")
+@file_option("-o", "out", help="Write the places to a CSV file as well.")
 @click.option("--holes", "with_holes", is_flag=True, help="Show every hole of every card.")
 @sources_option
 @json_option

@@ -7,8 +7,9 @@ from pathlib import Path
 import click
 
 from marram.cli.common import one_book_option, write_whole
+from marram.cli.writing import file_option
 
-_out = click.option("-o", "--out", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF file to write.")
+_out = file_option("-o", "--out", required=True, help="The PDF file to write.")
 
 
 @click.command()

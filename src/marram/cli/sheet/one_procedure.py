@@ -10,6 +10,7 @@ import click
 from marram.cli.common import books_option, edition_in_force, json_option
 from marram.cli.today import today_option
 from marram.cli.trial.guide_files import GUIDE_FORMS, player_of, player_options, write_guide
+from marram.cli.writing import folder_option
 
 if TYPE_CHECKING:
     from marram.office.trials.guide_file import GuideForm
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 @click.option("--course", "course_file", required=True, type=click.Path(path_type=Path), help="The course on which it is shown.")
 @books_option
 @click.option("--form", "forms", multiple=True, type=click.Choice(GUIDE_FORMS), help="Which forms to write; all if none.")
-@click.option("--out", "-o", required=True, type=click.Path(path_type=Path), metavar="DIR", help="The folder to write to.")
+@folder_option("--out", "-o", required=True, help="The folder to write to.")
 @today_option
 @player_options
 @json_option

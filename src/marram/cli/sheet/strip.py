@@ -7,11 +7,12 @@ from pathlib import Path
 import click
 
 from marram.cli.common import write_whole
+from marram.cli.writing import file_option
 
 
 @click.command()
 @click.option("--length", required=True, metavar="LENGTH", help="How long: a number with in, ft, yd, cm or m, as in 20in; 5 m at most.")
-@click.option("-o", "--out", required=True, type=click.Path(path_type=Path), metavar="FILE", help="The PDF file to write.")
+@file_option("-o", "--out", required=True, help="The PDF file to write.")
 def strip(length: str, out: Path) -> None:
     """Make a measuring strip of a LENGTH, to print at 100 %, cut out and glue together."""
     from marram.core.errors import DataError

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import one_book_option, write_whole
+from marram.cli.writing import file_option
 
 if TYPE_CHECKING:
     from marram.rulebook.book import Book
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from marram.rulebook.values import Value
 
 _WIDTH, _MOST_SHOWN = 100, 12
-_out = click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), required=True, help="The trial file to write.")
+_out = file_option("-o", "--out", required=True, help="The trial file to write.")
 _on = one_book_option("--on", "edition", does="The edition that the trial lies on.", metavar="EDITION")
 _title = click.option("--title", default="", help="Title of the trial; asked for if it is not given.")
 _dated = click.option("--dated", type=click.DateTime(["%Y-%m-%d"]), help="Day of the text; asked for if it is not given.")

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import folder_at, write_whole
+from marram.cli.common import folder_at, write_set
+from marram.cli.writing import folder_option
 
 if TYPE_CHECKING:
     from marram.office.exercises.draw_exercise import ExerciseDrawn
@@ -16,9 +17,7 @@ if TYPE_CHECKING:
 FILE = click.Path(exists=True, path_type=Path, dir_okay=False)
 trial_argument = click.argument("trial", type=FILE)
 seed_option = click.option("--seed", required=True, help="Text from which it is drawn; keep it closed until the last day.")
-out_option = click.option(
-    "-o", "--out", type=click.Path(path_type=Path, file_okay=False), help="Write sheets.pdf and table.csv to a folder."
-)
+out_option = folder_option("-o", "--out", help="Write sheets.pdf and table.csv to a folder.")
 table_option = click.option("--table", required=True, type=FILE, help="The table as it came back.")
 
 
@@ -30,7 +29,6 @@ def bring_out(drawn: ExerciseDrawn, set_sheets: Callable[[], bytes], out: Path |
 
     if out is not None:
         folder = folder_at(out)
-        write_whole(folder / "table.csv", drawn.table)
-        write_whole(folder / "sheets.pdf", set_sheets())
+        write_set(folder, {"table.csv": drawn.table, "sheets.pdf": set_sheets()})
         click.echo(f"Written: {out / 'table.csv'}, {out / 'sheets.pdf'}", err=True)
     click.echo(json_text(exercise_plan_answer(drawn)) if as_json else drawn_text(drawn))

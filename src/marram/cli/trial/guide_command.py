@@ -10,6 +10,7 @@ import click
 from marram.cli.common import json_option
 from marram.cli.today import today_option
 from marram.cli.trial.guide_files import GUIDE_FORMS, player_of, player_options, write_guide
+from marram.cli.writing import folder_option
 
 if TYPE_CHECKING:
     from marram.office.trials.guide_file import GuideForm
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 @click.option("--procedure", "procedures", multiple=True, metavar="P", help="Show this procedure; may be repeated. Chosen if none.")
 @click.option("--each", default=2, show_default=True, type=click.IntRange(1, 20), help="How many procedures to show for each change.")
 @click.option("--form", "forms", multiple=True, type=click.Choice(GUIDE_FORMS), help="Which forms to write; all if none.")
-@click.option("--out", "-o", required=True, type=click.Path(path_type=Path), metavar="DIR", help="The folder to write to.")
+@folder_option("--out", "-o", required=True, help="The folder to write to.")
 @today_option
 @player_options
 @json_option

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 import click
 
-from marram.cli.common import folder_at, write_whole
+from marram.cli.common import folder_at, write_set
 from marram.cli.fields import in_options
 
 if TYPE_CHECKING:
@@ -55,8 +55,7 @@ def write_guide(guide: Guide, folder: Path, forms: Sequence[GuideForm], *, as_js
     guide = replace(guide, not_shown=tuple(map(in_options, guide.not_shown)))
     folder = folder_at(folder) if forms else folder
     names = {"a4": "guide.pdf", "pocket": "guide-pocket.pdf", "phone": "guide.html", "screen": "guide-screen.html"}
-    for form in forms:
-        write_whole(folder / names[form], guide_file(guide, form))
+    write_set(folder, {names[form]: guide_file(guide, form) for form in forms})
     if as_json:
         click.echo(json_text(guide_answer(guide, [names[form] for form in forms])))
         return

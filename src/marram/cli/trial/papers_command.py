@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, write_whole
+from marram.cli.writing import file_option
 
 if TYPE_CHECKING:
     from marram.answers.trials.papers_answer import TrialPapersAnswer
@@ -18,7 +19,7 @@ _FILE = click.Path(exists=True, path_type=Path, dir_okay=False)
 @click.command()
 @click.argument("trial", type=_FILE)
 @click.option("--plan", "plan_file", type=_FILE, help="The frozen plan: its calendar comes first.")
-@click.option("-o", "--out", required=True, type=click.Path(path_type=Path, dir_okay=False), help="Write the papers to a .pdf.")
+@file_option("-o", "--out", required=True, help="Write the papers to a .pdf.")
 @json_option
 def papers(trial: Path, *, plan_file: Path | None, out: Path, as_json: bool) -> None:
     """Print what a TRIAL needs on its days: calendar, a blank sheet for each recorder of what it observes, the form for players."""

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import folder_at, json_option, write_whole
+from marram.cli.writing import file_option, folder_option
 from marram.core.field_names import Field
 from marram.office.trials.designs.design_names import DesignName
 
@@ -46,10 +47,8 @@ _FILE = click.Path(exists=True, path_type=Path, dir_okay=False)
 @click.option("--looks", type=click.IntRange(1, 10), help="Looks at pairs of days, the last at the end; that one alone if not given.")
 @click.option("--bounds", default="falling", show_default=True, type=click.Choice(["falling", "level"]), help="How their bounds lie.")
 @click.option("--within-a-day", is_flag=True, help="Draw groups inside each day instead of days, as --design groups-within-a-day.")
-@click.option(
-    "--overlays", type=click.Path(path_type=Path, file_okay=False), help="Write the overlay of each kind of day with some of the changes."
-)
-@click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the plan to a file.")
+@folder_option("--overlays", help="Write the overlay of each kind of day with some of the changes.")
+@file_option("-o", "--out", help="Write the plan to a file.")
 @json_option
 def plan(
     trial: Path,

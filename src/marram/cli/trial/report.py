@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, write_whole
+from marram.cli.writing import file_option
 from marram.core.words import counted
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ _MOST_TOLD = 20
 @click.option("--asked", type=click.Path(exists=True, path_type=Path, dir_okay=False), help="The table of who was asked for answers.")
 @click.option("--plan", "plan_file", type=click.Path(exists=True, path_type=Path, dir_okay=False), help="The frozen plan.")
 @click.option("--adjust", multiple=True, metavar="COLUMN", help="Adjust for it; refused unless the plan fixed it, and then done anyway.")
-@click.option("-o", "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the report as .html or .pdf.")
+@file_option("-o", "--out", help="Write the report as .html or .pdf.")
 @click.option("--sensitivity", "asks_sensitivity", is_flag=True, help="Say besides what other ways of reckoning give; it takes longer.")
 @json_option
 def report(

@@ -16,7 +16,7 @@ def read_text(path: Path, *, what: str, largest_bytes: int, error: type[DataErro
     Args:
         path: The file.
         what: What it should be, in words, such as ``an incident``.
-        largest_bytes: Larger files are refused before they are read.
+        largest_bytes: Of larger files no more than this is read, and they are refused.
         error: Error to raise.
 
     Raises:
@@ -24,15 +24,15 @@ def read_text(path: Path, *, what: str, largest_bytes: int, error: type[DataErro
     """
     where = path.name
     try:
-        size = path.stat().st_size
         if path.is_dir():
             raise error(f"This is a folder, not {what}.", where=where, hint=f"Give the path of {what}.")
-        if size > largest_bytes:
-            limit = f"{largest_bytes / 1024 / 1024:g} MB"
-            raise error(
-                f"The file holds {size / 1024 / 1024:.0f} MB; {what} may hold {limit} at most.", where=where, hint=f"Expected {what}."
-            )
-        text = path.read_bytes().decode("utf-8-sig")
+        with path.open("rb") as file:
+            held = file.read(largest_bytes + 1)  # what is no ordinary file, such as a device, may have no size and no end
+        if len(held) > largest_bytes:
+            limit, size = f"{largest_bytes / 1024 / 1024:g} MB", path.stat().st_size
+            told = f"holds {size / 1024 / 1024:.0f} MB" if size else "has no end"
+            raise error(f"The file {told}; {what} may hold {limit} at most.", where=where, hint=f"Expected {what}.")
+        text = held.decode("utf-8-sig")
     except FileNotFoundError:
         raise error("There is no such file.", where=str(path.name), hint=f"Give the path of {what}.") from None
     except UnicodeDecodeError as problem:
