@@ -15,7 +15,7 @@ from demo.sheets_part import guide, sheets
 from demo.trial_part import Step, answers, draft, plan, records, verdicts
 from marram.core.terms import ADVICE
 
-NOT_YET = "The web desk, events with entries, draw and starting times, and the simulation of a trial beforehand."
+NOT_YET = "Of the web desk all but rulings, events with entries, draw and starting times, and the simulation of a trial beforehand."
 _LEAD = (
     "An invented union tries four changes on two invented clubs. The course, the balls, the trial, the season and the cards are invented; "
     f"every answer is computed from the survey, the rules as data and the records. <strong>{escape(ADVICE)}</strong>"
@@ -50,6 +50,7 @@ def main() -> int:
             made[section.name] = section
     write_page(_LEAD, [made[name] for name in _ON_THE_PAGE], plan_of_the_course())
     print("\nOpen demo/out/index.html in a browser. The command line is `.venv/bin/marram --help`.")
+    print("The ruling desk on the demo course: .venv/bin/marram desk --folder examples")
     return 0
 
 

@@ -24,6 +24,7 @@ _COMMANDS = {
     "course": ("marram.cli.course.command", "course", "Check a course's marking; find places to show a procedure."),
     "trial": ("marram.cli.trial.command", "trial", "Draft, check and explain a trial of changed rules."),
     "sheet": ("marram.cli.sheet.command", "sheet", "Sheets for paper and screen: procedures, a whole edition, a measuring strip."),
+    "desk": ("marram.cli.desk.command", "desk", "Open the bench in a browser on this machine."),
     "book": ("marram.cli.book.command", "book", "List, show, compare and audit the rules as data."),
 }
 

@@ -12,13 +12,20 @@ if TYPE_CHECKING:
 
 
 def ask_drawing(
-    *, window: Bounds | None = None, has_words: bool = True, light: str = "", on_page: str = "", width_px: float = 860.0
+    *,
+    window: Bounds | None = None,
+    has_words: bool = True,
+    is_map_alone: bool = False,
+    light: str = "",
+    on_page: str = "",
+    width_px: float = 860.0,
 ) -> Rendering:
     """Say how a drawing is wanted.
 
     Args:
         window: Least x, least y, greatest x, greatest y of what must be seen, metres of the course; None where the drawing chooses.
         has_words: Whether labels, frame, heading and caption are drawn; without them the drawing is the window and nothing else.
+        is_map_alone: Whether the map stands in its frame without heading and caption.
         light: ``day``, ``night``, ``sun`` or ``print``; empty for that of the sheet.
         on_page: Name of the drawing on a page that carries ``drawing_style``; empty for a file that carries its own.
         width_px: Width of a drawing without words, drawing units.
@@ -29,7 +36,7 @@ def ask_drawing(
     from marram.sheets.scene.rendering import Rendering
 
     palette = _palette(light) if light else None
-    return Rendering(window=window, has_words=has_words, palette=palette, on_page=on_page, width_px=width_px)
+    return Rendering(window=window, has_words=has_words, is_map_alone=is_map_alone, palette=palette, on_page=on_page, width_px=width_px)
 
 
 def drawing_style(light: str = "day") -> str:
@@ -44,6 +51,14 @@ def drawing_style(light: str = "day") -> str:
     from marram.sheets.scene.style import page_style
 
     return page_style(_palette(light))
+
+
+def print_style() -> str:
+    """What a page adds to ``drawing_style`` so that it prints in the inks of paper, whatever light it is shown in."""
+    from marram.sheets.scene.palette import PRINT
+    from marram.sheets.scene.style import tokens_of
+
+    return f"@media print{{{tokens_of(PRINT, ':root,[data-light]')}}}"
 
 
 def _palette(light: str) -> Palette:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.interchange.cards.competition_files import Competition
     from marram.interchange.field.exercise_files import BroughtBack, Task, WrittenIncident
     from marram.interchange.field.incident_log import IncidentLog
+    from marram.office.at_desk.desk_folder import DeskFolder
     from marram.office.open_course import OpenCourse
     from marram.office.trials.plan_trial import ReadPlan
     from marram.records.rows import TrialRecords
@@ -305,6 +306,32 @@ class Workroom:
             return OpenCourse(course=survey, day=None)
         key = ("today", course_file, _state(course_file), today_file, _state(today_file))
         return self._keep(key, lambda: _with_day(survey, today_file))
+
+    def desk_folder(self, folder: Path) -> DeskFolder:
+        """List the folder of a desk.
+
+        Raises:
+            DataError: There is no such folder.
+        """
+        from marram.office.at_desk.desk_folder import read_folder
+
+        return read_folder(folder)
+
+    def written_case(self, incident_file: Path) -> Mapping[str, object]:
+        """Open an incident as it is written, placed on no course.
+
+        Raises:
+            IncidentError: The file cannot be read.
+        """
+        from marram.core.errors import IncidentError
+        from marram.core.toml_text import read_toml
+        from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
+
+        def opening() -> Mapping[str, object]:
+            text = read_text(incident_file, what="an incident", largest_bytes=LARGEST_TEXT_BYTES, error=IncidentError)
+            return read_toml(text, where=incident_file.name, hint="See docs/formats/incident.md.", error=IncidentError)
+
+        return self._keep(("written", incident_file, _state(incident_file)), opening)
 
     def incident(self, incident_file: Path, course: Course, books: Sequence[Book]) -> Incident:
         """Open an incident, placed on a course.

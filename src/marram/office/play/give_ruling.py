@@ -18,7 +18,7 @@ from marram.rulings.case.ruling import Question, Ruling
 from marram.rulings.rule_on import rule_on, situations
 
 if TYPE_CHECKING:
-    from marram.sheets.scene.rendering import Rendering
+    from marram.sheets.scene.rendering import Bounds, Rendering
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +83,27 @@ def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None =
 
     given = [(one.book, one.ruling) for one in rulings.given]
     return draw_rulings(rulings.incident, rulings.course, given, is_paper=is_paper, scale=scale, rendering=rendering or AS_FILE)
+
+
+def draw_moving_ruling(rulings: Rulings, window: Bounds, on_page: str) -> tuple[str, str]:
+    """Draw what rulings put on the ground while the ball is moved: no ground, no words.
+
+    Args:
+        rulings: The rulings, with the ball where it is now.
+        window: Least x, least y, greatest x, greatest y of the ground that the map shows, metres.
+        on_page: Name of the map on its page, drawn by ``draw_ruling`` as a map alone.
+
+    Returns:
+        SVG marks that lie under the edges of penalty areas, and those that lie above them.
+
+    Raises:
+        DataError: The window cannot be drawn.
+        SurveyError: The hole has no location.
+    """
+    from marram.sheets.drawn.ruling_drawing import draw_moving
+
+    given = [(one.book, one.ruling) for one in rulings.given]
+    return draw_moving(rulings.incident, rulings.course, given, window, on_page)
 
 
 def list_situations(book: Book) -> dict[str, str]:

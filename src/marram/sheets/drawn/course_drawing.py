@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from html import escape
 
 import shapely
@@ -15,13 +15,13 @@ from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
 from marram.sheets.drawn.hole_names import NO_BOUNDARY, MapMarks, ground_of_hole, hole_marks, hole_names, with_any_boundary
 from marram.sheets.scene.border import draw_frame, draw_north, draw_scale_bar, draw_title_block, north_box, title_block_box
 from marram.sheets.scene.palette import DAY
-from marram.sheets.scene.rendering import AS_FILE, Bounds, Rendering, draw_bare, window_of
+from marram.sheets.scene.rendering import AS_FILE, FOOT_ALONE, TOP_ALONE, Bounds, Rendering, draw_bare, window_of
 from marram.sheets.scene.scene import Item, Role, Scene, Spot, SpotKind, Window
 from marram.sheets.scene.style import page_of
 from marram.sheets.scene.svg import View, draw_view
 
 WIDTH, EDGE = 860.0, 34.0
-_TALLEST = 1000.0
+_TALLEST, _TOP = 1000.0, 76.0
 _BESIDE_M = 35.0
 MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
 
@@ -111,9 +111,12 @@ def draw_map(
         window = window_of(bounds)
         bare = Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots)
         return draw_bare(bare, window, rendering, DAY, title=title, words=told(bare, caption))
-    view = _view(bounds, rendering.prefix)
+    view = _view(bounds, rendering)
     scene = _scene(course, hole, view.window, marks)
-    body, height = _lettered(scene, view, course, hole, title, caption)
+    if rendering.is_map_alone:
+        body, height = list(_in_frame(scene, view, course, hole)), view.box.y + view.box.height + FOOT_ALONE
+    else:
+        body, height = _lettered(scene, view, course, hole, title, caption)
     return page_of(
         body,
         rendering.palette or DAY,
@@ -133,24 +136,29 @@ def _scene(course: Course, hole: int | None, window: Window, marks: MapMarks) ->
 
 def _lettered(scene: Scene, view: View, course: Course, hole: int | None, title: str, caption: Sequence[str]) -> tuple[list[str], float]:
     """The map with its heading, frame and caption, and where it ends."""
-    block = title_block_box(view, [spot.position for spot in scene.spots])
     body = [
         f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{escape(title)}</text>',
         f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>',
-        *draw_view(scene, view, [north_box(view), *([] if hole is None else [block])]),
-        *draw_frame(view),
-        draw_north(view),
+        *_in_frame(scene, view, course, hole),
     ]
     y = view.box.y + view.box.height + 48
     if hole is None:  # a block in the corner would hide a part of the course
         body += draw_scale_bar(view, WIDTH - EDGE - 170, y, 150)
         y += 30
-    else:
-        body += draw_title_block(view, _block(course, hole), block)
     for line in (*caption, *([course.attribution] if course.attribution else [])):
         body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
         y += 19
     return body, y
+
+
+def _in_frame(scene: Scene, view: View, course: Course, hole: int | None) -> Iterator[str]:
+    """The map in its frame, with north, and for one hole with its title block."""
+    block = title_block_box(view, [spot.position for spot in scene.spots])
+    yield from draw_view(scene, view, [north_box(view), *([] if hole is None else [block])])
+    yield from draw_frame(view)
+    yield draw_north(view)
+    if hole is not None:
+        yield from draw_title_block(view, _block(course, hole), block)
 
 
 def told(scene: Scene, caption: Sequence[str] = ()) -> str:
@@ -164,12 +172,21 @@ def _block(course: Course, hole: int) -> tuple[str, str, str]:
     return (course.name, f"hole {hole}", accuracy)
 
 
-def _view(bounds: Bounds, prefix: str) -> View:
+def _view(bounds: Bounds, rendering: Rendering) -> View:
     seen = window_of(bounds)
     width_m, height_m = 1.04 * seen.width_m, 1.04 * seen.height_m
     units_per_m = min((WIDTH - 2 * EDGE) / width_m, _TALLEST / height_m)
     window = Window(middle=seen.middle, width_m=(WIDTH - 2 * EDGE) / units_per_m, height_m=max(height_m, 360 / units_per_m))
-    return View(window=window, x=EDGE, y=76.0, units_per_m=units_per_m, name="map", prefix=prefix)
+    top = TOP_ALONE if rendering.is_map_alone else _TOP
+    return View(
+        window=window,
+        x=EDGE,
+        y=top,
+        units_per_m=units_per_m,
+        name="map",
+        prefix=rendering.prefix,
+        is_in_layers=rendering.is_map_alone,
+    )
 
 
 def play_lines(course: Course) -> list[Item]:

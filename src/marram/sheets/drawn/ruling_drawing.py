@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 
 from marram.core.errors import DataError, SurveyError
@@ -32,10 +32,10 @@ from marram.sheets.scene.border import (
 )
 from marram.sheets.scene.lettering import letter_view
 from marram.sheets.scene.palette import DAY, PRINT, Palette
-from marram.sheets.scene.rendering import AS_FILE, Bounds, Rendering, draw_bare, window_of
+from marram.sheets.scene.rendering import AS_FILE, FOOT_ALONE, TOP_ALONE, Bounds, Rendering, draw_bare, refuse_window, window_of
 from marram.sheets.scene.scene import Role, Scene, Window
 from marram.sheets.scene.style import name_span, page_of
-from marram.sheets.scene.svg import UNIT_MM, View, draw_view
+from marram.sheets.scene.svg import UNIT_MM, View, draw_pencil, draw_view
 from marram.sheets.scene.type_widths import Face, fit_words, words_width
 
 _WIDTH, _MAP_HEIGHT, _EDGE = 860.0, 520.0, 34.0
@@ -125,14 +125,46 @@ def draw_rulings(
     width, edge = (_PAPER_WIDTH, _PAPER_EDGE) if is_paper else (_WIDTH, _EDGE)
     seen = _seen(place, width - 2 * edge, rendering.window)
     window, units_per_m, scale = _choose_window(seen, incident, width - 2 * edge, is_paper=is_paper, asked=scale)
-    view = View(window=window, x=edge, y=86.0, units_per_m=units_per_m, name="main", prefix=rendering.prefix)
-    body = [*_heading(incident, course, view, is_paper=is_paper)]
+    is_alone, top = rendering.is_map_alone, TOP_ALONE if rendering.is_map_alone else 86.0
+    view = View(window=window, x=edge, y=top, units_per_m=units_per_m, name="main", prefix=rendering.prefix, is_in_layers=is_alone)
+    body = [] if is_alone else [*_heading(incident, course, view, is_paper=is_paper)]
     signs, left = _draw_map(body, place, view, scale)
-    height = _foot(body, place, view, signs, left, is_paper=is_paper)
+    if is_alone:
+        height = draw_legend(body, signs, left, view, view.box.y + view.box.height + FOOT_ALONE, is_paper=is_paper) + 4
+    else:
+        height = _foot(body, place, view, signs, left, is_paper=is_paper)
     size = (
         f'width="{width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"' if is_paper else f'width="{width:.0f}" height="{height:.0f}"'
     )
     return page_of(body, palette, width, height, size=size, title=place.title, words=told(given, scale), prefix=rendering.prefix)
+
+
+def draw_moving(incident: Incident, course: Course, given: Given, window: Bounds, on_page: str) -> tuple[str, str]:
+    """Draw what a ruling puts on the ground while its ball is moved: without ground and words, on a map that stands alone.
+
+    Args:
+        incident: What happened, with the ball where it is now.
+        course: The course with the day's conditions.
+        given: Books with their rulings.
+        window: The ground that the map shows.
+        on_page: Name of the map on its page.
+
+    Returns:
+        The marks that lie under the edges of penalty areas, and those that lie above them.
+
+    Raises:
+        DataError: The window cannot be drawn.
+        SurveyError: The hole has no location.
+    """
+    hole = course.hole(incident.hole).location
+    if hole is None:
+        raise SurveyError("There is nothing to draw without the place of the hole.", where=course.name)
+    refuse_window(window)
+    shown, prefix = window_of(window), Rendering(on_page=on_page).prefix
+    units_per_m = (_WIDTH - 2 * _EDGE) / shown.width_m
+    view = View(window=shown, x=_EDGE, y=TOP_ALONE, units_per_m=units_per_m, name="main", prefix=prefix)
+    place = _Place(incident=incident, course=course, hole=hole, given=given)
+    return draw_pencil(_pencil(place, shown, lettered=False), view)
 
 
 def _bare(place: _Place, palette: Palette, rendering: Rendering, scale: int | None) -> str:
@@ -240,16 +272,21 @@ def _places_to_see(place: _Place, window: Window) -> list[Position]:
 
 def _scene(place: _Place, window: Window) -> Scene:
     """What the main map shows."""
-    incident, (_, ruling) = place.incident, place.force
-    marks = ruling_marks(ruling, incident, place.hole, window, lettered=True)
-    items = [*ground_items(place.course, incident.hole, window), *marks.items]
-    labels = [*marks.labels]
+    number, pencil = place.incident.hole, _pencil(place, window, lettered=True)
+    items = (*ground_items(place.course, number, window), *pencil.items)
+    return replace(pencil, items=items, labels=(*pencil.labels, *ground_labels(place.course, number, window, place.area_names)))
+
+
+def _pencil(place: _Place, window: Window, *, lettered: bool) -> Scene:
+    """What the rulings put on the main map."""
+    ruling = place.force[1]
+    marks = ruling_marks(ruling, place.incident, place.hole, window, lettered=lettered)
+    items, labels = [*marks.items], [*marks.labels]
     laid_over = place.others if place.is_laid_over else []
     for (other_book, other), role in zip(laid_over, (Role.OTHER_BOOK, Role.THIRD_BOOK), strict=False):
         other_items, other_labels = other_book_marks(other, edge_words(other_book), role, ruling, window)
         items += other_items
         labels += other_labels
-    labels += ground_labels(place.course, incident.hole, window, place.area_names)
     return Scene(items=tuple(items), spots=marks.spots, labels=tuple(labels), dimensions=marks.dimensions, away=marks.away)
 
 

@@ -17,6 +17,8 @@ class Palette:
         ink: Text and edges.
         ink_2: Lesser text.
         rule: Hairlines.
+        rule_2: Edges of what can be pressed or filled in.
+        well: Ground of a field to fill in.
         bar: Fill of an interval.
         pencil: What the ruling says.
         on_pencil: Words on it.
@@ -51,6 +53,8 @@ class Palette:
     ink: str
     ink_2: str
     rule: str
+    rule_2: str
+    well: str
     bar: str
     pencil: str
     on_pencil: str
@@ -96,6 +100,8 @@ DAY = Palette(
     ink="#221d17",
     ink_2="#564c3f",
     rule="#c9bda5",
+    rule_2="#7d705e",
+    well="#f4efe2",
     bar="#8a887f",
     pencil="#5a2a82",
     on_pencil="#faf7ef",
@@ -130,6 +136,8 @@ NIGHT = Palette(
     ink="#ece5d6",
     ink_2="#b8ad9a",
     rule="#484032",
+    rule_2="#8d8069",
+    well="#262219",
     bar="#988c78",
     pencil="#cfaef2",
     on_pencil="#1b1026",
@@ -164,6 +172,8 @@ SUN = Palette(
     ink="#000",
     ink_2="#1c1c1c",
     rule="#6b6b6b",
+    rule_2="#000",
+    well="#fff",
     bar="#6b6b6b",
     pencil="#3c006e",
     on_pencil="#fff",
@@ -198,6 +208,8 @@ PRINT = Palette(
     ink="#000",
     ink_2="#222",
     rule="#888",
+    rule_2="#000",
+    well="#fff",
     bar="#888",
     pencil="#000",
     on_pencil="#fff",

@@ -17,6 +17,9 @@ Bounds = tuple[float, float, float, float]
 _LEAST_SIDE_M, _MOST_SIDE_M, _LONGEST = 0.5, 20_000.0, 20.0
 """No smaller than what a drawing can tell apart, no larger than a map with a grid, and no longer than so many times its width."""
 
+TOP_ALONE, FOOT_ALONE = 8.0, 28.0
+"""Room above a map that stands alone, for its outer line, and below it, for the figures of its frame; drawing units."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rendering:
@@ -26,6 +29,7 @@ class Rendering:
         window: What must be seen; None where the drawing chooses. A sheet with heading and frame is filled about it, and without words the
             drawing is the window and nothing else.
         has_words: Whether labels, lengths, heading, frame, title block and caption are drawn.
+        is_map_alone: Whether the map stands in its frame without heading and caption, which the page about it has.
         palette: The light; None for that of the sheet: print on paper, else day.
         on_page: Name of the drawing on a page that carries the style; empty for a file that carries its own.
         width_px: Width of a drawing without words, drawing units: line widths and hatches keep their size, whatever the screen.
@@ -36,6 +40,7 @@ class Rendering:
 
     window: Bounds | None = None
     has_words: bool = True
+    is_map_alone: bool = False
     palette: Palette | None = None
     on_page: str = ""
     width_px: float = 860.0

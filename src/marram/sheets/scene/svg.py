@@ -6,7 +6,7 @@ One drawing unit is one CSS pixel on the screen and 0.27 mm on paper, so that li
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from html import escape
 
@@ -35,6 +35,7 @@ class View:
         units_per_m: Drawing units for a metre.
         name: Name of the view in the drawing, for clip paths.
         prefix: What the drawing's names begin with on a page with several; empty for a file.
+        is_in_layers: Whether it states the ground shown and stands in layers, for a page that reckons places and moves things on it.
     """
 
     window: Window
@@ -43,6 +44,7 @@ class View:
     units_per_m: float
     name: str
     prefix: str = ""
+    is_in_layers: bool = False
 
     @property
     def box(self) -> Rectangle:
@@ -118,6 +120,10 @@ _FILLS = {
 }
 """Patterns in place of a fill; named in the drawing, since a name in the style sheet of a page would be looked for in that sheet."""
 
+_EDGES = frozenset(ORDER[ORDER.index(Role.RED_EDGE) : ORDER.index(Role.FOOT)])
+_PENCIL = frozenset(ORDER[ORDER.index(Role.FAN) : ORDER.index(Role.RED_EDGE)])
+_GROUND = frozenset(ORDER[: ORDER.index(Role.FAN)])
+
 
 def draw_view(
     scene: Scene, view: View, blocked: list[Rectangle], *, has_words: bool = True, lettering: Lettering | None = None
@@ -134,17 +140,54 @@ def draw_view(
     box = view.box
     clip = f"{view.prefix}clip-{view.name}"
     rect = f'x="{box.x:.2f}" y="{box.y:.2f}" width="{box.width:.2f}" height="{box.height:.2f}"'
-    yield f'<clipPath id="{clip}"><rect {rect}/></clipPath><g clip-path="{view.named(f"clip-{view.name}")}">'
-    yield f'<rect class="rough" {rect}/><rect {rect} fill="{view.named("t-rough")}"/>'
-    for item in sorted(scene.items, key=lambda item: ORDER.index(item.role)):
-        yield from draw_item(item, view)
+    yield f'<clipPath id="{clip}"><rect {rect}/></clipPath><g clip-path="{view.named(f"clip-{view.name}")}"{_reckoning(view)}>'
+    ground = [f'<rect class="rough" {rect}/><rect {rect} fill="{view.named("t-rough")}"/>', *_items(scene, view, _GROUND)]
+    yield from _layer("ground", ground, view)
+    yield from _layer("pencil", _items(scene, view, _PENCIL), view)
+    yield from _layer("edges", _items(scene, view, _EDGES), view)
     words = lettering or (letter_view(scene, view, blocked) if has_words else Lettering(lengths=lengths_in_sight(scene, view, blocked)))
+    yield from _layer("points", _points(scene, view, words), view)
+    yield from _layer("words", words.marks, view)
+    yield "</g>"
+
+
+def draw_pencil(scene: Scene, view: View) -> tuple[str, str]:
+    """What a ruling puts on the ground, without a word: its shapes, which lie under the edges of penalty areas, and its points.
+
+    Args:
+        scene: What is shown; ground in it is left out.
+        view: Where.
+    """
+    points = _points(scene, view, Lettering(lengths=lengths_in_sight(scene, view, [])))
+    return "".join(_items(scene, view, _PENCIL)), "".join(points)
+
+
+def _reckoning(view: View) -> str:
+    """The ground shown and where it lies on the drawing, so that a place can be reckoned from a touch."""
+    if not view.is_in_layers:
+        return ""
+    bounds, box = " ".join(f"{at:.4f}" for at in view.window.bounds), view.box
+    return f' data-bounds="{bounds}" data-box="{box.x:.2f} {box.y:.2f} {box.width:.2f} {box.height:.2f}"'
+
+
+def _layer(name: str, marks: Iterable[str], view: View) -> Iterator[str]:
+    """Marks as a layer that a page can hide or lay something under; in a file they stand as they are."""
+    yield from (f'<g class="layer-{name}">', *marks, "</g>") if view.is_in_layers else marks
+
+
+def _items(scene: Scene, view: View, roles: frozenset[Role]) -> Iterator[str]:
+    for item in sorted(scene.items, key=lambda item: ORDER.index(item.role)):
+        if item.role in roles:
+            yield from draw_item(item, view)
+
+
+def _points(scene: Scene, view: View, words: Lettering) -> Iterator[str]:
+    """Feet, lengths and points, which lie above all other shapes."""
+    yield from _items(scene, view, frozenset({Role.FOOT}))
     for dimension in words.lengths:
         yield from _dimension_line(dimension, view)
     for spot in scene.spots:
         yield draw_spot(spot.kind, *view.place(*spot.position.xy))
-    yield from words.marks
-    yield "</g>"
 
 
 def draw_item(item: Item, view: View) -> Iterator[str]:

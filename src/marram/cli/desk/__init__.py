@@ -1,0 +1,1 @@
+"""marram desk: the bench in a browser."""

@@ -1,0 +1,1 @@
+"""Pages and JSON answers: an address in, text out; they run where rulings are made."""

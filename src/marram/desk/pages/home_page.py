@@ -1,0 +1,59 @@
+"""The first page: the course drawn, where a ball can be put, and what may have happened."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from marram.desk.pages.case_address import Address, address_of_incident
+from marram.desk.pages.page import Desk, Page, fill
+from marram.desk.pages.shared_parts import chosen_course, head
+from marram.office.at_desk.desk_folder import Holding
+from marram.office.at_desk.lies_here import what_may_be
+from marram.office.at_desk.stated_case import open_books, open_ground
+from marram.office.courses.draw_ground import draw_ground
+from marram.office.drawing_asked import ask_drawing
+
+PLAN = "plan"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ball:
+    """A ball to practise on."""
+
+    title: str
+    hole: str
+    link: str
+
+
+def home_page(desk: Desk, address: Address) -> Page:
+    """The first page of a course; of a folder without courses, what to do."""
+    if not desk.folder.names(Holding.COURSE):
+        return fill("empty.html", address, head=head(desk, address), hidden=desk.folder.hidden)
+    asked = address.put(course=chosen_course(desk, address))
+    books = open_books(desk.room, desk.folder, asked.all("book") or desk.books)
+    ground = open_ground(desk.room, desk.folder, asked.first("course"), asked.first("day"))
+    plan = draw_ground(ground.course, rendering=ask_drawing(is_map_alone=True, on_page=PLAN))
+    return fill(
+        "home.html",
+        asked,
+        head=head(desk, asked, books),
+        courses=desk.folder.names(Holding.COURSE),
+        days=desk.folder.names(Holding.DAY),
+        hidden=desk.folder.hidden,
+        course=ground.course,
+        may_be=what_may_be(books[0]),
+        plan=plan,
+        practice=_practice(desk, asked),
+    )
+
+
+def _practice(desk: Desk, address: Address) -> tuple[_Ball, ...]:
+    """Written incidents of the folder that an address can state, as balls to practise on."""
+    balls = []
+    for name in desk.folder.names(Holding.INCIDENT):
+        members = desk.room.written_case(desk.folder.file(Holding.INCIDENT, name))
+        stated = address_of_incident(members, course=address.first("course"))
+        if stated is not None:
+            link = stated.put(book=address.all("book"), day=address.first("day"), light=address.first("light")).link("/ruling")
+            balls.append(_Ball(title=str(members.get("title", name)), hole=stated.first("hole"), link=link))
+    return tuple(balls)

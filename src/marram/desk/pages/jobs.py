@@ -1,0 +1,144 @@
+"""What can be asked of the desk: each job takes the desk and a text, and gives a page."""
+
+from __future__ import annotations
+
+import json
+import logging
+from collections.abc import Callable
+from typing import Any
+
+import msgspec
+
+from marram.answers.error_answer import usage_answer
+from marram.answers.rules.ruling_answer import ruling_answers, situation_list
+from marram.core.errors import MarramError
+from marram.desk.pages.ask_page import ask_page
+from marram.desk.pages.case_address import Address, read_address
+from marram.desk.pages.home_page import home_page
+from marram.desk.pages.page import Desk, Page, error_as_json, error_as_page, json_page
+from marram.desk.pages.ruling_page import MAP, ruling_page
+from marram.office.at_desk.stated_case import StatedCase, open_books, rule_on_case
+from marram.office.play.give_ruling import draw_moving_ruling, list_situations
+
+_LOG = logging.getLogger("marram.desk")
+_OUR_FAULT = 500
+_NOTHING = Address(values={})
+
+
+class CaseBody(msgspec.Struct, forbid_unknown_fields=True, kw_only=True):
+    """A case as a program sends it.
+
+    Attributes:
+        course: Name of the course.
+        day: Name of the day; empty for the course as it was surveyed.
+        books: Names of the books; none for the edition in force.
+        incident: Members of the incident, as its file has them.
+    """
+
+    course: str
+    day: str = ""
+    books: tuple[str, ...] = ()
+    incident: dict[str, Any]
+
+
+class MovingBody(msgspec.Struct, forbid_unknown_fields=True, kw_only=True):
+    """A ball that is moved.
+
+    Attributes:
+        seq: Number of the message; the answer bears it.
+        query: The address of the case, with the ball where it is now.
+        bounds: Least x, least y, greatest x, greatest y of the map, metres.
+    """
+
+    seq: int
+    query: str
+    bounds: tuple[float, float, float, float]
+
+
+def show_home(desk: Desk, query: str) -> Page:
+    """The first page."""
+    return _page(home_page, desk, query)
+
+
+def show_ask(desk: Desk, query: str) -> Page:
+    """What is asked in words."""
+    return _page(ask_page, desk, query)
+
+
+def show_ruling(desk: Desk, query: str) -> Page:
+    """A ruling."""
+    return _page(ruling_page, desk, query)
+
+
+def _page(make: Callable[[Desk, Address], Page], desk: Desk, query: str) -> Page:
+    address = _NOTHING
+    try:
+        address = read_address(query)
+        return make(desk, address)
+    except MarramError as problem:
+        return error_as_page(problem, address)
+
+
+def answer_rule(desk: Desk, body: str) -> Page:
+    """A ruling as JSON."""
+
+    def answer() -> Page:
+        case = msgspec.json.decode(body, type=CaseBody)
+        stated = StatedCase(course=case.course, day=case.day, books=case.books, incident=case.incident)
+        return json_page(ruling_answers(rule_on_case(desk.room, desk.folder, stated)))
+
+    return _json(answer)
+
+
+def answer_situations(desk: Desk, body: str) -> Page:
+    """The situations as JSON."""
+    return _json(lambda: json_page(situation_list(list_situations(open_books(desk.room, desk.folder, desk.books)[0]))))
+
+
+def answer_moving(desk: Desk, body: str) -> Page:
+    """What a ruling puts on the ground while its ball is moved, as JSON without words."""
+
+    def answer() -> Page:
+        moved = msgspec.json.decode(body, type=MovingBody)
+        address = read_address(moved.query)
+        asked = address.put(book=address.all("book") or desk.books)
+        under, over = draw_moving_ruling(rule_on_case(desk.room, desk.folder, asked.case), moved.bounds, MAP)
+        return Page(media="application/json", text=json.dumps({"seq": moved.seq, "under": under, "over": over}))
+
+    return _json(answer)
+
+
+def _json(answer: Callable[[], Page]) -> Page:
+    try:
+        return answer()
+    except MarramError as problem:
+        return error_as_json(problem)
+    except (msgspec.ValidationError, msgspec.DecodeError) as problem:
+        told = usage_answer(f"The request cannot be read: {problem}.", where="request", hint="See the description of this address.")
+        return json_page(told, 400)
+
+
+JOBS: dict[str, Callable[[Desk, str], Page]] = {
+    "home": show_home,
+    "ask": show_ask,
+    "ruling": show_ruling,
+    "api-rule": answer_rule,
+    "api-situations": answer_situations,
+    "moving": answer_moving,
+}
+
+
+def do_job(desk: Desk, name: str, text: str) -> Page:
+    """Do a job; what goes wrong in Marram itself is written down here and told without a traceback.
+
+    Args:
+        desk: What pages are made with.
+        name: Name of the job.
+        text: The query of a page, or the body of a request.
+    """
+    try:
+        return JOBS[name](desk, text)
+    except Exception:
+        _LOG.exception("The job %s failed.", name)
+        told = usage_answer("Something went wrong in Marram itself.", where="desk", hint="The window in which the desk runs tells more.")
+        return json_page(told, _OUR_FAULT)

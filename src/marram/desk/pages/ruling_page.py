@@ -1,0 +1,112 @@
+"""The page of a ruling: the hole drawn to scale, options beside each other, what is asked, and the same ball under other books."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from marram.core.errors import FactsNeeded, MarramError
+from marram.core.terms import Club, Form, Hand
+from marram.desk.pages.case_address import FIELD_OF, Address
+from marram.desk.pages.page import NOT_AS_STATED, WELL, Desk, Page, fill
+from marram.desk.pages.shared_parts import chosen_course, head
+from marram.office.at_desk.asked_facts import asked_facts, asked_first
+from marram.office.at_desk.desk_folder import Holding
+from marram.office.at_desk.lies_here import lies_here, what_may_be
+from marram.office.at_desk.stated_case import open_books, open_ground, place_of_ball, rule_on_case
+from marram.office.courses.draw_ground import draw_ground
+from marram.office.drawing_asked import ask_drawing
+from marram.office.play.give_ruling import Rulings, draw_ruling
+
+if TYPE_CHECKING:
+    from marram.office.at_desk.asked_facts import AskedFact
+    from marram.office.at_desk.lies_here import Here
+    from marram.office.open_course import OpenCourse
+    from marram.rulebook.book import Book
+
+MAP = "map"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stated:
+    """What an address states, opened."""
+
+    desk: Desk
+    address: Address
+    books: tuple[Book, ...]
+    ground: OpenCourse
+    here: Here | None
+
+    @property
+    def hole(self) -> int | None:
+        """The hole, where it is stated and the course has it."""
+        hole = self.address.case.incident.get("hole")
+        return hole if isinstance(hole, int) and hole in self.ground.course.holes else None
+
+
+def ruling_page(desk: Desk, address: Address) -> Page:
+    """The ruling that an address states; where it states too little, what is to be stated next."""
+    stated = _opened(desk, address)
+    asked = stated.address
+    if not (asked.has_ball and asked.first("situation") and asked.first("hole")):
+        return _filled("happened.html", stated, _ground_drawing(stated))
+    try:
+        rulings = rule_on_case(desk.room, desk.folder, asked.case)
+        drawing = draw_ruling(rulings, rendering=ask_drawing(is_map_alone=True, on_page=MAP))
+    except FactsNeeded as needed:
+        return _ruled(stated, asked=asked_first(needed))
+    except MarramError as problem:
+        return _ruled(stated, error=problem, status=NOT_AS_STATED)
+    return _ruled(stated, asked=asked_facts(rulings), rulings=rulings, drawing=drawing)
+
+
+def _opened(desk: Desk, address: Address) -> _Stated:
+    """What an address states, opened; the hole is that which passes the ball nearest, where none is stated."""
+    asked = address.put(course=chosen_course(desk, address), book=address.all("book") or desk.books or (desk.room.catalogue.latest,))
+    books = open_books(desk.room, desk.folder, asked.all("book"))
+    ground = open_ground(desk.room, desk.folder, asked.first("course"), asked.first("day"))
+    place, number = place_of_ball(asked.case, ground, books), asked.case.incident.get("hole")
+    here = None if place is None else lies_here(ground.course, books[0], place, number if isinstance(number, int) else None)
+    return _Stated(desk=desk, address=asked if here is None else asked.put(hole=str(here.hole)), books=books, ground=ground, here=here)
+
+
+def _ruled(
+    stated: _Stated,
+    *,
+    asked: tuple[AskedFact, ...] = (),
+    rulings: Rulings | None = None,
+    drawing: str = "",
+    error: MarramError | None = None,
+    status: int = WELL,
+) -> Page:
+    situation = stated.address.first("situation")
+    means = next((entry.means for entry in what_may_be(stated.books[0]) if entry.situation == situation), situation)
+    shown = {"asked": asked, "field_of": FIELD_OF, "rulings": rulings, "error": error, "means": means}
+    return _filled("ruling.html", stated, drawing or _ground_drawing(stated), status=status, **shown)
+
+
+def _filled(template: str, stated: _Stated, drawing: str, *, status: int = WELL, **shown: object) -> Page:
+    """A page with its head, its drawing, and what can be chosen in the fields of a case."""
+    room, folder = stated.desk.room, stated.desk.folder
+    return fill(
+        template,
+        stated.address,
+        status=status,
+        head=head(stated.desk, stated.address, stated.books),
+        course=stated.ground.course,
+        here=stated.here,
+        may_be=what_may_be(stated.books[0]),
+        drawing=drawing,
+        editions=room.editions(),
+        local_rules=room.local_rules,
+        trials=folder.names(Holding.TRIAL),
+        hands=tuple(Hand),
+        clubs=tuple(Club),
+        forms=tuple(Form),
+        **shown,
+    )
+
+
+def _ground_drawing(stated: _Stated) -> str:
+    """The hole as it lies, where there is nothing ruled to draw; the whole course where no hole is stated."""
+    return draw_ground(stated.ground.course, hole=stated.hole, rendering=ask_drawing(is_map_alone=True, on_page=MAP))

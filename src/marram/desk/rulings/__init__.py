@@ -1,0 +1,1 @@
+"""Rulings in processes of their own, so that a slow one stalls nobody."""

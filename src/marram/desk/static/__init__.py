@@ -1,0 +1,1 @@
+"""What a page fetches besides itself: its style and its scripts, all of our own."""

@@ -1,0 +1,29 @@
+// Where a touch on a drawing lies on the course: a drawing states the ground it shows and where that lies on it.
+
+export function groundOf(frame) {
+  const view = frame && frame.querySelector("[data-bounds]");
+  if (!view) return null;
+  const [x0, y0, x1, y1] = view.dataset.bounds.split(" ").map(Number);
+  const [left, top, width, height] = view.dataset.box.split(" ").map(Number);
+  const svg = view.ownerSVGElement;
+  return {
+    svg,
+    view,
+    bounds: [x0, y0, x1, y1],
+    unitsPerMetre: width / (x1 - x0),
+    toUnits: (x, y) => [left + ((x - x0) / (x1 - x0)) * width, top + ((y1 - y) / (y1 - y0)) * height],
+    toMetres(event) {
+      const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+      return [x0 + ((at.x - left) / width) * (x1 - x0), y1 - ((at.y - top) / height) * (y1 - y0)];
+    },
+    holds: (x, y) => x >= x0 && x <= x1 && y >= y0 && y <= y1,
+  };
+}
+
+export function withBall(address, x, y) {
+  const url = new URL(address, location.origin);
+  for (const name of ["before", "right", "lost"]) url.searchParams.delete(name);
+  url.searchParams.set("x", x.toFixed(2));
+  url.searchParams.set("y", y.toFixed(2));
+  return url.pathname + url.search;
+}

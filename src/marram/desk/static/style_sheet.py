@@ -1,0 +1,28 @@
+"""The style of the pages: the tokens of every light come from the palettes of the drawings, the rest is one file."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import resources
+
+from marram.office.drawing_asked import drawing_style, print_style
+
+KINDS = {".js": "text/javascript; charset=utf-8", ".svg": "image/svg+xml", ".css": "text/css; charset=utf-8"}
+
+
+@cache
+def style_sheet() -> str:
+    """The whole style sheet of the desk."""
+    own = resources.files("marram.desk.static").joinpath("desk.css").read_text(encoding="utf-8")
+    return "\n".join([drawing_style(), own, print_style()])
+
+
+@cache
+def static_files() -> dict[str, tuple[str, str]]:
+    """The files that a page may fetch: media and text of each, by name."""
+    folder = resources.files("marram.desk.static")
+    return {
+        file.name: (KINDS[ending], file.read_text(encoding="utf-8"))
+        for file in folder.iterdir()
+        if (ending := "." + file.name.rpartition(".")[2]) in KINDS
+    }

@@ -1,0 +1,1 @@
+"""The desk: who comes in, what is answered, and how it stands in a browser."""

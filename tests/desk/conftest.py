@@ -1,0 +1,83 @@
+"""The desk in tests: the application with its jobs done in this process, and the real one started by its command."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from starlette.testclient import TestClient
+
+from marram.desk.pages.jobs import do_job
+from marram.desk.pages.page import Desk, Page
+from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses, open_desk
+from marram.desk.server.desk_app import make_app
+from marram.desk.server.guard import TOKEN, Door
+
+ROOT = Path(__file__).resolve().parents[2]
+EXAMPLES = ROOT / "examples"
+PORT = 8642
+AT = f"http://127.0.0.1:{PORT}"
+SOCKETS_AT = f"ws://127.0.0.1:{PORT}"
+
+
+class DoneHere(RulingProcesses):
+    """Does the jobs of a desk in this process."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+
+    async def do(self, name: str, text: str) -> Page:
+        return do_job(self.desk, name, text)
+
+    def close(self) -> None:
+        """Nothing was started."""
+
+
+@pytest.fixture(scope="session")
+def examples_desk() -> Desk:
+    return open_desk(DeskAsked(folder=EXAMPLES))
+
+
+@pytest.fixture(scope="session")
+def door() -> Door:
+    return Door(port=PORT)
+
+
+@pytest.fixture(scope="session")
+def stranger(examples_desk: Desk, door: Door) -> TestClient:
+    """Somebody who has not opened the printed address."""
+    return TestClient(make_app(DoneHere(examples_desk), door), base_url=AT, follow_redirects=False)
+
+
+@pytest.fixture(scope="session")
+def client(examples_desk: Desk, door: Door) -> TestClient:
+    """Somebody who has."""
+    made = TestClient(make_app(DoneHere(examples_desk), door), base_url=AT, headers={"origin": AT})
+    assert made.get("/desk.css", params={TOKEN: door.token}).status_code in {200, 303}
+    made.get("/", params={TOKEN: door.token}, follow_redirects=False)
+    return made
+
+
+@pytest.fixture(scope="session")
+def started() -> Iterator[Callable[[Path], str]]:
+    """Starts the real desk on a folder and gives its printed address; each folder once."""
+    running: dict[Path, tuple[subprocess.Popen[str], str]] = {}
+
+    def start(folder: Path) -> str:
+        if folder not in running:
+            command = [sys.executable, "-c", "from marram.cli.main import main; main()", "desk", "--no-open", "--port", "0"]
+            process = subprocess.Popen([*command, "--folder", str(folder)], stdout=subprocess.PIPE, text=True, env={**os.environ})
+            assert process.stdout is not None
+            running[folder] = (process, process.stdout.readline().split()[-1])
+        return running[folder][1]
+
+    yield start
+    for process, _ in running.values():
+        process.terminate()
+        process.wait(20)
+        if process.stdout is not None:
+            process.stdout.close()

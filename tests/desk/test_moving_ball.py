@@ -1,0 +1,105 @@
+"""A ball that moves: the newest place wins, answers bear its number, and a slow ruling stalls nobody."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from starlette.testclient import TestClient
+
+from marram.desk.pages.jobs import do_job
+from marram.desk.pages.page import Desk
+from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses
+from tests.desk.conftest import AT, EXAMPLES, SOCKETS_AT
+
+BOUNDS = (-394.0, 110.0, -380.0, 119.0)
+QUERY = "course=thimble-moor&hole=7&situation=penalty-area&x={x}&y=117.5&longest=45&crossed_at.x=-388.38&crossed_at.y=113.5"
+
+
+def message(seq: int, x_m: float) -> str:
+    return json.dumps({"seq": seq, "query": QUERY.format(x=x_m), "bounds": BOUNDS})
+
+
+def test_marks_bear_the_number_of_their_place_and_no_word(client: TestClient) -> None:
+    with client.websocket_connect(f"{SOCKETS_AT}/moving", headers={"origin": AT}) as socket:
+        socket.send_text(message(7, -383.38))
+        told = json.loads(socket.receive_text())
+    assert told["seq"] == 7
+    assert 'class="relief"' in told["under"]
+    assert 'class="ball"' in told["over"]
+    assert "<text" not in told["under"] + told["over"]
+
+
+def test_the_marks_of_a_moving_ball_are_those_of_the_page_at_rest(examples_desk: Desk) -> None:
+    page = do_job(examples_desk, "ruling", QUERY.format(x=-383.38)).text
+    bounds = [float(at) for at in page.partition('data-bounds="')[2].partition('"')[0].split()]
+    told = json.loads(do_job(examples_desk, "moving", json.dumps({"seq": 1, "query": QUERY.format(x=-383.38), "bounds": bounds})).text)
+    relief = told["under"].partition('class="relief"')[2].partition(' d="')[2].partition('"')[0]
+    assert len(relief) > 100
+    numbers = [float(number) for number in relief.replace("M", " ").replace("L", " ").replace("Z", " ").split()]
+    at_rest = page.partition('class="relief"')[2].partition(' d="')[2].partition('"')[0]
+    shown = [float(number) for number in at_rest.replace("M", " ").replace("L", " ").replace("Z", " ").split()]
+    assert numbers == pytest.approx(shown, abs=0.05)
+
+
+def test_what_cannot_be_ruled_while_it_moves_is_an_error_and_the_socket_stays(client: TestClient) -> None:
+    with client.websocket_connect(f"{SOCKETS_AT}/moving", headers={"origin": AT}) as socket:
+        for text in ("nonsense", message(1, 9e9), json.dumps({"seq": 2, "query": QUERY.format(x=-383), "bounds": [0, 0, 0, 0]})):
+            socket.send_text(text)
+            assert json.loads(socket.receive_text())["schema"] == "marram.error/1"
+        socket.send_text(message(3, -383.38))
+        assert json.loads(socket.receive_text())["seq"] == 3
+
+
+@pytest.fixture(scope="module")
+def processes() -> Iterator[RulingProcesses]:
+    made = RulingProcesses(DeskAsked(folder=EXAMPLES))
+    asyncio.run(made.warm())
+    yield made
+    made.close()
+
+
+def wait_for(sign: Path) -> bool:
+    """Keeps a process busy until a file is there, a minute at most."""
+    for _ in range(600):
+        if sign.exists():
+            return True
+        time.sleep(0.1)
+    return False
+
+
+def test_a_slow_ruling_stalls_nobody(processes: RulingProcesses, tmp_path: Path) -> None:
+    async def both() -> None:
+        slow = asyncio.create_task(processes.run(wait_for, tmp_path / "sign"))
+        await asyncio.sleep(0.2)
+        for _ in range(3):
+            assert (await processes.do("ask", "words=bunker")).status == 200
+        assert not slow.done()
+        (tmp_path / "sign").touch()
+        assert await slow
+
+    asyncio.run(both())
+
+
+def test_a_process_that_dies_is_made_anew(processes: RulingProcesses) -> None:
+    import os
+
+    async def dying() -> int:
+        with pytest.raises(Exception, match="terminated"):
+            await processes.run(os._exit, 1)
+        return (await processes.do("ask", "words=bunker")).status
+
+    assert asyncio.run(dying()) == 200
+
+
+def test_a_folder_that_is_not_there_is_told_before_anything_starts(tmp_path: Path) -> None:
+    from tests.support.running import marram
+
+    done = marram("desk", "--folder", str(tmp_path / "nowhere"), "--no-open")
+    assert done.returncode == 2
+    assert "There is no such folder" in done.stderr
+    assert str(tmp_path) not in done.stderr
