@@ -80,6 +80,8 @@ def refuse_by_mistake(path: Path, content: str | bytes) -> None:
 
 def _read_by(context: click.Context) -> Iterator[Path]:
     """Files that the command reads: its other paths, and overlays of its books."""
+    from marram.office.workroom import overlay_paths
+
     own = {param.type.goes_on_with for param in context.command.params if isinstance(param.type, Written)}
     for param in context.command.params:
         value = context.params.get(param.name or "")
@@ -89,7 +91,7 @@ def _read_by(context: click.Context) -> Iterator[Path]:
             if isinstance(one, Path):
                 yield one
             elif isinstance(one, str):
-                yield from (Path(name) for name in one.split("+")[1:])
+                yield from overlay_paths(one)
 
 
 def _are_same(path: Path, other: Path) -> bool:

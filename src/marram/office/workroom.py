@@ -376,9 +376,16 @@ def _trial(trial_file: Path, catalogue: Catalogue) -> Overlay:
     return read_overlay(text, name=trial_file.stem, catalogue=catalogue)
 
 
+def overlay_paths(name: str) -> tuple[Path, ...]:
+    """Paths that the overlays in the name of a book may stand at; that of a local rule leads nowhere."""
+    from marram.interchange.books.book_files import parts_of_book
+
+    return tuple(map(Path, parts_of_book(name)[1:]))
+
+
 def _overlay_states(name: str) -> tuple[Hashable, ...]:
     """What tells whether an overlay of a book has changed."""
-    return tuple(_state(Path(overlay)) for overlay in name.split("+")[1:])
+    return tuple(_state(overlay) for overlay in overlay_paths(name))
 
 
 def _with_day(survey: Course, today_file: Path) -> OpenCourse:

@@ -49,8 +49,11 @@ def test_a_sound_workbook_is_read(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("was", "now", "words"),
     [
-        ('r="B2"', 'r="XFD1048576"', "1,048,576 rows and 16,384 columns"),
-        ('<row r="2"', '<row r="200000"', "200,000 rows"),
+        ('<row r="2"', '<row r="200000"', "row 200000 holds the cell A2"),
+        ('r="B2"', 'r="B3"', "row 2 holds the cell B3"),
+        ("</sheetData>", '<row r="1048576"><c r="XFD1048576"><v>1</v></c></row></sheetData>', "1,048,576 rows and 16,384 columns"),
+        ("</sheetData>", '<row r="1048576"><c r="XFD1048576"><f>1+1</f></c></row></sheetData>', "1,048,576 rows and 16,384 columns"),
+        ("</sheetData>", '<row r="200000"><c r="A200000" t="inlineStr"><is><t>x</t></is></c></row></sheetData>', "200,000 rows"),
         ('<row r="2"', '<row r="-1"', "no row '-1'"),
         ('r="B2"', 'r="22"', "no cell '22'"),
         ("</sheetData>", '</sheetData><mergeCells><mergeCell ref="A1:XFD1048576"/></mergeCells>', "A1:XFD1048576 are merged"),
@@ -92,3 +95,27 @@ def test_a_day_that_is_typed_into_a_cell_is_read_as_a_day(tmp_path: Path) -> Non
     book.worksheets[0].append([date(2026, 4, 11)])
     book.save(tmp_path / "day.xlsx")
     assert read(tmp_path / "day.xlsx")[0].rows == (("2026-04-11",),)
+
+
+@pytest.mark.parametrize(
+    "stray",
+    [
+        '<row r="1048576"><c r="XFD1048576" s="0"/></row>',
+        '<row r="1048576" ht="15"/>',
+        '<row r="9"><c r="A9" s="0"/></row><row r="1048576"/>',
+    ],
+)
+def test_a_cell_that_is_only_coloured_far_away_makes_no_table_large(tmp_path: Path, stray: str) -> None:
+    path = changed(tmp_path / "a.xlsx", lambda sheet: sheet.replace("</sheetData>", f"{stray}</sheetData>"))
+    began_s = time.process_time()
+    (grid,) = read(path)
+    assert grid.rows == (("hole", "on", "left"), (1, 12, 5))
+    assert time.process_time() - began_s < 5
+
+
+def test_a_formula_without_a_value_is_told_by_its_cell_and_row(tmp_path: Path) -> None:
+    path = changed(
+        tmp_path / "a.xlsx", lambda sheet: sheet.replace("</sheetData>", '<row r="7"><c r="B7"><f>1+1</f></c></row></sheetData>')
+    )
+    (grid,) = read(path)
+    assert grid.unvalued == (("B7", 7),)

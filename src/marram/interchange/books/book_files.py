@@ -59,7 +59,7 @@ def read_book(name: str, shelf: Shelf = _PLAY) -> Book:
         StaleOverlay: An overlay does not fit what it lies on.
         OverlayConflict: Two overlays change one key without a stated order.
     """
-    edition, *names = name.split("+")
+    edition, *names = parts_of_book(name)
     catalogue = shelf.catalogue()
     catalogue.find_edition(edition)
     overlays = list[Overlay]()
@@ -67,6 +67,30 @@ def read_book(name: str, shelf: Shelf = _PLAY) -> Book:
         overlays.append(overlay_of(overlay, catalogue, shelf))
         catalogue = overlays[-1].laid_in(catalogue)
     return open_book(edition, overlays, shelf.catalogue())
+
+
+def parts_of_book(name: str) -> list[str]:
+    """The edition and the overlays that a book's name is made of; a file whose own path holds a plus sign is one of them.
+
+    Args:
+        name: An edition, or an edition with overlays.
+    """
+    words = name.split("+")
+    parts = words[:1]
+    first = 1
+    while first < len(words):
+        ends = range(len(words), first, -1)
+        last = next((end for end in ends if end > first + 1 and _is_file("+".join(words[first:end]))), first + 1)
+        parts.append("+".join(words[first:last]))
+        first = last
+    return parts
+
+
+def _is_file(name: str) -> bool:
+    try:
+        return Path(name).is_file()
+    except (OSError, ValueError):
+        return False
 
 
 def read_handicap_book(name: str) -> Book:

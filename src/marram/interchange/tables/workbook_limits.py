@@ -14,7 +14,9 @@ LARGEST_BYTES = 16 * 1024 * 1024
 LARGEST_UNPACKED_BYTES = 64 * 1024 * 1024
 """A workbook is a zip file: a small one may unpack to more than a machine holds."""
 MOST_CELLS = 300_000
-"""Cells of a sheet, empty ones within its last row and column too; a trial of a season has some ten thousand (our own limit)."""
+"""Cells of a sheet, empty ones too up to the last row and column that hold something (our own limit; a season has some ten thousand)."""
+_HELD = frozenset({"v", "f", "is"})
+"""What a cell holds: a value, a formula, a text of its own."""
 _MOST_PARTS = 400_000
 _MOST_STYLES = 60_000
 _DEEPEST = 60
@@ -37,8 +39,9 @@ class _Sheet:
 
     name: str
     rows: int = 0
-    row: int = 0
     columns: int = 0
+    row: int = 0
+    column: int = 0
     parts: int = 0
     depth: int = 0
     deepest: int = 0
@@ -51,10 +54,11 @@ class _Sheet:
         self.parts, self.depth = self.parts + 1, self.depth + 1
         kind = tag.rpartition(" ")[2]
         if kind == "row":
-            self.row = _whole(attributes.get("r"), self.row + 1)
-            self.rows = max(self.rows, self.row)
+            self.row, self.column = _whole(attributes.get("r"), self.row + 1), 0
         elif kind == "c":
-            self._take_cell(attributes.get("r", ""))
+            self._reach(attributes.get("r", ""))
+        elif kind in _HELD:
+            self.rows, self.columns = max(self.rows, self.row), max(self.columns, self.column)
         elif kind == "mergeCell":
             self.merged.append(attributes.get("ref", ""))
         elif kind in {"si", "t", "r"}:
@@ -69,14 +73,14 @@ class _Sheet:
         """Leave an element."""
         self.depth -= 1
 
-    def _take_cell(self, address: str) -> None:
+    def _reach(self, address: str) -> None:
+        """Come to a cell. It counts once it holds something: one that is only coloured, at the last row, makes no sheet large."""
         found = _ADDRESS.fullmatch(address)
         if address and found is None:
             raise UnfitError(f"There is no cell {address[:20]!r}.")
-        if found is not None:
-            self.columns, self.rows = max(self.columns, _column(found[1])), max(self.rows, int(found[2]))
-        else:
-            self.columns += 1
+        self.column = self.column + 1 if found is None else _column(found[1])
+        if found is not None and int(found[2]) != self.row:
+            raise UnfitError(f"The workbook is damaged: row {self.row} holds the cell {address}.")
 
     def refuse(self) -> None:
         """Say that there is too much of it."""

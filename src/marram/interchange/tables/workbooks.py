@@ -79,12 +79,14 @@ def _open(path: Path, error: type[DataError], *, data_only: bool) -> Workbook:
 
 
 def _grid(values: Worksheet, formulas: Worksheet) -> Grid:
-    rows = tuple(tuple(_cell(value) for value in row) for row in values.iter_rows(values_only=True))
+    # Only cells that hold something: one that was coloured at the last row would else make seventeen thousand million empty ones.
+    held = {place: cell.value for place, cell in values._cells.items() if cell.value is not None}  # noqa: SLF001
+    last_row, last_column = (max((place[side] for place in held), default=0) for side in (0, 1))
+    rows = tuple(tuple(_cell(held.get((row, column))) for column in range(1, last_column + 1)) for row in range(1, last_row + 1))
     unvalued = tuple(
-        (cell.coordinate, number)
-        for number, row in enumerate(formulas.iter_rows(), start=1)
-        for cell in row
-        if cell.data_type == "f" and values[cell.coordinate].value is None
+        (cell.coordinate, place[0])
+        for place, cell in sorted(formulas._cells.items())  # noqa: SLF001
+        if cell.data_type == "f" and place not in held
     )
     merged = tuple(sorted((str(cells.coord), int(cells.max_row)) for cells in formulas.merged_cells.ranges))
     return Grid(name=formulas.title, rows=rows, merged=merged, unvalued=unvalued, may_be_comma=True)
