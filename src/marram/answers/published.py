@@ -14,6 +14,16 @@ from marram.answers.courses.import_answer import CourseImportAnswer
 from marram.answers.courses.marking_answer import CourseMarkingAnswer
 from marram.answers.courses.places_answer import CoursePlacesAnswer
 from marram.answers.error_answer import ErrorAnswer
+from marram.answers.events.event_answer import (
+    EventDrawAnswer,
+    EventHistoryAnswer,
+    EventNewAnswer,
+    EventRoundsAnswer,
+    EventTakenAnswer,
+    EventTimesAnswer,
+)
+from marram.answers.events.event_results_answer import EventResultsAnswer
+from marram.answers.events.store_answer import StoreAnswer
 from marram.answers.exercises.exercise_answer import ClarityAnswer, ExercisePlanAnswer, StationsAnswer
 from marram.answers.handicaps.handicap_answer import HandicapAnswers
 from marram.answers.handicaps.handicap_index_answer import HandicapIndexAnswers
@@ -64,6 +74,14 @@ ANSWERS: tuple[type[Answer], ...] = (
     Forms,
     SuspensionAnswers,
     ScoreAnswers,
+    EventNewAnswer,
+    EventTakenAnswer,
+    EventDrawAnswer,
+    EventTimesAnswer,
+    EventResultsAnswer,
+    EventHistoryAnswer,
+    EventRoundsAnswer,
+    StoreAnswer,
     HandicapAnswers,
     HandicapIndexAnswers,
     HandicapAcceptAnswers,

@@ -28,6 +28,7 @@ OPTIONS = {
     Field.DAYS: "--days",
     Field.DESIGN: "--design",
     Field.DISTANCE: "--distance",
+    Field.EVENT: "--event",
     Field.EVENTS: "--events",
     Field.EXPECTED: "--expected",
     Field.FACT: "--fact",
@@ -65,6 +66,7 @@ OPTIONS = {
     Field.PROPERTIES: "--property",
     Field.PROPOSE: "--propose",
     Field.RADIUS_M: "--radius-m",
+    Field.REASON: "--reason",
     Field.REPLACE: "--replace",
     Field.ROUND_HOLES: "--holes",
     Field.SD: "--sd",
@@ -83,6 +85,7 @@ OPTIONS = {
     Field.TRACK: "--track",
     Field.VALUES: "--value",
     Field.WAVES: "--waves",
+    Field.WHO: "--who",
     Field.WIDTH_M: "--width-m",
 }
 ARGUMENTS = frozenset({Field.COURSE, Field.KEY, Field.SOURCE})
@@ -96,9 +99,11 @@ COMMANDS = {
     Job.LIST_KEYS: "marram book list",
     Job.LIST_LOCAL_RULES: "marram book list --local-rules",
     Job.LIST_OUTCOMES: "marram trial outcomes",
+    Job.NEW_EVENT: "marram event new",
     Job.NUMBER_HOLES: "marram course holes",
     Job.PLAN_TRIAL: "marram trial plan",
     Job.SURVEY_COURSE: "marram course import",
+    Job.VERIFY_STORE: "marram store verify",
 }
 _QUOTED = re.compile(r"`([^`\n]+)`")
 _JOB = re.compile(r"(\w+)\((.*)\)")

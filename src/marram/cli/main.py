@@ -20,6 +20,8 @@ _COMMANDS = {
     "form": ("marram.cli.form.command", "form", "What is so in a form of play: what counts, what ends a hole."),
     "suspension": ("marram.cli.suspension.command", "suspension", "What to do when play is stopped, and how it goes on."),
     "score": ("marram.cli.score.command", "score", "Score cards by the terms of a competition: places, and what decided each."),
+    "event": ("marram.cli.event.command", "event", "Run a competition from entries to results, kept in a store."),
+    "store": ("marram.cli.store.command", "store", "Back up, restore and verify the store of events."),
     "handicap": ("marram.cli.handicap.command", "handicap", "Handicaps: an Index into strokes, strokes onto holes, scores into an Index."),
     "course": ("marram.cli.course.command", "course", "Check a course's marking; find places to show a procedure."),
     "trial": ("marram.cli.trial.command", "trial", "Draft, check and explain a trial of changed rules."),

@@ -123,6 +123,13 @@ class EventError(MarramError):
     exit_code = 3
 
 
+class StoreError(MarramError):
+    """A store of events that cannot be read or written, or in which somebody else was quicker."""
+
+    code = "store"
+    exit_code = 5
+
+
 class RulingError(MarramError):
     """A ruling that cannot be given."""
 

@@ -30,6 +30,7 @@ class Field(StrEnum):
     DAYS = "days"
     DESIGN = "design"
     DISTANCE = "distance"
+    EVENT = "event"
     EVENTS = "events"
     EXPECTED = "expected"
     FACT = "fact"
@@ -68,6 +69,7 @@ class Field(StrEnum):
     PROPERTIES = "properties"
     PROPOSE = "propose"
     RADIUS_M = "radius_m"
+    REASON = "reason"
     REPLACE = "replace"
     ROUND_HOLES = "round_holes"
     SD = "sd"
@@ -87,6 +89,7 @@ class Field(StrEnum):
     TRACK = "track"
     VALUES = "values"
     WAVES = "waves"
+    WHO = "who"
     WIDTH_M = "width_m"
 
     def of(self, value: str) -> str:
@@ -105,6 +108,8 @@ class Job(StrEnum):
     LIST_KEYS = "list_keys"
     LIST_LOCAL_RULES = "list_local_rules"
     LIST_OUTCOMES = "list_outcomes"
+    NEW_EVENT = "new_event"
     NUMBER_HOLES = "number_holes"
     PLAN_TRIAL = "plan_trial"
     SURVEY_COURSE = "survey_course"
+    VERIFY_STORE = "verify_store"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Sequence
 
 _UNSEEN = r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff"
@@ -75,6 +76,15 @@ def odd_sign(text: str, *, is_name: bool = True) -> str:
     """
     found = (_NOT_IN_A_NAME if is_name else _NOT_IN_PROSE).search(text)
     return "" if found is None else ascii(found[0])[1:-1]
+
+
+def plain_name(name: str) -> str:
+    """What tells players apart: a name, however it is written in capitals and spaces.
+
+    Args:
+        name: The name.
+    """
+    return " ".join(unicodedata.normalize("NFKC", name).casefold().split())
 
 
 def on_one_line(text: str) -> str:

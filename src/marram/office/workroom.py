@@ -14,10 +14,14 @@ if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.course.course import Course
     from marram.course.numbering.proposals import HoleEntry
     from marram.handicaps.score_record import RoundPosted
+    from marram.interchange.cards.card_table import CardsRead
     from marram.interchange.cards.competition_files import Competition
+    from marram.interchange.cards.entry_table import EntriesRead
     from marram.interchange.field.exercise_files import BroughtBack, Task, WrittenIncident
     from marram.interchange.field.incident_log import IncidentLog
     from marram.office.at_desk.desk_folder import DeskFolder
+    from marram.office.events.kept_event import KeptEvent
+    from marram.office.events.run_event import GivenTerms
     from marram.office.open_course import OpenCourse
     from marram.office.trials.plan_trial import ReadPlan
     from marram.records.rows import TrialRecords
@@ -25,6 +29,7 @@ if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.rulebook.catalogue import Catalogue
     from marram.rulebook.overlays.overlay import Change, Overlay
     from marram.rulings.case.incident import Incident
+    from marram.store.open_store import Store
 
 T = TypeVar("T")
 _MOST_KEPT = 32
@@ -261,6 +266,78 @@ class Workroom:
         from marram.interchange.cards.competition_files import read_competition
 
         return read_competition(cards_file, terms_file)
+
+    def event_terms(self, terms_file: Path) -> GivenTerms:
+        """Open the terms of an event.
+
+        Raises:
+            CardError: The file cannot be used; the message lists every fault.
+        """
+        from marram.interchange.cards.competition_files import read_event
+        from marram.office.events.run_event import GivenTerms
+
+        text, terms, handicapping = read_event(terms_file)
+        return GivenTerms(text=text, file=terms_file.name, terms=terms, handicapping=handicapping)
+
+    def store(self, place: str, *, is_new: bool = False) -> Store:
+        """Open a store of events.
+
+        Args:
+            place: A file, or ``sqlite:///FILE``.
+            is_new: Whether it may be made where there is none.
+
+        Raises:
+            StoreError: There is none, or it cannot be used.
+        """
+        from marram.store.open_store import open_store
+
+        return open_store(place, is_new=is_new)
+
+    def event(self, store: Store, asked: str) -> KeptEvent:
+        """Open an event as it stands.
+
+        Args:
+            store: The store.
+            asked: Its name; empty where the store has one only.
+
+        Raises:
+            EventError: There is no such event, or a book has changed since it began.
+            StoreError: The store cannot be read.
+        """
+        from marram.office.events.kept_event import choose_event, open_event
+
+        return open_event(store, choose_event(store, asked), self.book, lambda name: self.handicap_books((name,))[0])
+
+    def entries(self, table: Path, event: KeptEvent) -> EntriesRead:
+        """Open a table of entries.
+
+        Raises:
+            CardError: It cannot be used; the message lists every fault.
+        """
+        from marram.interchange.cards.entry_table import read_entries
+
+        return read_entries(table, event.terms, event.handicapping)
+
+    def draw_list(self, table: Path) -> tuple[tuple[str, str], ...]:
+        """Open a draw as the Committee lists it: each player with a group.
+
+        Raises:
+            CardError: It cannot be used; the message lists every fault.
+        """
+        from marram.interchange.cards.entry_table import read_draw_list
+
+        return read_draw_list(table)
+
+    def returned_cards(self, table: Path, event: KeptEvent) -> CardsRead:
+        """Open cards that come in; what they leave out comes from the entry and the starting list.
+
+        Raises:
+            CardError: They cannot be used; the message lists every fault.
+        """
+        from marram.interchange.cards.competition_files import read_returned
+        from marram.office.events.run_event import known_of_players
+
+        return read_returned(table, event.terms.terms, event.handicapping, known_of_players(event))
 
     @property
     def local_rules(self) -> tuple[Overlay, ...]:

@@ -288,22 +288,24 @@ class ScoreAnswers(Answer, frozen=True, kw_only=True):
 
 def score_answers(results: Iterable[Results], terms: Terms, remarks: Sequence[str]) -> ScoreAnswers:
     """The results under each book."""
-    return ScoreAnswers(title=terms.title, form=terms.form.value, remarks=tuple(remarks), books=tuple(map(_results, results)))
+    return ScoreAnswers(title=terms.title, form=terms.form.value, remarks=tuple(remarks), books=tuple(map(results_shape, results)))
 
 
-def _results(results: Results) -> CompetitionResultsShape:
+def results_shape(results: Results) -> CompetitionResultsShape:
+    """The results under a book."""
     return CompetitionResultsShape(
         book=results.book,
         stamp=results.stamp,
         why_none=results.why_none,
-        places=tuple(map(_place, results.ranked)),
+        places=tuple(map(place_shape, results.ranked)),
         matches=tuple(map(_match, results.matches)),
         tie_citations=citation_shapes(results.tie_citations),
         remarks=results.remarks,
     )
 
 
-def _place(ranked: Ranked) -> RankedShape:
+def place_shape(ranked: Ranked) -> RankedShape:
+    """A player or side in the results."""
     placed = ranked.placed
     return RankedShape(
         place=placed.place if placed is not None else None,

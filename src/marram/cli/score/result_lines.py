@@ -37,12 +37,18 @@ def result_lines(results: Results, form: str, *, with_holes: bool) -> Iterator[s
     for match in results.matches:
         yield from _match(match, with_holes=with_holes)
     for ranked in results.ranked if not results.matches else ():
-        yield from _player(ranked, with_holes=with_holes)
+        yield from player_lines(ranked, with_holes=with_holes)
     if results.tie_citations:
         yield _filled(f"Ties: {rules_once_line(results.tie_citations)}", "   ")
 
 
-def _player(ranked: Ranked, *, with_holes: bool) -> Iterator[str]:
+def player_lines(ranked: Ranked, *, with_holes: bool) -> Iterator[str]:
+    """A player or side in the results.
+
+    Args:
+        ranked: The player or side.
+        with_holes: Whether every hole is shown.
+    """
     placed = ranked.placed
     place = "-" if placed is None else f"{placed.place}{'=' * placed.is_joint}"
     name = visible(ranked.name)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from fractions import Fraction
 from functools import lru_cache
@@ -12,12 +12,13 @@ from pathlib import Path
 
 from marram.core.errors import CardError, HandicapError
 from marram.core.terms import Form
-from marram.core.words import odd_sign, shortly
+from marram.core.words import odd_sign, plain_name, shortly
 from marram.handicaps.written_handicaps import read_handicap
 from marram.interchange.cards.card_checks import SUMS, are_strokes, check_length, check_sums, refuse_alike
 from marram.interchange.cards.penalty_text import read_concessions, read_corrections, read_penalties, read_two_balls
-from marram.interchange.tables.table_rows import Faults, RowReader
+from marram.interchange.tables.table_rows import Faults, Row, RowReader
 from marram.interchange.tables.tables import Table, plain, read_rows, read_table
+from marram.interchange.tables.workbooks import Cell
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulings.acts.acts import FAMILY
 from marram.scoring.cards.card import Card, CardStatus, Correction, HoleEntry, Penalty, ShownHandicap, TwoBalls
@@ -48,16 +49,20 @@ _STATUS = {
     "conceded": CardStatus.CONCEDED,
 }
 _CERTIFIED = {"": (True, True), "yes": (True, True), "no": (False, False), "player": (True, False), "marker": (False, True)}
-_COLUMNS = {
+HANDICAPS = ("handicap_index", "course_handicap", "playing_handicap")
+COLUMNS_OF_PLAYER = {
     "player": ("name",),
     "side": ("team", "pair"),
-    "match": (),
-    "round": (),
     "tee": ("tees",),
-    "start": ("start_hole", "started_at"),
     "handicap_index": ("index", "hi"),
     "course_handicap": ("ch",),
     "playing_handicap": ("handicap", "ph", "hcp"),
+}
+_COLUMNS = {
+    **COLUMNS_OF_PLAYER,
+    "match": (),
+    "round": (),
+    "start": ("start_hole", "started_at"),
     "handicap_on_card": ("shown_handicap",),
     "penalties": (),
     "penalties_in_scores": (),
@@ -90,13 +95,14 @@ class CardsRead:
     remarks: tuple[str, ...]
 
 
-def read_cards(path: Path, terms: Terms | None, faults: Faults) -> CardsRead:
+def read_cards(path: Path, terms: Terms | None, faults: Faults, entered: Mapping[str, Mapping[str, Cell]] | None = None) -> CardsRead:
     """Read a table of cards.
 
     Args:
         path: A CSV file or a workbook.
         terms: The terms that they are held against; None where those cannot be used.
         faults: Where faults are noted.
+        entered: What is known of a player already, by the plain form of the name: it stands where the card is empty. None where nothing is.
 
     Raises:
         CardError: The file is no table of cards at all.
@@ -106,15 +112,16 @@ def read_cards(path: Path, terms: Terms | None, faults: Faults) -> CardsRead:
     missing = [str(hole) for hole in range(1, holes + 1) if str(hole) not in table.columns]
     if missing:
         faults.add("heading", f"no column for hole {', '.join(missing)}; the tees of the terms have {holes} holes")
+    rows = tuple(_filled(row, entered or {}) for row in table.rows)
     cards: list[Card] = []
-    read_rows(table, faults, lambda row: cards.append(_read_card(row, terms, holes, table)))
+    read_rows(replace(table, rows=rows), faults, lambda row: cards.append(_read_card(row, terms, holes, table)))
     _refuse_doubles(cards, faults)
     refuse_alike(cards, faults)
     return CardsRead(cards=tuple(cards), remarks=tuple(_remarks(table, terms)))
 
 
 def _read_card(row: RowReader, terms: Terms | None, holes: int, table: Table) -> Card:
-    card = _CardReader(row, terms, holes, table).card()
+    card = CardReader(row, terms, holes, table).card()
     if terms is not None and are_strokes(terms):
         check_sums(row, card, terms)
     if terms is None or terms.form is not Form.MATCH_PLAY:
@@ -138,6 +145,14 @@ def _remarks(table: Table, terms: Terms | None) -> Iterator[str]:
         )
 
 
+def _filled(row: Row, entered: Mapping[str, Mapping[str, Cell]]) -> Row:
+    """A row with what the entry says where the card says nothing; a handicap of any kind on the card goes before all of the entry's."""
+    known = entered.get(plain_name(str(row.cells.get("player", ""))), {})
+    says_handicap = any(column in row.cells for column in HANDICAPS)
+    kept = {column: cell for column, cell in known.items() if not (says_handicap and column in HANDICAPS)}
+    return replace(row, cells={**kept, **row.cells, **({"player": kept["player"]} if kept else {})})
+
+
 def _refuse_doubles(cards: Sequence[Card], faults: Faults) -> None:
     seen: dict[tuple[str, str, int], int] = {}
     for card in cards:
@@ -153,8 +168,8 @@ def _acts() -> frozenset[str]:
     return frozenset(row.removeprefix(FAMILY) for row in packaged_catalogue().rows if row.startswith(FAMILY))
 
 
-class _CardReader:
-    """Reads one row."""
+class CardReader:
+    """Reads one row: of a table of cards, or of one of entries, which has the same columns without the holes."""
 
     def __init__(self, row: RowReader, terms: Terms | None, holes: int, table: Table) -> None:
         self.row = row
@@ -164,12 +179,13 @@ class _CardReader:
         self.bare_handicap = heading if plain(heading := table.headings.get("playing_handicap", "")) in _ANY_HANDICAP else ""
 
     def card(self) -> Card:
-        tee = self._tee()
+        """The card."""
+        tee = self.tee()
         status, why = self._status()
         certified = self._certified()
         penalties = [*self._penalties("penalties"), *self._penalties("penalties_in_scores")]
         return Card(
-            player=self._player(),
+            player=self.player(),
             entries=self._entries(),
             row=self.row.row.number,
             side=self.row.text("side"),
@@ -177,10 +193,10 @@ class _CardReader:
             round=self.row.whole("round", least=1, most=self.terms.rounds if self.terms is not None else 8) or 1,
             tee=tee.name if tee is not None else "",
             start=self.row.whole("start", least=1, most=self.holes) or 1,
-            handicap_index=self._index(tee),
-            course_handicap=self._handicap("course_handicap", decimals=None),
-            playing_handicap=self._whole_handicap("playing_handicap"),
-            shown=ShownHandicap(strokes=self._whole_handicap("handicap_on_card")) if "handicap_on_card" in self.columns else None,
+            handicap_index=self.index(tee),
+            course_handicap=self.handicap("course_handicap", decimals=None),
+            playing_handicap=self.whole_handicap("playing_handicap"),
+            shown=ShownHandicap(strokes=self.whole_handicap("handicap_on_card")) if "handicap_on_card" in self.columns else None,
             penalties=tuple(penalties),
             corrections=tuple(self._corrections()),
             two_balls=tuple(self._two_balls()),
@@ -191,7 +207,8 @@ class _CardReader:
             why=why,
         )
 
-    def _player(self) -> str:
+    def player(self) -> str:
+        """The name."""
         name = self.row.text("player")
         if not name:
             self.row.fault("player", "a name is needed")
@@ -223,7 +240,8 @@ class _CardReader:
             return HoleEntry(has_conceded=True)
         return HoleEntry(strokes=self.row.whole(column, least=1, most=_MOST_STROKES))
 
-    def _tee(self) -> Tee | None:
+    def tee(self) -> Tee | None:
+        """The tee that is played from; None, with a fault noted, where that is not clear."""
         name = self.row.text("tee")
         if self.terms is None:
             return None
@@ -235,7 +253,8 @@ class _CardReader:
             return None
         return self.terms.tee_of(name)
 
-    def _handicap(self, column: str, *, decimals: int | None) -> Fraction | None:
+    def handicap(self, column: str, *, decimals: int | None) -> Fraction | None:
+        """A handicap; None where none stands, or with a fault noted none that can be."""
         text = self.row.text(column)
         if not text:
             return None
@@ -252,12 +271,14 @@ class _CardReader:
             return None
         return found
 
-    def _whole_handicap(self, column: str) -> int | None:
-        found = self._handicap(column, decimals=0)
+    def whole_handicap(self, column: str) -> int | None:
+        """A handicap without decimals."""
+        found = self.handicap(column, decimals=0)
         return None if found is None else int(found)
 
-    def _index(self, tee: Tee | None) -> Fraction | None:
-        index = self._handicap("handicap_index", decimals=1)
+    def index(self, tee: Tee | None) -> Fraction | None:
+        """The Handicap Index, and whether the player has what a net competition needs."""
+        index = self.handicap("handicap_index", decimals=1)
         is_stated = any(self.row.text(column) for column in ("course_handicap", "playing_handicap"))
         needs = self.terms is not None and self.terms.is_net and not is_stated
         plays_one_ball = self.terms is not None and self.terms.sides in ONE_BALL  # the side's handicap may stand in one row of it

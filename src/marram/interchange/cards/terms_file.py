@@ -1,4 +1,4 @@
-"""The terms of a competition as a TOML file, read with every fault in one pass."""
+"""The terms of a competition: what cards are scored by, read with every fault in one pass."""
 
 from __future__ import annotations
 
@@ -6,15 +6,11 @@ from collections.abc import Mapping, Sequence
 from difflib import get_close_matches
 from enum import StrEnum
 from fractions import Fraction
-from pathlib import Path
 from typing import TypeVar
 
-from marram.core.errors import CardError
 from marram.core.terms import Form
-from marram.core.toml_text import read_toml
 from marram.core.words import shortly
 from marram.handicaps.rounding import as_written
-from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
 from marram.interchange.tables.table_rows import Faults
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import (
@@ -42,6 +38,8 @@ _MEMBERS = frozenset(
     {"title", "form", "sides", "scores", "rounds", "allowance_pct", "target", "maximum", "told", "different_pars", "best_of"}
     | {"handicapping", "certification", "may_end_tied", "ties", "tee"}
 )
+OF_EVENT = frozenset({"course", "day", "book", "start", "division"})
+"""Members that say nothing of scores; the terms of an event are read with them."""
 _TIES_MEMBERS = frozenset({"steps", "fractions", "counted", "drawn"})
 _TEE_MEMBERS = frozenset({"name", "par", "stroke_index", "course_rating", "slope_rating"})
 _PARTNERS = frozenset({Form.FOURSOMES, Form.FOUR_BALL, Form.THREE_BALL})
@@ -50,65 +48,53 @@ _RATING, _SLOPE, _PAR = (15, 90), (55, 155), (3, 6)
 Word = TypeVar("Word", bound=StrEnum)
 
 
-def read_terms(path: Path, faults: Faults) -> Terms | None:
-    """Read the terms of a competition.
+class TermsReader:
+    """Reads what cards are scored by, and the members that other readers of terms ask it for."""
 
-    Args:
-        path: The file.
-        faults: Where faults are noted.
-
-    Returns:
-        The terms; None where so much is wrong that no card can be held against them.
-
-    Raises:
-        CardError: The file cannot be read as TOML.
-    """
-    text = read_text(path, what="the terms of a competition", largest_bytes=LARGEST_TEXT_BYTES, error=CardError)
-    return _TermsReader(read_toml(text, where=path.name, hint=HINT, error=CardError), faults).terms()
-
-
-class _TermsReader:
     def __init__(self, raw: Mapping[str, object], faults: Faults) -> None:
         self.raw = raw
         self.faults = faults
 
     def terms(self) -> Terms | None:
+        """The terms; None where so much is wrong that no card can be held against them."""
         raw = self.raw
-        self._unknown("", raw, _MEMBERS)
+        self.unknown("", raw, _MEMBERS | OF_EVENT)
         tees = self._tees()
         form = self._form()
-        sides = self._word(raw, "sides", Sides, Sides.INDIVIDUAL)
+        sides = self.word(raw, "sides", Sides, Sides.INDIVIDUAL)
         maximum = self._maximum()
         if form is Form.MAXIMUM_SCORE and "maximum" not in raw:
             self.faults.add("maximum", "the form maximum-score needs it, such as { fixed = 8 } or { times_par = 2 }")
         over_par, targets = self._target(tees)
         terms = Terms(
-            title=self._text("title"),
+            title=self.text("title"),
             form=form or Form.STROKE_PLAY,
             tees={tee.name: tee for tee in tees},
             sides=sides,
-            is_net=self._choice("scores", ("gross", "net")) == "net",
-            rounds=self._whole(raw, "rounds", 1, 1, 8),
+            is_net=self.choice("scores", ("gross", "net")) == "net",
+            rounds=self.whole(raw, "rounds", 1, 1, 8),
             over_par=over_par,
             targets=targets,
             maximum=maximum,
             allowances=self._allowances(),
             ties=self._ties(),
-            is_told_against_par=self._choice("told", ("total", "against-par")) == "against-par",
-            par_difference=self._word(raw, "different_pars", ParDifference, ParDifference.HIGHER_PAR_RECEIVES),
-            best_of=self._whole(raw, "best_of", 1, 1, 8),
-            handicapping=self._text("handicapping", needed=False),
-            has_certification_penalty=self._choice("certification", ("disqualified", "two-strokes")) == "two-strokes",
+            is_told_against_par=self.choice("told", ("total", "against-par")) == "against-par",
+            par_difference=self.word(raw, "different_pars", ParDifference, ParDifference.HIGHER_PAR_RECEIVES),
+            best_of=self.whole(raw, "best_of", 1, 1, 8),
+            handicapping=self.text("handicapping", needed=False),
+            has_certification_penalty=self.choice("certification", ("disqualified", "two-strokes")) == "two-strokes",
             may_end_tied=self._yes("may_end_tied"),
         )
         return terms if tees and form is not None else None
 
-    def _unknown(self, where: str, table: Mapping[str, object], known: frozenset[str]) -> None:
+    def unknown(self, where: str, table: Mapping[str, object], known: frozenset[str]) -> None:
+        """Note members that there are not."""
         for member in sorted(table.keys() - known):
             near = get_close_matches(member, sorted(known), n=1)
             self.faults.add(f"{where}{member}", "there is no such member" + (f"; is {near[0]} meant?" if near else ""))
 
-    def _text(self, member: str, *, needed: bool = True) -> str:
+    def text(self, member: str, *, needed: bool = True) -> str:
+        """A text; empty, with a fault noted where it is needed, if there is none."""
         value = self.raw.get(member, "")
         if not isinstance(value, str) or (needed and not value.strip()):
             self.faults.add(member, "a text is needed" if member not in self.raw else f"{shortly(value)} is no text")
@@ -128,7 +114,8 @@ class _TermsReader:
             self.faults.add("form", f"{shortly(value)} is no form of play{hint}")
         return None
 
-    def _choice(self, member: str, words: tuple[str, str]) -> str:
+    def choice(self, member: str, words: tuple[str, str]) -> str:
+        """One of two words; the first is usual."""
         value = self.raw.get(member, words[0])
         if value not in words:
             self.faults.add(member, f"{shortly(value)}; expected {' or '.join(words)}")
@@ -141,7 +128,8 @@ class _TermsReader:
             self.faults.add(member, f"{shortly(value)}; expected true or false")
         return value is True
 
-    def _word(self, table: Mapping[str, object], member: str, words: type[Word], usual: Word, where: str = "") -> Word:
+    def word(self, table: Mapping[str, object], member: str, words: type[Word], usual: Word, where: str = "") -> Word:
+        """A word of a closed list."""
         value = table.get(member, usual.value)
         if isinstance(value, str) and value in list(words):
             return words(value)
@@ -150,7 +138,8 @@ class _TermsReader:
         self.faults.add(f"{where}{member}", f"{shortly(value)} is not known{hint}")
         return usual
 
-    def _whole(self, table: Mapping[str, object], member: str, usual: int, least: int, most: int, where: str = "") -> int:
+    def whole(self, table: Mapping[str, object], member: str, usual: int, least: int, most: int, where: str = "") -> int:
+        """A whole number."""
         value = table.get(member, usual)
         if isinstance(value, bool) or not isinstance(value, int) or not least <= value <= most:
             self.faults.add(f"{where}{member}", f"{shortly(value)}; expected a whole number from {least} to {most}")
@@ -200,15 +189,15 @@ class _TermsReader:
         if not isinstance(table, dict):
             self.faults.add("ties", "a table [ties] is expected")
             return Ties()
-        self._unknown("ties.", table, _TIES_MEMBERS)
-        counted = self._word(table, "counted", OverHoles, OverHoles.SHARE_OF_HANDICAP, "ties.") if "counted" in table else None
+        self.unknown("ties.", table, _TIES_MEMBERS)
+        counted = self.word(table, "counted", OverHoles, OverHoles.SHARE_OF_HANDICAP, "ties.") if "counted" in table else None
         drawn = table.get("drawn", [])
         if not isinstance(drawn, list) or not all(isinstance(name, str) for name in drawn):
             self.faults.add("ties.drawn", "a list of names is expected, the first drawn first")
             drawn = []
         return Ties(
             steps=self._steps(table),
-            fractions=self._word(table, "fractions", Fractions, Fractions.KEPT, "ties."),
+            fractions=self.word(table, "fractions", Fractions, Fractions.KEPT, "ties."),
             counted=counted,
             drawn=tuple(drawn),
         )
@@ -244,12 +233,12 @@ class _TermsReader:
 
     def _tee(self, number: int, table: Mapping[str, object]) -> Tee | None:
         where = f"tee {number}, "
-        self._unknown(where, table, _TEE_MEMBERS)
-        par = self._wholes(table, "par", *_PAR, where)
+        self.unknown(where, table, _TEE_MEMBERS)
+        par = self.wholes(table, "par", *_PAR, where)
         if len(par) not in {9, 18}:
             self.faults.add(f"{where}par", f"{len(par)} holes; expected the par of 18 or of 9 holes")
             return None
-        index = self._wholes(table, "stroke_index", 1, 18, where)
+        index = self.wholes(table, "stroke_index", 1, 18, where)
         if index and (len(index) != len(par) or len(set(index)) != len(index)):
             self.faults.add(f"{where}stroke_index", f"expected {len(par)} different numbers, one for each hole")
             index = ()
@@ -257,7 +246,7 @@ class _TermsReader:
         if rating is not None and not self._is_rating(rating):
             self.faults.add(f"{where}course_rating", f"{shortly(rating)}; expected {_RATING[0]} to {_RATING[1]}, such as 71.4")
             rating = None
-        slope = self._whole(table, "slope_rating", 113, *_SLOPE, where) if "slope_rating" in table else None
+        slope = self.whole(table, "slope_rating", 113, *_SLOPE, where) if "slope_rating" in table else None
         course_rating = as_written(rating) if isinstance(rating, int | float) else None
         return Tee(name=str(table.get("name", "")), par=par, stroke_index=index, course_rating=course_rating, slope_rating=slope)
 
@@ -265,7 +254,8 @@ class _TermsReader:
     def _is_rating(value: object) -> bool:
         return isinstance(value, int | float) and not isinstance(value, bool) and _RATING[0] <= value <= _RATING[1]
 
-    def _wholes(self, table: Mapping[str, object], member: str, least: int, most: int, where: str) -> tuple[int, ...]:
+    def wholes(self, table: Mapping[str, object], member: str, least: int, most: int, where: str) -> tuple[int, ...]:
+        """Whole numbers, one for each hole or place."""
         value = table.get(member, [])
         listed = value if isinstance(value, list) else [value]
         for place, one in enumerate(listed, start=1):

@@ -24,7 +24,7 @@ def results_table(results: Sequence[Results]) -> str:
     table.writerow(_HEADING)
     for one in results:
         for ranked in one.ranked:
-            table.writerow([_safe(cell) for cell in _row(one, ranked)])
+            table.writerow([safe_cell(cell) for cell in _row(one, ranked)])
     return out.getvalue()
 
 
@@ -43,7 +43,7 @@ def _row(results: Results, ranked: Ranked) -> tuple[str, ...]:
     )
 
 
-def _safe(cell: str) -> str:
+def safe_cell(cell: str) -> str:
     """A cell that no spreadsheet takes for a formula; numbers below zero stay numbers."""
     is_number = cell.removeprefix("-").isdigit()
     return f"'{cell}" if cell.startswith(_STARTS_A_FORMULA) and not is_number else cell

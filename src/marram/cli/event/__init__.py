@@ -1,0 +1,1 @@
+"""marram event: a competition from entries to results, kept in a store."""

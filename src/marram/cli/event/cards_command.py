@@ -1,0 +1,147 @@
+"""`marram event cards`, `results` and `rounds`: cards come in, places and rounds for handicap come out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from marram.cli.common import json_option, write_whole
+from marram.cli.event.event_options import event_option, hand_of, reason_option, store_option, who_option
+from marram.cli.writing import file_option
+from marram.core.words import counted, visible
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from marram.events.event_results import PlaceList
+    from marram.office.events.event_standing import EventStanding
+
+_FILE = click.Path(path_type=Path, dir_okay=False)
+_SHOWN = 40
+
+
+@click.command()
+@click.argument("table", type=_FILE)
+@event_option
+@store_option
+@who_option
+@reason_option
+@json_option
+def cards(table: Path, *, asked: str, store_at: str, who: str | None, reason: str, as_json: bool) -> None:
+    """Take cards in from a TABLE (CSV or XLSX): all of them, or with every fault told none.
+
+    What a card leaves out, such as tee and handicap, comes from the entry and the starting list.
+    """
+    from marram.answers.events.event_answer import event_taken_answer
+    from marram.answers.shape import json_text
+    from marram.office.events.run_event import cards_still_out, take_cards
+    from marram.office.workroom import Workroom
+
+    room = Workroom()
+    store = room.store(store_at)
+    event = room.event(store, asked)
+    read = room.returned_cards(table, event)
+    taken = take_cards(store, hand_of(who), event, read.cards, table.name, reason)
+    event = room.event(store, event.name)
+    for remark in read.remarks:
+        click.echo(f"marram: {remark}", err=True)
+    answer = event_taken_answer(event, "cards", taken, cards_still_out(event), read.remarks)
+    if as_json:
+        click.echo(json_text(answer))
+        return
+    click.echo(f"{answer.event}: {counted(answer.added, 'card')} in, {answer.changed} put right, {answer.same} as they were.")
+    _tell_out(tuple(one.player for one in answer.still_out))
+    if answer.under.says:
+        click.echo(answer.under.says)
+
+
+def _tell_out(players: tuple[str, ...]) -> None:
+    if players:
+        shown = ", ".join(dict.fromkeys(players[:_SHOWN])) + ", …" * (len(players) > _SHOWN)
+        click.echo(f"Not in yet ({len(players)}): {visible(shown)}.")
+
+
+@click.command()
+@file_option("-o", "out", help="Write every list of places to a CSV file as well.")
+@click.option("--holes", "with_holes", is_flag=True, help="Show every hole of every card.")
+@event_option
+@store_option
+@json_option
+def results(*, out: Path | None, with_holes: bool, asked: str, store_at: str, as_json: bool) -> None:
+    """Give places of the whole field and of each division, gross and net, each with what decided it."""
+    from marram.answers.events.event_results_answer import event_results_answer
+    from marram.answers.shape import json_text
+    from marram.office.events.event_standing import stand_of
+    from marram.office.events.event_tables import places_table
+    from marram.office.workroom import Workroom
+
+    room = Workroom()
+    stands = stand_of(room.event(room.store(store_at), asked))
+    if out is not None:
+        write_whole(out, places_table(stands.found))
+    click.echo(json_text(event_results_answer(stands)) if as_json else "\n".join(_lines(stands, with_holes=with_holes)))
+
+
+def _lines(stands: EventStanding, *, with_holes: bool) -> Iterator[str]:
+    from marram.cli.score.result_lines import result_lines
+
+    yield f"{stands.terms.title}: {stands.state}, {stands.entered} entered, event stamp {stands.stamp}"
+    yield from [stands.under.line] if stands.under.line else []
+    first, *others = stands.found.lists
+    yield from result_lines(stands.found.results, f"{stands.terms.form.value}, {_scores(first)}", with_holes=with_holes)
+    for one in others:
+        yield from _list(one)
+    for told, players in (
+        ("Card not in", [f"{player}" for player, _ in stands.found.not_in]),
+        ("Did not start", list(stands.found.not_started)),
+    ):
+        if players:
+            yield f"{told}: {visible(', '.join(players))}"
+
+
+def _scores(one: PlaceList) -> str:
+    return "net" if one.is_net else "gross"
+
+
+def _list(one: PlaceList) -> Iterator[str]:
+    from marram.cli.score.result_lines import player_lines
+
+    yield ""
+    yield f"{one.division}, {_scores(one)}".removeprefix(", ").capitalize() if not one.division else f"{one.division}, {_scores(one)}"
+    for ranked in one.ranked:
+        if ranked.placed is not None:
+            yield next(player_lines(ranked, with_holes=False))
+
+
+@click.command()
+@file_option("-o", "out", help="Write the rounds to a CSV file, in the columns of a handicap record.")
+@click.option("--player", default="", metavar="NAME", help="The rounds of one player alone.")
+@event_option
+@store_option
+@json_option
+def rounds(*, out: Path | None, player: str, asked: str, store_at: str, as_json: bool) -> None:
+    """Rounds that count for handicap, each a row for `marram handicap index`; of the others why they do not."""
+    from marram.answers.events.event_answer import event_rounds_answer
+    from marram.answers.shape import json_text
+    from marram.office.events.handicap_rounds import find_rounds, rounds_table
+    from marram.office.workroom import Workroom
+
+    room = Workroom()
+    event = room.event(room.store(store_at), asked)
+    found = find_rounds(event, player)
+    if out is not None:
+        write_whole(out, rounds_table(found))
+    answer = event_rounds_answer(event, found)
+    if as_json:
+        click.echo(json_text(answer))
+        return
+    click.echo(f"{answer.event}: {counted(len(answer.rounds), 'round')} for handicap under {answer.handicapping}")
+    for one in answer.rounds:
+        told = f"adjusted gross {one.adjusted_gross}, Course Rating {one.course_rating:.1f}, Slope Rating {one.slope}"
+        click.echo(f"  {one.date}  {visible(one.player)}  {told}")
+    for left in answer.left_out:
+        click.echo(f"  no row: {visible(left.player)}: {left.because}")
+    if answer.under.says:
+        click.echo(answer.under.says)

@@ -1,0 +1,28 @@
+"""`marram event`: a competition from entries to results, kept in a store."""
+
+from __future__ import annotations
+
+import click
+
+from marram.cli.lazy import lazy_group
+
+_COMMANDS = {
+    "new": ("marram.cli.event.begin_command", "new", "Begin an event by its terms."),
+    "list": ("marram.cli.event.begin_command", "list_", "List the events of the store."),
+    "enter": ("marram.cli.event.begin_command", "enter", "Enter players from a table."),
+    "draw": ("marram.cli.event.draw_command", "draw", "Draw the field into groups."),
+    "times": ("marram.cli.event.draw_command", "times", "Give each group its time and its hole."),
+    "cards": ("marram.cli.event.cards_command", "cards", "Take cards in from a table."),
+    "results": ("marram.cli.event.cards_command", "results", "Places by division, gross and net, each with what decided it."),
+    "rounds": ("marram.cli.event.cards_command", "rounds", "Rounds that count for handicap, as rows of a record."),
+    "history": ("marram.cli.event.history_command", "history", "How a score came to be: every row, who wrote it, when and why."),
+}
+
+
+@click.group(cls=lazy_group(_COMMANDS))
+def event() -> None:
+    """Run a competition: terms, entries, draw, starting times, cards, results.
+
+    Everything is kept in a store, marram.sqlite in the working folder unless --store says otherwise: rows are appended and superseded,
+    each with who wrote it, when and why.
+    """

@@ -1,0 +1,1 @@
+"""marram store: backup, restore and verify what is kept of events."""

@@ -1,0 +1,118 @@
+"""Results of an event: places of the whole field and of each division, gross and net, and who is in none of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from marram.core.terms import Form
+from marram.core.words import plain_name
+from marram.events.entry_list import Entry, by_key, division_of
+from marram.events.event_terms import EventTerms
+from marram.rulebook.book import Book
+from marram.scoring.cards.card import Card, CardStatus
+from marram.scoring.forms.form_law import read_form
+from marram.scoring.ranked import Ranked, Results
+from marram.scoring.results import rank, score_competition
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceList:
+    """Places of the whole field or of a division, gross or net.
+
+    Attributes:
+        division: The division; empty for the whole field.
+        is_net: Whether handicap strokes are taken off.
+        ranked: Players or sides, the first place first; those without a result last.
+    """
+
+    division: str
+    is_net: bool
+    ranked: tuple[Ranked, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EventResults:
+    """Results of an event.
+
+    Attributes:
+        results: The whole competition, as the cards by themselves give it.
+        lists: The lists of places, that of the whole field in the scores of the terms first.
+        not_in: Players whose card is not in, each with the round.
+        not_started: Players who did not start.
+    """
+
+    results: Results
+    lists: tuple[PlaceList, ...]
+    not_in: tuple[tuple[str, int], ...]
+    not_started: tuple[str, ...]
+
+
+def score_event(book: Book, handicapping: Book, terms: EventTerms, entries: Sequence[Entry], cards: Sequence[Card]) -> EventResults:
+    """Score what is in, and say what is not.
+
+    Args:
+        book: The book.
+        handicapping: The book of handicapping.
+        terms: The terms.
+        entries: Who has entered.
+        cards: The cards that are in.
+
+    Raises:
+        CardError: A card cannot be scored.
+    """
+    results = score_competition(book, handicapping, terms.terms, cards)
+    lists = [PlaceList(division="", is_net=terms.terms.is_net, ranked=results.ranked)]
+    if not results.why_none and terms.terms.form is not Form.MATCH_PLAY:
+        lists += _others(book, handicapping, terms, entries, cards, results)
+    return EventResults(
+        results=results,
+        lists=tuple(lists),
+        not_in=tuple(cards_not_in(terms, entries, cards)),
+        not_started=tuple(card.player for card in cards if card.status is CardStatus.DID_NOT_START),
+    )
+
+
+def cards_not_in(terms: EventTerms, entries: Sequence[Entry], cards: Sequence[Card]) -> list[tuple[str, int]]:
+    """Players or sides of whom a card is still to come, with the round.
+
+    Args:
+        terms: The terms.
+        entries: Who has entered.
+        cards: The cards that are in.
+    """
+    returned = {(plain_name(card.player), card.round) for card in cards}
+    over = {plain_name(card.player) for card in cards if card.status is not CardStatus.RETURNED}
+    rounds = range(1, terms.terms.rounds + 1)
+    return [
+        (entry.player, number) for entry in entries if entry.key not in over for number in rounds if (entry.key, number) not in returned
+    ]
+
+
+def _others(
+    book: Book, handicapping: Book, terms: EventTerms, entries: Sequence[Entry], cards: Sequence[Card], results: Results
+) -> list[PlaceList]:
+    """Gross beside net, and each division in both: the strokes of the whole competition, compared among fewer."""
+    by_scores = {terms.terms.is_net: results}
+    if terms.terms.is_net:
+        by_scores[False] = score_competition(book, handicapping, replace(terms.terms, is_net=False), cards)
+    divisions = _divisions(terms, entries, cards)
+    found = [PlaceList(division="", is_net=is_net, ranked=one.ranked) for is_net, one in by_scores.items() if is_net != terms.terms.is_net]
+    law = read_form(book, terms.terms.form)
+    for division in terms.divisions:
+        for is_net, one in by_scores.items():
+            scored = {ranked.name: ranked.rounds for ranked in one.ranked if divisions.get(ranked.name) == division.name}
+            placed = rank(book, law, replace(terms.terms, is_net=is_net), scored)
+            found.append(PlaceList(division=division.name, is_net=is_net, ranked=placed.ranked))
+    return found
+
+
+def _divisions(terms: EventTerms, entries: Sequence[Entry], cards: Sequence[Card]) -> Mapping[str, str]:
+    """The division of each player, and of each side by the first of its partners."""
+    known = by_key(entries)
+    found: dict[str, str] = {}
+    for card in cards:
+        entry = known.get(plain_name(card.player))
+        if entry is not None:
+            found.setdefault(card.side or card.player, division_of(terms, entry))
+    return found

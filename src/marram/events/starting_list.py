@@ -1,0 +1,134 @@
+"""Who starts when and from which hole: from one tee, from two, or all at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from marram.core.errors import EventError
+from marram.events.event_terms import Starting, Way
+from marram.events.starting_times import LEAST_INTERVAL_MIN, is_interval_long_enough, starting_sheet
+
+_MOST_ON_A_HOLE = 2
+_SHORT = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StartingGroup:
+    """A group on the starting list.
+
+    Attributes:
+        number: Its number in the draw, from 1.
+        start_min: When it starts, in minutes from midnight.
+        hole: The hole from which it starts.
+        letter: A or B where two groups start from one hole of a shotgun start, A first; empty else.
+        players: Names of the players.
+    """
+
+    number: int
+    start_min: int
+    hole: int
+    letter: str = ""
+    players: tuple[str, ...]
+
+    @property
+    def time(self) -> str:
+        """When it starts, as it is written: ``08:10``."""
+        return clock_words(self.start_min)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StartingList:
+    """The starting list.
+
+    Attributes:
+        groups: The groups, by time and then by hole.
+        empty: Times that stay empty for the starter, each with its hole.
+        remarks: What is to be looked at.
+    """
+
+    groups: tuple[StartingGroup, ...]
+    empty: tuple[tuple[int, int], ...] = ()
+    remarks: tuple[str, ...] = ()
+
+    @property
+    def empty_words(self) -> tuple[tuple[str, int], ...]:
+        """Times that stay empty as they are written, each with its hole."""
+        return tuple((clock_words(minutes), hole) for minutes, hole in self.empty)
+
+
+def set_times(groups: Sequence[Sequence[str]], starting: Starting, pars: Sequence[int]) -> StartingList:
+    """Give each group its time and its hole.
+
+    Args:
+        groups: The draw, in the order in which groups start.
+        starting: How the field starts.
+        pars: Par of each hole of the course, from hole 1.
+
+    Raises:
+        EventError: There are more groups than a shotgun start has room for, or the last would start on another day.
+    """
+    if starting.way is Way.SHOTGUN:
+        return _shotgun(groups, starting, pars)
+    tees = starting.holes
+    found = list[StartingGroup]()
+    empty = list[tuple[int, int]]()
+    for place, hole in enumerate(tees):
+        # groups go to the tees in turn, so that the order of the draw is the order of the times
+        own = range(place, len(groups), len(tees))
+        if not own:
+            continue
+        sheet = starting_sheet(len(own), first_min=starting.first_min, interval_min=starting.interval_min, gap_after=starting.gap_after)
+        for number, start_min in zip(own, sheet.starts_min, strict=True):
+            found.append(StartingGroup(number=number + 1, start_min=start_min, hole=hole, players=tuple(groups[number])))
+        empty += [(start_min, hole) for start_min in sheet.empty_min]
+    found.sort(key=lambda group: (group.start_min, group.number))
+    return StartingList(groups=tuple(found), empty=tuple(sorted(empty)), remarks=tuple(_remarks(groups, starting)))
+
+
+def _shotgun(groups: Sequence[Sequence[str]], starting: Starting, pars: Sequence[int]) -> StartingList:
+    """All at once: a group on each hole, then second groups, on the short holes last.
+
+    Source: common practice, since two groups on a short hole wait for each other.
+    """
+    holes = starting.holes
+    room = len(holes) * _MOST_ON_A_HOLE
+    if len(groups) > room:
+        told = f"{len(groups)} groups cannot start at once from {len(holes)} holes, which have room for {room}."
+        raise EventError(told, where="start.holes", hint="Use larger groups, or start by times.")
+    second = sorted(holes, key=lambda hole: pars[hole - 1] == _SHORT)[: max(0, len(groups) - len(holes))]
+    slots = [(hole, letter) for hole in holes for letter in (("A", "B") if hole in second else ("",))]
+    found = tuple(
+        StartingGroup(number=number, start_min=starting.first_min, hole=hole, letter=letter, players=tuple(players))
+        for number, (players, (hole, letter)) in enumerate(zip(groups, slots, strict=False), start=1)
+    )
+    return StartingList(groups=found)
+
+
+def _remarks(groups: Sequence[Sequence[str]], starting: Starting) -> Iterator[str]:
+    short = sorted({len(group) for group in groups if len(group) in LEAST_INTERVAL_MIN})
+    short = [size for size in short if not is_interval_long_enough(size, starting.interval_min)]
+    for size in short:
+        least = LEAST_INTERVAL_MIN[size]
+        yield f"Groups of {size} start {starting.interval_min} min apart; at least {least} min is recommended (Committee Procedures 4A(1))."
+
+
+def clock_words(minutes: int) -> str:
+    """A time of day as it is written: ``08:10``.
+
+    Args:
+        minutes: Minutes from midnight.
+    """
+    return f"{minutes // 60:02d}:{minutes % 60:02d}"
+
+
+def hole_of(starts: StartingList | None, player: str) -> int | None:
+    """The hole from which a player starts; None where no list says so.
+
+    Args:
+        starts: The starting list.
+        player: The player, as on the list.
+    """
+    if starts is None:
+        return None
+    return next((group.hole for group in starts.groups if player in group.players), None)

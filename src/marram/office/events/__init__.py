@@ -1,0 +1,1 @@
+"""Running an event: terms, entries, draw, starting times, cards and results, over a store."""

@@ -1,0 +1,128 @@
+"""How an event stands: its results, what is still to come, and how a score came to be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from marram.core.errors import EventError
+from marram.core.words import plain_name
+from marram.events.event_results import EventResults, score_event
+from marram.events.trial_standing import TrialStanding
+from marram.office.events.kept_event import KeptEvent
+from marram.scoring.competition.terms_of_competition import Terms
+from marram.store.kept_rows import KeptRow, Kind, short_stamp
+from marram.store.open_store import Store
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EventStanding:
+    """Results of an event with all that they rest on.
+
+    Attributes:
+        name: Name of the event in its store.
+        terms: The terms.
+        under: What it is played under.
+        state: ``provisional`` while anything may change, in the words of a page.
+        entered: So many have entered.
+        found: The results.
+        stamp: Stamp of the last row, as it is printed.
+    """
+
+    name: str
+    terms: Terms
+    under: TrialStanding
+    state: str
+    entered: int
+    found: EventResults
+    stamp: str
+
+
+def stand_of(event: KeptEvent) -> EventStanding:
+    """Score what is in.
+
+    Args:
+        event: The event.
+
+    Raises:
+        EventError: No card is in.
+        CardError: A card cannot be scored.
+    """
+    if not event.cards:
+        raise EventError("No card is in yet.", where=event.name, hint="Take cards in first.")
+    found = score_event(event.book, event.handicapping, event.terms, event.entries, tuple(event.cards.values()))
+    return EventStanding(
+        name=event.name,
+        terms=event.terms.terms,
+        under=event.under,
+        state="provisional",
+        entered=len(event.entries),
+        found=found,
+        stamp=event.stamp,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HistoryRow:
+    """A row of an event as it is told.
+
+    Attributes:
+        number: Its number.
+        kind: What it is about.
+        key: Whose or which it is.
+        says: What it says, as JSON text.
+        supersedes: Number of the row whose place it took; None where it took none.
+        superseded_by: Number of the row that took its place; None where it stands.
+        who: Who wrote it.
+        at: When.
+        reason: Why.
+        stamp: Its stamp, as it is printed.
+    """
+
+    number: int
+    kind: str
+    key: str
+    says: str
+    supersedes: int | None
+    superseded_by: int | None
+    who: str
+    at: str
+    reason: str
+    stamp: str
+
+
+def tell_history(store: Store, name: str, player: str = "") -> tuple[HistoryRow, ...]:
+    """Every row of an event, or those of one player, with who wrote it, when and why.
+
+    Args:
+        store: The store.
+        name: The event.
+        player: The player; empty for all rows.
+
+    Raises:
+        EventError: The event has no such player.
+    """
+    rows = store.every_row(name)
+    by = {row.supersedes: row.number for row in rows if row.supersedes is not None}
+    found = [row for row in rows if not player or _is_of(row, plain_name(player))]
+    if player and not found:
+        raise EventError(f"Nothing is kept of {player}.", where=name, hint="Give the name as it was entered.")
+    return tuple(_told(row, by.get(row.number)) for row in found)
+
+
+def _is_of(row: KeptRow, key: str) -> bool:
+    return row.kind in {Kind.ENTRY, Kind.CARD} and row.key.partition("|")[0] == key
+
+
+def _told(row: KeptRow, superseded_by: int | None) -> HistoryRow:
+    return HistoryRow(
+        number=row.number,
+        kind=row.kind,
+        key=row.key,
+        says=row.content,
+        supersedes=row.supersedes,
+        superseded_by=superseded_by,
+        who=row.who,
+        at=row.at,
+        reason=row.reason,
+        stamp=short_stamp(row.stamp),
+    )

@@ -1,0 +1,188 @@
+"""An event as its store holds it: what stands today, opened with the books that it began under."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import TypeVar
+
+from marram.core.errors import CardError, EventError
+from marram.events.entry_list import Entry
+from marram.events.event_terms import EventTerms
+from marram.events.group_draw import GroupDraw
+from marram.events.starting_list import StartingList
+from marram.events.trial_standing import TrialStanding, standing_of
+from marram.interchange.cards.event_terms_file import HINT, read_terms_text
+from marram.interchange.tables.table_rows import Faults
+from marram.rulebook.book import Book
+from marram.scoring.cards.card import Card
+from marram.store.contents import read_back
+from marram.store.kept_rows import KeptRow, Kind, short_stamp
+from marram.store.open_store import Store, standing
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptTerms:
+    """The terms as they are kept.
+
+    Attributes:
+        text: The file of the terms, to its last letter.
+        file: Its name.
+        book: The book, by which name it is opened.
+        book_stamp: Its stamp when the event began.
+        handicapping: The book of handicapping.
+        handicapping_stamp: Its stamp when the event began.
+    """
+
+    text: str
+    file: str
+    book: str
+    book_stamp: str
+    handicapping: str
+    handicapping_stamp: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptEvent:
+    """An event.
+
+    Attributes:
+        name: Its name in the store.
+        terms: Its terms.
+        kept: The same as they are kept.
+        book: The book.
+        base: Its edition with nothing laid over it.
+        handicapping: The book of handicapping.
+        entries: Who has entered, in the order of entry.
+        draw: The draw; None where there is none.
+        starts: The starting list; None where there is none.
+        cards: The cards that are in, by what tells them apart.
+        rows: The rows that stand, by what they are about.
+        last: Number of its last row.
+        stamp: Stamp of its last row, as it is printed.
+    """
+
+    name: str
+    terms: EventTerms
+    kept: KeptTerms
+    book: Book
+    base: Book
+    handicapping: Book
+    entries: tuple[Entry, ...]
+    draw: GroupDraw | None
+    starts: StartingList | None
+    cards: Mapping[str, Card]
+    rows: Mapping[tuple[str, str], KeptRow]
+    last: int
+    stamp: str
+
+    @property
+    def title(self) -> str:
+        """Title of the competition."""
+        return self.terms.terms.title
+
+    @property
+    def under(self) -> TrialStanding:
+        """What it is played under."""
+        return standing_of(self.book, self.base)
+
+    def number_of(self, kind: Kind, key: str = "") -> int | None:
+        """Number of the row that stands for something; None where none does.
+
+        Args:
+            kind: What it is about.
+            key: Whose or which it is.
+        """
+        row = self.rows.get((kind.value, key))
+        return None if row is None else row.number
+
+
+def choose_event(store: Store, asked: str) -> str:
+    """The event that is meant: the one that is named, or the only one.
+
+    Args:
+        store: The store.
+        asked: Its name; empty where none is given.
+
+    Raises:
+        EventError: There is none of that name, or several and none is named.
+    """
+    names = store.events()
+    if asked in names:
+        return asked
+    listed = ", ".join(names[:20]) or "none"
+    if asked:
+        near = get_close_matches(asked, names, n=1)
+        raise EventError(
+            f"There is no event {asked!r}.", where=store.where, hint=f"Is {near[0]} meant?" if near else f"There are: {listed}."
+        )
+    if len(names) != 1:
+        told = "The store holds several events." if names else "The store holds no event."
+        raise EventError(told, where=store.where, hint=f"Name one of them: {listed}." if names else "`new_event()` begins one.")
+    return names[0]
+
+
+def open_event(store: Store, name: str, book: Callable[[str], Book], handicapping: Callable[[str], Book]) -> KeptEvent:
+    """Open an event as it stands.
+
+    Args:
+        store: The store.
+        name: The event.
+        book: Opens a book by name.
+        handicapping: Opens a book of handicapping by name.
+
+    Raises:
+        EventError: A book has changed since the event began.
+        StoreError: The store cannot be read.
+    """
+    rows = store.every_row(name)
+    stands = {(row.kind, row.key): row for row in standing(rows)}
+    kept = read_back(stands[Kind.TERMS.value, ""].content, KeptTerms, f"{name}, row 1")
+    opened, of_handicaps = book(kept.book), handicapping(kept.handicapping)
+    _refuse_changed(kept.book, kept.book_stamp, opened)
+    _refuse_changed(kept.handicapping, kept.handicapping_stamp, of_handicaps)
+    return KeptEvent(
+        name=name,
+        terms=_terms(kept),
+        kept=kept,
+        book=opened,
+        base=book(opened.edition),
+        handicapping=of_handicaps,
+        entries=_each(stands, Kind.ENTRY, Entry),
+        draw=_one(stands, Kind.DRAW, GroupDraw),
+        starts=_one(stands, Kind.TIMES, StartingList),
+        cards={row.key: _value(row, Card) for row in stands.values() if row.kind == Kind.CARD},
+        rows=stands,
+        last=len(rows),
+        stamp=short_stamp(rows[-1].stamp),
+    )
+
+
+def _refuse_changed(name: str, then: str, now: Book) -> None:
+    if now.stamp != then:
+        told = f"The book {name} has changed since the event began: its stamp was {then} and is {now.stamp}."
+        raise EventError(told, where=name, hint="Put the files of its overlays back as they were; nothing is scored under another book.")
+
+
+def _terms(kept: KeptTerms) -> EventTerms:
+    faults = Faults(where=kept.file, error=CardError, hint=HINT)
+    terms = read_terms_text(kept.text, kept.file, faults)
+    faults.refuse()
+    assert terms is not None, "terms without a fault"
+    return terms
+
+
+def _each(stands: Mapping[tuple[str, str], KeptRow], kind: Kind, of: type[Entry]) -> tuple[Entry, ...]:
+    return tuple(_value(row, of) for row in stands.values() if row.kind == kind)
+
+
+def _one(stands: Mapping[tuple[str, str], KeptRow], kind: Kind, of: type[T]) -> T | None:
+    row = stands.get((kind.value, ""))
+    return None if row is None else _value(row, of)
+
+
+def _value(row: KeptRow, of: type[T]) -> T:
+    return read_back(row.content, of, f"{row.event}, row {row.number}")

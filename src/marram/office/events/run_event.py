@@ -1,0 +1,300 @@
+"""The jobs of an event up to its cards: begin it, enter players, draw them, give them times, take their cards in."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from marram.core.errors import CardError, EventError
+from marram.core.field_names import Field
+from marram.core.words import counted
+from marram.events.entry_list import Entry, by_key
+from marram.events.event_results import cards_not_in
+from marram.events.event_terms import EventTerms, Starting
+from marram.events.group_draw import DrawnBy, GroupDraw, draw_as_listed, make_draw, odd_groups
+from marram.events.returns import card_key, find_return_faults, is_same_card
+from marram.events.starting_list import StartingList, hole_of, set_times
+from marram.handicaps.written_handicaps import tell_handicap
+from marram.interchange.tables.table_rows import Faults
+from marram.interchange.tables.workbooks import Cell
+from marram.office.events.kept_event import KeptEvent, KeptTerms
+from marram.rulebook.book import Book
+from marram.scoring.cards.card import Card
+from marram.store.contents import written
+from marram.store.kept_rows import Hand, Kind, Writing
+from marram.store.open_store import Store
+
+_NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_LONGEST_NAME = 60
+CARDS_HINT = "See docs/formats/cards.md."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GivenTerms:
+    """Terms as they were brought in.
+
+    Attributes:
+        text: The file, to its last letter.
+        file: Its name.
+        terms: What it says.
+        handicapping: The book of handicapping that it names, or the latest.
+    """
+
+    text: str
+    file: str
+    terms: EventTerms
+    handicapping: Book
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """What a table did to an event.
+
+    Attributes:
+        added: So many are new.
+        changed: So many took the place of what stood.
+        same: So many stood as they are.
+    """
+
+    added: int
+    changed: int
+    same: int
+
+
+def name_of(title: str) -> str:
+    """The name of an event in its store, made of its title: ``summer-medal``.
+
+    Args:
+        title: The title.
+    """
+    found = re.sub(r"[^a-z0-9]+", "-", title.casefold()).strip("-")[:_LONGEST_NAME].strip("-")
+    return found or "event"
+
+
+def begin_event(store: Store, hand: Hand, name: str, given: GivenTerms, book: tuple[str, Book]) -> None:
+    """Begin an event: its terms are kept with the stamps of its books.
+
+    Args:
+        store: The store.
+        hand: Who does it.
+        name: Its name in the store.
+        given: The terms.
+        book: The book, by the name under which it is opened.
+
+    Raises:
+        EventError: The name cannot be used, or there is an event of that name.
+    """
+    if not _NAME.fullmatch(name) or len(name) > _LONGEST_NAME:
+        hint = "Use small letters, digits and hyphens, such as summer-medal."
+        raise EventError(f"{name!r} cannot be the name of an event.", field=Field.EVENT, hint=hint)
+    if name in store.events():
+        raise EventError(f"There is an event {name} already.", where=store.where, field=Field.EVENT, hint="Give another name.")
+    kept = KeptTerms(
+        text=given.text,
+        file=given.file,
+        book=book[0],
+        book_stamp=book[1].stamp,
+        handicapping=given.terms.terms.handicapping or given.handicapping.name,
+        handicapping_stamp=given.handicapping.stamp,
+    )
+    store.append(name, hand, [Writing(kind=Kind.TERMS, key="", content=written(kept))], seen=0)
+
+
+def enter_players(store: Store, hand: Hand, event: KeptEvent, entries: Sequence[Entry], reason: str = "") -> Taken:
+    """Enter players, all of them or none.
+
+    Args:
+        store: The store.
+        hand: Who does it.
+        event: The event.
+        entries: The players; one who has entered already may be put right where a reason is given.
+        reason: Why what stood is put right; empty where nothing is.
+
+    Raises:
+        EventError: A player has entered already with something else, and no reason is given.
+    """
+    known = by_key(event.entries)
+    given = {entry.key: entry for entry in entries}
+    other = [entry for key, entry in given.items() if key in known and replace(entry, row=known[key].row) != known[key]]
+    _need_reason(reason, [f"row {entry.row}: {entry.player} has entered with something else" for entry in other])
+    new = [entry for key, entry in given.items() if key not in known]
+    writings = [_of_entry(event, entry, reason) for entry in (*other, *new)]
+    store.append(event.name, hand, writings)
+    return Taken(added=len(new), changed=len(other), same=len(given) - len(new) - len(other))
+
+
+def _of_entry(event: KeptEvent, entry: Entry, reason: str) -> Writing:
+    before = event.number_of(Kind.ENTRY, entry.key)
+    return Writing(kind=Kind.ENTRY, key=entry.key, content=written(entry), reason=reason, supersedes=before)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawAsked:
+    """How a field is to be drawn.
+
+    Attributes:
+        by: What decides.
+        seed: What chance is worked out from.
+        listed: The draw as the Committee lists it, each player with a group; empty where it is drawn.
+        size: How many play together; None for what the terms say.
+        reason: Why a draw that stands is made anew; empty where none stands.
+    """
+
+    by: DrawnBy
+    seed: str
+    listed: tuple[tuple[str, str], ...] = ()
+    size: int | None = None
+    reason: str = ""
+
+
+def draw_field(store: Store, hand: Hand, event: KeptEvent, asked: DrawAsked) -> GroupDraw:
+    """Draw the field into groups.
+
+    Args:
+        store: The store.
+        hand: Who does it.
+        event: The event.
+        asked: How.
+
+    Raises:
+        EventError: Nobody has entered, the list does not fit, a draw stands and no reason is given.
+    """
+    size = asked.size or (event.terms.starting.group_size if event.terms.starting is not None else 3)
+    if event.draw is not None:
+        _need_reason(asked.reason, ["a draw stands already"])
+    if asked.by is DrawnBy.LIST:
+        found = draw_as_listed(event.entries, asked.listed, size=size)
+    else:
+        found = make_draw(event.entries, by=asked.by, size=size, seed=asked.seed)
+    _append_one(store, hand, event, Kind.DRAW, found, asked.reason)
+    return found
+
+
+def give_times(store: Store, hand: Hand, event: KeptEvent, starting: Starting | None, reason: str = "") -> StartingList:
+    """Give each group its time and its hole.
+
+    Args:
+        store: The store.
+        hand: Who does it.
+        event: The event.
+        starting: How the field starts; None for what the terms say.
+        reason: Why times that stand are given anew; empty where none stand.
+
+    Raises:
+        EventError: There is no draw, the terms say nothing of the start, or times stand and no reason is given.
+    """
+    starting = starting or event.terms.starting
+    if starting is None:
+        raise EventError(
+            "The terms say nothing of the start.", where="terms, start", hint="Write a table [start] with first and interval_min."
+        )
+    if event.draw is None:
+        raise EventError("There is no draw yet.", where=event.name, hint="Draw the field first.")
+    not_drawn = [entry.player for entry in event.entries if not any(entry.player in group for group in event.draw.groups)]
+    if not_drawn:
+        told = f"{counted(len(not_drawn), 'player')} entered after the draw: {', '.join(not_drawn[:20])}."
+        raise EventError(told, where=event.name, hint="Draw the field again, with the reason.")
+    if event.starts is not None:
+        _need_reason(reason, ["starting times stand already"])
+    pars = next(iter(event.terms.terms.tees.values())).par
+    found = set_times(event.draw.groups, starting, pars)
+    remark = odd_groups(event.draw, starting.group_size)
+    found = replace(found, remarks=(*found.remarks, *([remark] if remark else [])))
+    _append_one(store, hand, event, Kind.TIMES, found, reason)
+    return found
+
+
+def take_cards(store: Store, hand: Hand, event: KeptEvent, cards: Sequence[Card], where: str, reason: str = "") -> Taken:
+    """Take cards in, all of them or none.
+
+    Args:
+        store: The store.
+        hand: Who does it.
+        event: The event.
+        cards: The cards.
+        where: The table that they stood in.
+        reason: Why a card that is in is put right; empty where none is.
+
+    Raises:
+        CardError: A card is nobody's, contradicts the entry or the starting list, or is in already with something else and no reason is
+            given; every fault is told with its row and column.
+    """
+    faults = Faults(where=where, error=CardError, hint=CARDS_HINT)
+    held = {} if reason else event.cards
+    for fault in find_return_faults(cards, by_key(event.entries), event.starts, held):
+        faults.add(f"row {fault.row}, column {fault.column}", fault.message)
+    faults.refuse()
+    given = {card_key(card): card for card in cards}
+    new = [key for key in given if key not in event.cards]
+    other = [key for key, card in given.items() if key in event.cards and not is_same_card(event.cards[key], card)]
+    writings = [
+        Writing(kind=Kind.CARD, key=key, content=written(given[key]), reason=reason, supersedes=event.number_of(Kind.CARD, key))
+        for key in given
+        if key in new or key in other
+    ]
+    store.append(event.name, hand, writings)
+    return Taken(added=len(new), changed=len(other), same=len(given) - len(new) - len(other))
+
+
+def drawn_by(word: str) -> DrawnBy:
+    """What decides a draw, by its word.
+
+    Args:
+        word: ``random``, ``handicap`` or ``list``.
+    """
+    return DrawnBy(word)
+
+
+def cards_still_out(event: KeptEvent) -> tuple[tuple[str, int], ...]:
+    """Players of whom a card is still to come, with the round.
+
+    Args:
+        event: The event.
+    """
+    return tuple(cards_not_in(event.terms, event.entries, tuple(event.cards.values())))
+
+
+def known_of_players(event: KeptEvent) -> Mapping[str, Mapping[str, Cell]]:
+    """What a card need not say, because the entry and the starting list do: cells by player.
+
+    Args:
+        event: The event.
+    """
+    return {entry.key: dict(_cells(event, entry)) for entry in event.entries}
+
+
+def _cells(event: KeptEvent, entry: Entry) -> Iterable[tuple[str, Cell]]:
+    yield "player", entry.player
+    for column in ("side", "tee"):
+        if getattr(entry, column):
+            yield column, getattr(entry, column)
+    if entry.handicap_index is not None:
+        yield "handicap_index", tell_handicap(entry.handicap_index, 1)
+    if entry.course_handicap is not None:
+        yield "course_handicap", _exactly(entry)
+    if entry.playing_handicap is not None:
+        yield "playing_handicap", tell_handicap(entry.playing_handicap)
+    hole = hole_of(event.starts, entry.player)
+    if hole is not None:
+        yield "start", hole
+
+
+def _exactly(entry: Entry) -> str:
+    """A Course Handicap as it was entered, with as many decimals as it has."""
+    assert entry.course_handicap is not None
+    decimals = next((count for count in range(10) if (entry.course_handicap * 10**count).denominator == 1), 10)
+    return tell_handicap(entry.course_handicap, decimals)
+
+
+def _append_one(store: Store, hand: Hand, event: KeptEvent, kind: Kind, value: object, reason: str) -> None:
+    """Write what an event has one of; it rests on all that was read."""
+    row = Writing(kind=kind, key="", content=written(value), reason=reason, supersedes=event.number_of(kind))
+    store.append(event.name, hand, [row], seen=event.last)
+
+
+def _need_reason(reason: str, told: Sequence[str]) -> None:
+    """Stop where something takes the place of what stands and nobody says why."""
+    if told and not reason.strip():
+        shown = "; ".join(told[:40])
+        raise EventError(f"{shown[:1].upper()}{shown[1:]}.", field=Field.REASON, hint="To put it right, say why.")
