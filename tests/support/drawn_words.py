@@ -39,6 +39,8 @@ ON_PAPER = {
 }
 TRACKING = {"head": 0.06}
 """Space added after each letter, in sizes of the type."""
+MAIN = "clip-main"
+"""The clip path of the map of a ruling, beside which small drawings may stand."""
 ABOVE, BELOW = 0.93, 0.24
 """How far letters reach above and below their line, in sizes of the type: ascent and descent of DejaVu Sans Condensed, the greater."""
 LINES = frozenset(
@@ -89,6 +91,10 @@ class Drawn:
     signs: list[tuple[str, BaseGeometry]] = field(default_factory=list)
     frames: list[BaseGeometry] = field(default_factory=list)
     clips: dict[str, Polygon] = field(default_factory=dict)
+    seen_classes: set[str] = field(default_factory=set)
+    explained: list[str] = field(default_factory=list)
+    legend_words: list[str] = field(default_factory=list)
+    """The last class of each of the legend's samples, as often as it is drawn there, and the legend's words."""
 
     def seen(self, shape: BaseGeometry, clip: str | None) -> BaseGeometry:
         """What of a shape is not clipped away."""
@@ -104,6 +110,11 @@ def read_drawing(svg: str) -> Drawn:
         drawn.clips[f"url(#{each.attrib['id']})"] = _rect(each[0])
     faces = ON_PAPER if root.attrib["width"].endswith("mm") else {}
     _walk(root, np.eye(3), drawn, faces, clip=None, is_badge=False)
+    for legend in root.iter(f"{SVG}g"):
+        if legend.attrib.get("class") == "legend":
+            samples = [each.attrib.get("class", "").split() for each in legend.iter() if each.tag != f"{SVG}text"]
+            drawn.explained += [names[-1] for names in samples if names]
+            drawn.legend_words += ["".join(each.itertext()) for each in legend.iter(f"{SVG}text")]
     return drawn
 
 
@@ -142,11 +153,14 @@ def _shape(element: ET.Element, names: list[str], at: NDArray[np.float64], drawn
     if kind == "path":
         for shape in _paths(element.attrib["d"]):
             moved = drawn.seen(_moved(shape, at), clip)
+            drawn.seen_classes |= set(names[-1:]) if clip is not None and MAIN in clip and not moved.is_empty else set()
             drawn.lines += [(name, moved) for name in names if name in LINES]
             drawn.signs += [(name, moved) for name in names if name in SIGNS]
     elif kind == "circle":
         disc = Point(float(element.attrib.get("cx", 0)), float(element.attrib.get("cy", 0))).buffer(float(element.attrib["r"]))
-        drawn.signs += [(name, _moved(disc, at)) for name in names if name in SIGNS or name == "st-case"]
+        moved = _moved(disc, at)
+        drawn.seen_classes |= set(names[-1:]) if clip is not None and MAIN in clip and not drawn.seen(moved, clip).is_empty else set()
+        drawn.signs += [(name, moved) for name in names if name in SIGNS or name == "st-case"]
     elif kind == "rect":
         outline = _moved(_rect(element), at)
         drawn.signs += [(name, outline) for name in names if name in SIGNS]
@@ -210,7 +224,7 @@ def _paths(data: str) -> Iterator[LineString]:
 
 def overlaps(drawn: Drawn) -> Iterator[str]:
     """Words that overlap each other by more than a hair."""
-    outlines = [each.outline.buffer(-0.4, join_style="mitre") for each in drawn.words]
+    outlines = np.array([each.outline.buffer(-0.4, join_style="mitre") for each in drawn.words], dtype=object)
     tree = shapely.STRtree(outlines)
     one, other = tree.query(outlines, predicate="intersects")
     for first, second in zip(one.tolist(), other.tolist(), strict=True):

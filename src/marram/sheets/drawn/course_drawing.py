@@ -17,8 +17,9 @@ from marram.sheets.scene.border import draw_frame, draw_north, draw_scale_bar, d
 from marram.sheets.scene.palette import DAY
 from marram.sheets.scene.rendering import AS_FILE, FOOT_ALONE, TOP_ALONE, Bounds, Rendering, draw_bare, window_of
 from marram.sheets.scene.scene import Item, Role, Scene, Spot, SpotKind, Window
-from marram.sheets.scene.style import page_of
+from marram.sheets.scene.style import fitted_heading, page_of
 from marram.sheets.scene.svg import View, draw_view
+from marram.sheets.scene.type_widths import Face, wrap_words
 
 WIDTH, EDGE = 860.0, 34.0
 _TALLEST, _TOP = 1000.0, 76.0
@@ -42,8 +43,8 @@ def draw_course(course: Course, *, hole: int | None, names_all: bool = False, re
     bounds = rendering.window or ground_to_show(course, hole)
     shown = with_any_boundary(course)
     caption = [] if shown is course else [NO_BOUNDARY]
-    title = course.name if hole is None else f"{course.name} · hole {hole}"
-    return draw_map(shown, hole, bounds, title=title, marks=marks, caption=caption, rendering=rendering)
+    rest = "" if hole is None else f" · hole {hole}"
+    return draw_map(shown, hole, bounds, title=course.name, rest=rest, marks=marks, caption=caption, rendering=rendering)
 
 
 def marks_to_show(course: Course, hole: int | None, *, names_all: bool) -> MapMarks:
@@ -92,6 +93,7 @@ def draw_map(
     bounds: Bounds,
     *,
     title: str,
+    rest: str = "",
     marks: MapMarks,
     caption: Sequence[str],
     rendering: Rendering = AS_FILE,
@@ -102,7 +104,8 @@ def draw_map(
         course: The course.
         hole: The hole being played; None where no hole is, and each green is a green.
         bounds: What must be seen.
-        title: Heading.
+        title: Heading; it ends in an ellipsis where it is too long.
+        rest: What follows it and stands whole.
         marks: Words, shapes and points on the map.
         caption: Lines beneath the map.
         rendering: How the drawing is given.
@@ -110,20 +113,21 @@ def draw_map(
     if not rendering.has_words:
         window = window_of(bounds)
         bare = Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots)
-        return draw_bare(bare, window, rendering, DAY, title=title, words=told(bare, caption))
+        return draw_bare(bare, window, rendering, DAY, title=title + rest, words=told(bare, caption))
     view = _view(bounds, rendering)
     scene = _scene(course, hole, view.window, marks)
     if rendering.is_map_alone:
         body, height = list(_in_frame(scene, view, course, hole)), view.box.y + view.box.height + FOOT_ALONE
     else:
-        body, height = _lettered(scene, view, course, hole, title, caption)
+        heading = fitted_heading(title, rest, WIDTH - 2 * EDGE + 10, Face.BOOK)
+        body, height = _lettered(scene, view, course, hole, heading, caption)
     return page_of(
         body,
         rendering.palette or DAY,
         WIDTH,
         height,
         size=f'width="{WIDTH:.0f}" height="{height:.0f}"',
-        title=title,
+        title=title + rest,
         words=told(scene, caption),
         prefix=rendering.prefix,
     )
@@ -134,10 +138,10 @@ def _scene(course: Course, hole: int | None, window: Window, marks: MapMarks) ->
     return Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots, labels=(*marks.labels, *names))
 
 
-def _lettered(scene: Scene, view: View, course: Course, hole: int | None, title: str, caption: Sequence[str]) -> tuple[list[str], float]:
+def _lettered(scene: Scene, view: View, course: Course, hole: int | None, heading: str, caption: Sequence[str]) -> tuple[list[str], float]:
     """The map with its heading, frame and caption, and where it ends."""
     body = [
-        f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{escape(title)}</text>',
+        f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{heading}</text>',
         f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>',
         *_in_frame(scene, view, course, hole),
     ]
@@ -145,9 +149,10 @@ def _lettered(scene: Scene, view: View, course: Course, hole: int | None, title:
     if hole is None:  # a block in the corner would hide a part of the course
         body += draw_scale_bar(view, WIDTH - EDGE - 170, y, 150)
         y += 30
-    for line in (*caption, *([course.attribution] if course.attribution else [])):
-        body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
-        y += 19
+    for told_line in (*caption, course.attribution):
+        for line in wrap_words(told_line, WIDTH - 2 * EDGE + 10, Face.BOOK, 15.0):
+            body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
+            y += 19
     return body, y
 
 

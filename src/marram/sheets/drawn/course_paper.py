@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from html import escape
@@ -12,12 +13,13 @@ from marram.course.frame import Position
 from marram.sheets.drawn.course_drawing import MARK_WORDS, ground_to_show, marks_to_show, told
 from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
 from marram.sheets.drawn.hole_names import NO_BOUNDARY, MapMarks, with_any_boundary
-from marram.sheets.scene.border import draw_frame, draw_north, draw_proof_bar, draw_scale_bar, north_box
+from marram.sheets.scene.border import PROOF_MM, draw_frame, draw_north, draw_proof_bar, draw_scale_bar, north_box
 from marram.sheets.scene.palette import PRINT
 from marram.sheets.scene.rendering import Bounds, refuse_window
 from marram.sheets.scene.scene import Scene, Window
-from marram.sheets.scene.style import page_of
+from marram.sheets.scene.style import fitted_heading, page_of
 from marram.sheets.scene.svg import UNIT_MM, View, draw_view
+from marram.sheets.scene.type_widths import Face, fit_words, wrap_words
 
 SCALES = (
     50,
@@ -44,6 +46,8 @@ SCALES = (
     20_000,
     25_000,
 )
+_SMALL = 13.0
+"""Size of the smaller type beneath a map, drawing units."""
 _SIDE_MM, _HEAD_MM, _FOOT_MM = 14.0, 22.0, 26.0
 """Edges of the sheet that carry ticks, heading and scale."""
 
@@ -99,26 +103,41 @@ def draw_course_on_paper(
     shown_at = Window(middle=middle, width_m=width_mm * sheet.scale / 1000, height_m=height_mm * sheet.scale / 1000)
     view = View(window=shown_at, x=_SIDE_MM / UNIT_MM, y=_HEAD_MM / UNIT_MM, units_per_m=1000 / sheet.scale / UNIT_MM, name="map")
     width, height = sheet.width_mm / UNIT_MM, sheet.height_mm / UNIT_MM
-    title = course.name if hole is None else f"{course.name} · hole {hole}"
+    rest = "" if hole is None else f" · hole {hole}"
+    title = course.name + rest
     shown = with_any_boundary(course)
     said = " ".join(word for word in (course.attribution, "" if shown is course else NO_BOUNDARY) if word)
     marks = marks_to_show(course, hole, names_all=names_all)
     scene = _scene(shown, hole, shown_at, marks)
+    heading = fitted_heading(course.name, rest, view.box.width + 10, Face.PAPER)
     body = [
-        f'<text class="t1" x="{view.x - 5:.1f}" y="{view.y - 34:.1f}">{escape(title)}</text>',
+        f'<text class="t1" x="{view.x - 5:.1f}" y="{view.y - 34:.1f}">{heading}</text>',
         f'<path class="line3" d="M{view.x - 5:.1f} {view.y - 22:.1f}H{width - view.x + 5:.1f}"/>',
         *draw_view(scene, view, [north_box(view)]),
         *draw_frame(view),
         draw_north(view),
     ]
-    foot = view.y + view.box.height + 48
-    accuracy = "survey accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
-    body += draw_scale_bar(view, view.x, foot, 150)
-    body.append(f'<text class="t3" x="{view.x + 200:.1f}" y="{foot + 7:.1f}">scale 1:{sheet.scale}, {accuracy}</text>')
-    body.append(f'<text class="t4" x="{view.x + 200:.1f}" y="{foot + 24:.1f}">{escape(said)}</text>')
-    body += draw_proof_bar(width - view.x - 50 / UNIT_MM, foot + 4)
+    body += _foot(course, view, sheet, said)
     size = f'width="{sheet.width_mm:g}mm" height="{sheet.height_mm:g}mm"'
     return page_of(body, PRINT, width, height, size=size, title=f"{title}, scale 1:{sheet.scale}", words=told(scene))
+
+
+def _foot(course: Course, view: View, sheet: _Sheet, said: str) -> Iterator[str]:
+    """What stands beneath the map: scale, accuracy, the bar by which a print is proved, and whose survey it is."""
+    foot = view.y + view.box.height + 40
+    accuracy = "survey accuracy unknown" if course.sigma_m is None else f"survey ±{2 * course.sigma_m:.2f} m"
+    yield from draw_scale_bar(view, view.x, foot, 150)
+    yield f'<text class="t3" x="{view.x + 200:.1f}" y="{foot + 7:.1f}">scale 1:{sheet.scale}, {accuracy}</text>'
+    proof_x = sheet.width_mm / UNIT_MM - view.x - PROOF_MM / UNIT_MM
+    for number, line in enumerate(_in_two_lines(said, proof_x - view.x - 16)):
+        yield f'<text class="t4" x="{view.x:.1f}" y="{foot + 24 + 15 * number:.1f}">{escape(line)}</text>'
+    yield from draw_proof_bar(proof_x, foot + 4)
+
+
+def _in_two_lines(words: str, width: float) -> list[str]:
+    """Words in the two lines that a sheet has room for; the second ends in an ellipsis where they are longer."""
+    first, *rest = wrap_words(words, width, Face.PAPER, _SMALL) or [""]
+    return [first, fit_words(" ".join(rest), width, Face.PAPER, _SMALL)]
 
 
 def _sheet(course: Course, bounds: tuple[float, float, float, float], paper: Paper, scale: int | None) -> _Sheet:

@@ -142,6 +142,7 @@ def draw_legend(body: list[str], signs: Sequence[Sign], left: Sequence[str], vie
     start, end = view.box.x - 5, view.box.x + view.box.width + 5
     column = (end - start + _GAP) / _COLUMNS
     at = 0
+    body.append('<g class="legend">')
     for sign in signs:
         words = fit_words(sign.words, end - start - _SAMPLE - _GAP, face, _SIZE)
         indent = 0.0 if sign.sign is None else _SAMPLE + _GAP
@@ -152,6 +153,7 @@ def draw_legend(body: list[str], signs: Sequence[Sign], left: Sequence[str], vie
         body += _sample(sign, view, x, y)
         body.append(f'<text class="t4" x="{x + indent:.1f}" y="{y + 15:.1f}">{escape(words)}</text>')
         at += wide
+    body.append("</g>")
     y += _ROW if signs else 0.0
     told = f"No room on the plan for: {'; '.join(left)}." if left else ""
     for line in wrap_words(told, end - start, face, _SIZE):

@@ -12,8 +12,11 @@ from html import escape
 from importlib import resources
 
 from marram.sheets.scene.palette import DAY, PALETTES, Palette
+from marram.sheets.scene.type_widths import Face, fit_words, words_width
 
 _TOKEN = re.compile(r"var\(--([a-z0-9-]+)\)")
+_HEADING = 28.0
+"""Size of the type of a heading, drawing units."""
 _NOTE = re.compile(r"/\*.*?\*/\n?", re.DOTALL)
 
 
@@ -58,6 +61,11 @@ def page_style(usual: Palette = DAY) -> str:
 def name_span(name: str) -> str:
     """A name that someone gave, in the direction of its own script, so that what stands beside it keeps its place."""
     return f'<tspan class="name">{escape(name)}</tspan>'
+
+
+def fitted_heading(name: str, rest: str, width: float, face: Face) -> str:
+    """A heading: a name as far as there is room, then what stands whole."""
+    return name_span(fit_words(name, width - words_width(rest, face, _HEADING), face, _HEADING)) + escape(rest)
 
 
 def definitions(prefix: str = "") -> str:
