@@ -8,11 +8,14 @@ import pytest
 
 from marram.evidence.effects import UNBOUNDED, Interval, PairedDifference
 from marram.evidence.guards import GuardWord
-from marram.evidence.telling.answer_bars import AnswerBar
+from marram.evidence.telling.answer_bars import AnswerBar, answer_bars
 from marram.evidence.telling.scaled_rows import Sign, change_rows, guard_rows
 from marram.evidence.verdicts import Verdict
+from marram.evidence.weighing.response import KindResponse, QuestionResponse
 from marram.evidence.weighing.told_findings import ChangeFinding, GuardFinding, TrialReport
+from marram.evidence.weighing.weighting import Cell, weighted_share
 from marram.records.outcomes import Worse, find_outcome
+from marram.records.rows import Arm
 from marram.rulebook.differences.told_change import ToldChange
 from tests.support.seasons import days_of, expecting, only, rows_of, steady, trial_of, weigh
 
@@ -167,3 +170,25 @@ def test_an_answer_bar_tells_its_share_with_the_worst_of_the_silent() -> None:
     bare = replace(bar, interval95=None, worst_cases=None, asked=None)
     assert bare.words == "60 in 100 call it fairer."
     assert replace(bar, share=None).words == "Nobody answered."
+
+
+def test_the_bar_is_of_trial_days_and_weighted_to_who_was_asked() -> None:
+    """Of ordinary days others were asked, and their answers are no answer about the change."""
+    kinds = {
+        Arm.ORDINARY: (KindResponse(kind="all", asked=9, did_not_meet=0, answered=8, yes=8),),
+        Arm.TRIAL: (
+            KindResponse(kind="low", asked=100, did_not_meet=10, answered=30, yes=15),
+            KindResponse(kind="high", asked=50, did_not_meet=0, answered=20, yes=5),
+        ),
+    }
+    share = weighted_share(
+        [Cell(name="low", invited=100, answered=30, yes=15, not_theirs=10), Cell(name="high", invited=50, answered=20, yes=5)]
+    )
+    responses = tuple(
+        QuestionResponse(outcome=find_outcome("fair"), question="", arm=arm, kinds=kinds[arm], share=share if arm is Arm.TRIAL else None)
+        for arm in (Arm.ORDINARY, Arm.TRIAL)
+    )
+    (bar,) = answer_bars(with_finding(report_of(expecting("round_min", 5)), responses=responses))
+    assert (bar.asked, bar.answered, bar.share) == (150, 50, share.estimate)
+    assert bar.worst_cases == (share.if_silent_said_no, share.if_silent_said_yes)
+    assert answer_bars(report_of(expecting("round_min", 5))) == ()

@@ -7,7 +7,7 @@ from datetime import date
 from marram.evidence.designs.drawn_units import Drawing, Unit
 from marram.evidence.plan import Design, DrawnPair
 from marram.evidence.telling.resting import Loss, bands_of
-from marram.evidence.telling.season import SeasonColumn
+from marram.evidence.telling.season import TO_COME, SeasonColumn, still_to_come
 from marram.evidence.telling.season_of_days import season_of_changes, season_of_pairs, season_of_steps
 from marram.evidence.telling.season_of_units import season_of_units
 from marram.evidence.weighing.account import NOT_RESTED_ON, RowsOfDay
@@ -86,6 +86,30 @@ def test_without_a_plan_the_days_that_were_written_down_are_the_whole() -> None:
 def test_pairs_under_other_names_than_the_plan_are_not_taken_for_lost() -> None:
     season = season_of_pairs(PAIRED, frozenset(), [DrawnPair(pair="x", first=T, second=O)])
     assert [column.name for column in season.columns] == [entry.day for entry in PAIRED.days]
+
+
+def test_a_day_without_the_other_of_its_pair_is_held_and_cannot_be_weighed() -> None:
+    alone = TrialRecords(days=PAIRED.days[:1], observations=seen("d01"))
+    (column,) = season_of_pairs(alone, frozenset({"d01"}), ()).columns
+    assert (column.is_held, column.is_weighed) == (True, False)
+
+
+def test_while_the_plan_goes_on_what_follows_the_last_day_is_to_come_and_what_lies_before_was_lost() -> None:
+    planned = [DrawnPair(pair=f"p0{number}", first=T, second=O) for number in (1, 2, 3, 4, 5)]
+    season = still_to_come(season_of_pairs(PAIRED, frozenset(), planned))
+    assert [(column.name, column.reason) for column in season.columns][2:] == [
+        ("p02, day 1", ""),
+        ("p02, day 2", ""),
+        ("d05", "storm"),
+        ("d06", ""),
+        ("d07", ""),
+        ("d08", ""),
+        ("p05, day 1", TO_COME),
+        ("p05, day 2", TO_COME),
+    ]
+    late = TrialRecords(days=PAIRED.days[:4], observations=seen("d01", "d02"))
+    last = still_to_come(season_of_pairs(late, frozenset(), ())).columns[-2:]
+    assert [column.reason for column in last] == ["storm", TO_COME]  # what was written down stays
 
 
 def test_a_day_all_of_whose_rows_are_left_out_was_held() -> None:

@@ -132,4 +132,6 @@ def test_the_line_under_the_title_counts_what_was_held() -> None:
     season = season_of_pairs(report.records, frozenset(), ())
     told = {1: ToldChange(about="x", before="y", now="z")}
     page = first_page(report, told, season, plan_stamp=None, looks=None)
+    fewer = replace(season, columns=(replace(season.columns[0], is_held=False), *season.columns[1:]))
+    assert "tried on 15 days" in first_page(report, told, fewer, plan_stamp=None, looks=None).about
     assert page.about == ("A trial: 1 change to the 2023 book, tried on 16 days on Moor, 4 April to 18 July 2026. No plan was given.")

@@ -226,6 +226,7 @@ def test_every_row_answer_and_loss_of_the_answer_stands_in_page_and_print() -> N
         told += [loss["reason"] for step in band["steps"] for loss in step["losses"]]
     for bar in page["answers"]:
         told += [f"{bar['answered']} answered"] if sum(bar["counts"]) else [f"change {bar['change']}: nobody answered"]
+    told.append("750 asked about each")
     for words in told:
         assert words in html
         assert words in paper

@@ -109,6 +109,14 @@ def test_no_word_stands_over_another_or_outside(width: float) -> None:
             assert all(left >= -0.5 and right <= width + 0.5 for _, (left, _, right, _) in boxes), svg
 
 
+@pytest.mark.parametrize("width", _WIDTHS)
+def test_an_axis_fills_its_width(width: float) -> None:
+    axis = axis_of([effect_row(3.2, (2.1, 4.3)), effect_row(-1.2, (-2.6, 0.1), is_guard=True)], width)
+    assert (axis.worse, axis.better) == (3, 4)
+    assert (axis.x(axis.ends[0]), axis.x(axis.ends[1])) == pytest.approx((0.0, width))
+    assert axis.x(1) - axis.x(0) == pytest.approx(axis.x(0) - axis.x(-1)) == pytest.approx(width / 7.8)
+
+
 def test_an_axis_of_nothing_can_be_drawn() -> None:
     axis = axis_of([], 340.0)
     assert (axis.worse, axis.better, axis.has_margins) == (2, 2, False)

@@ -22,7 +22,7 @@ def _inside(svg: str, width: float) -> bool:
 
 
 @pytest.mark.parametrize("width", _WIDTHS)
-@pytest.mark.parametrize("pairs", [1, 5, 12, 30, 90])
+@pytest.mark.parametrize("pairs", [1, 5, 12, 13, 30, 90])
 def test_every_day_is_a_box_and_every_pair_a_line(width: float, pairs: int) -> None:
     arms = [Arm.TRIAL, Arm.ORDINARY] * pairs
     svg = draw_season(season_of(arms), width)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from marram.evidence.designs.drawn_units import FIRST_WAVE, SECOND_WAVE, Drawing, Unit
 from marram.evidence.telling.season import Cell, Season, SeasonColumn, days_held, note_of
@@ -42,7 +42,7 @@ def season_of_units(records: TrialRecords, weighed: frozenset[str], drawing: Dra
                 is_held=is_held,
                 is_weighed=any(day in weighed for day in own),
                 reason="" if is_held else next((note for day in own if (note := note_of(records, day))), ""),
-                cells=_cells(event, rows, places, set(played) if is_held else set()),
+                cells=_cells(event, rows, places, played),
             )
         )
     is_of_two_days = any(len(days) > 1 for days in days_of.values())
@@ -83,7 +83,7 @@ def _rows(drawing: Drawing, places: _Places) -> tuple[str, ...]:
     return (*known, *sorted(named - set(known))) or ("",)
 
 
-def _cells(event: str, rows: tuple[str, ...], places: _Places, played: set[Unit]) -> tuple[Cell, ...]:
+def _cells(event: str, rows: tuple[str, ...], places: _Places, played: Collection[Unit]) -> tuple[Cell, ...]:
     """What stands in each row of a day: its units, those that play ordinary rules first before the others, the missing last."""
     own = [unit for unit in places if unit.event == event]
     order = list(Arm)[::-1]
