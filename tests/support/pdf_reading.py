@@ -24,6 +24,18 @@ def words_of(pdf: bytes) -> str:
     return re.sub(r"\s+", " ", text)
 
 
+def words_outside(pdf: bytes) -> list[str]:
+    """Words of which a part stands outside their page."""
+    document, found = pypdfium2.PdfDocument(pdf), []
+    for number in range(len(document)):
+        width, height = document[number].get_size()
+        text = document[number].get_textpage()
+        boxes = [text.get_rect(each) for each in range(text.count_rects())]
+        outside = [box for box in boxes if box[0] < 0 or box[1] < 0 or box[2] > width or box[3] > height]
+        found += [f"page {number + 1}: {text.get_text_bounded(*box)[:60]}" for box in outside]
+    return found
+
+
 def paths_mm(pdf: bytes, page: int = 0) -> list[Path]:
     """Every path of a page, corner by corner, in millimetres from its lower left corner."""
     document = pypdfium2.PdfDocument(pdf)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from typing import Literal
 
 from marram.core.errors import MarramError
@@ -10,6 +12,13 @@ from marram.core.errors import MarramError
 _MAIN = "main.typ"
 _NO_DATE = 0
 """Seconds since 1970 that stand for no date: equal input gives equal bytes on any day."""
+_UNKNOWN = "\ufffd"
+"""What stands for a letter that paper has no type for, such as an ideograph or a picture among letters.
+
+Source: The Unicode Standard, version 15.0 (2022), chapter 23.8.
+"""
+_LACKING = re.compile(r'the text \W"(.+?)"\W could not be displayed', re.DOTALL)
+_WRITTEN = re.compile(r"[^\x00-\x7f]")
 
 
 class TypesettingError(MarramError):
@@ -26,7 +35,7 @@ def set_pdf(source: str, files: Mapping[str, bytes] | None = None) -> bytes:
         files: Drawings and other files by the names that the source uses.
 
     Returns:
-        The PDF (PDF/UA-1); equal input gives equal bytes.
+        The PDF (PDF/UA-1); equal input gives equal bytes. A letter that paper has no type for is shown by the sign for that.
 
     Source: ISO 14289-1:2014 for what PDF/UA-1 asks.
     """
@@ -39,16 +48,45 @@ def set_png(source: str, files: Mapping[str, bytes] | None = None, *, pixels_per
 
 
 def _set(source: str, files: Mapping[str, bytes], *, form: Literal["pdf", "png"], pixels_per_inch: float | None) -> bytes:
-    import typst
-
     given: dict[str, bytes] = {**files, _MAIN: source.encode()}
-    # The typesetter takes a table of files, which its published types leave out.
-    run: Callable[..., bytes | list[bytes]] = typst.compile
     try:
-        if form == "pdf":
-            made = run(given, format="pdf", ignore_system_fonts=True, pdf_standards=["ua-1"], timestamp=_NO_DATE)
-        else:
-            made = run(given, format="png", ignore_system_fonts=True, ppi=pixels_per_inch)
+        return _run({name: _with_type(content) for name, content in given.items()}, form, pixels_per_inch)
     except RuntimeError as problem:
         raise TypesettingError(f"The sheet cannot be set: {problem}") from None
+
+
+def _run(given: Mapping[str, bytes], form: Literal["pdf", "png"], pixels_per_inch: float | None) -> bytes:
+    import typst
+
+    # The typesetter takes a table of files, which its published types leave out.
+    run: Callable[..., bytes | list[bytes]] = typst.compile
+    if form == "pdf":
+        made = run(given, format="pdf", ignore_system_fonts=True, pdf_standards=["ua-1"], timestamp=_NO_DATE)
+    else:
+        made = run(given, format="png", ignore_system_fonts=True, ppi=pixels_per_inch)
     return made[0] if isinstance(made, list) else made
+
+
+def _with_type(content: bytes) -> bytes:
+    """A file with a sign in the place of each letter that paper has no type for; names may hold any."""
+    text = content.decode()
+    lacking = _without_type(frozenset(_WRITTEN.findall(text)))
+    return "".join(_UNKNOWN if letter in lacking else letter for letter in text).encode() if lacking else content
+
+
+@lru_cache(maxsize=64)
+def _without_type(letters: frozenset[str]) -> frozenset[str]:
+    """Those of some letters that paper has no type for: the typesetter is asked, and names one at a time."""
+    left = set(letters)
+    while left:
+        words = " ".join(sorted(left))
+        try:
+            _run({_MAIN: f'#set document(title: "x")\n#"{words}"'.encode()}, "pdf", None)
+            break
+        except RuntimeError as problem:
+            told = _LACKING.search(str(problem))
+            named = left & set(told[1]) if told is not None else set()
+            if not named:
+                break
+            left -= named
+    return letters - left
