@@ -74,11 +74,39 @@ def test_a_line_of_a_side_names_the_partner(told: Told) -> None:
     assert neither.count("certified by neither the player nor the marker") == 1
 
 
+def test_a_side_is_told_why_it_is_out_and_not_why_a_partner_is(told: Told) -> None:
+    """Anna is late and out alone; Ben's four was a five, and it is the only score of the side. Clover is out alone, and Dock plays on."""
+    sides = f'{STROKE}sides = "four-ball"\n'
+    late = "late-start-over-5"
+    cards = f"Anna,AB,{LEVEL},{late},\nBen,AB,{LEVEL},,1: 5\nClover,CD,{LEVEL},{late},1: 5\nDock,CD,{LEVEL},,\n"
+    out = told(sides, f"player,side,{HOLES},penalties,corrections\n{cards}")
+    assert "- AB disqualified: Ben, hole 1: returned 4, and 5 was taken [" in out
+    assert "Anna: arrives later than the time allowed for a late start: disqualified [" in out
+    assert "1 CD gross 36" in out and "Clover, hole 1: returned 4, and 5 was taken: the score does not count" in out
+    rounds = told(
+        f"{sides}rounds = 2\n",
+        f"player,side,round,{HOLES},corrections\nA,s,1,{LEVEL},\nA,s,2,{LEVEL},1: 5\n",
+    )
+    assert "disqualified: A, round 2, hole 1: returned 4, and 5 was taken [" in rounds and rounds.count("5 was taken") == 1
+
+
+def test_a_player_who_withdrew_is_told_as_withdrawn(told: Told) -> None:
+    out = told(STROKE, f"player,{HOLES},penalties,status\nA,{LEVEL},late-start-over-5,withdrawn: ill\n")
+    assert "- A withdrawn: ill arrives later than the time allowed for a late start: disqualified [" in out
+
+
+def test_strokes_added_for_a_penalty_not_known(told: Told) -> None:
+    out = told(STROKE, f"player,{HOLES},corrections\nA,{LEVEL},1: 4+1\n", "--book", "2016")
+    assert "hole 1: a penalty that the player did not know of is added: one penalty stroke, and 2 penalty strokes more [" in out
+
+
 def test_where_a_match_stands(told: Told) -> None:
     """A wins hole 1; eight holes later it is 1 up with none left."""
     first = f"player,{HOLES}\nA,3,4,3,5,4,4,3,,\nB,4,4,3,5,4,4,3,,\n"
     assert "A v B A 1 up after 7 holes [" in told(MATCH, first)
     assert "A v B A 1 up after 8 holes, dormie [" in told(MATCH, first.replace(",3,,\n", ",3,4,\n"))
+    behind = first.replace("A,3", "A,5")
+    assert "A v B B 1 up after 7 holes [" in told(MATCH, behind)
     assert "A v B all square after 9 holes, and the match goes on [" in told(MATCH, f"player,{HOLES}\nA,{LEVEL}\nB,{LEVEL}\n")
     extra = f"player,{HOLES},10\nA,{LEVEL},5\nB,{LEVEL},4\n"
     assert "B wins, at the 10th hole [" in told(MATCH, extra)

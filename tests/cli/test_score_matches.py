@@ -85,7 +85,7 @@ def test_concessions_are_told_with_whether_they_stand(run: Run, tmp_path: Path) 
     code, out, err = run(*files(tmp_path, cards, 'form = "match-play"\n'), "--book", "2023")
     assert code == 0, err
     assert "B wins, 1 up" in out
-    assert "A concedes the hole 2: it is final" in out and "A does not concede the stroke 3: only a player can concede" in out
+    assert "A concedes hole 2: it is final" in out and "A does not concede the stroke on hole 3: only a player can concede" in out
     odd = cards.replace("taken-back", "regretted").replace("3: stroke", "stroke")
     told = " ".join(run(*files(tmp_path, odd, 'form = "match-play"\n'))[2].split())
     assert (

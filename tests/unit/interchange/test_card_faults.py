@@ -156,3 +156,72 @@ def test_genuine_low_handicaps_are_not_remarked_on(tmp_path: Path) -> None:
     assert not read(tmp_path, NET, cards).remarks
     beside = f"player,handicap_index,course_handicap,playing_handicap,{HOLES}\nA,4.0,2,2,{LEVEL}\n"
     assert not read(tmp_path, NET, beside, BLUE).remarks
+
+
+def test_a_row_that_is_one_cell_short(tmp_path: Path) -> None:
+    assert "row 2: it holds 9 cells and the heading 10" in refused(tmp_path, f"player,{HOLES}\nA,{LEVEL[:-2]}\n")
+    begun = read(tmp_path, 'form = "match-play"', f"player,match,{HOLES}\nA,m,4,4\nB,m,4,5\n")
+    assert len(begun.cards) == 2  # a match goes on, and nobody writes down what is not played
+
+
+@pytest.mark.parametrize(
+    ("terms", "card", "total"),
+    [
+        (STROKE, "penalties|3: 2", 38),  # penalties that the scores do not hold
+        (NET, "playing_handicap,penalties|5,3: 2", 33),  # those, less the handicap
+        (NET, "course_handicap|12", 30),  # no Playing Handicap is stated, so what lies below the sum may be the net total
+        (NET, "course_handicap|+3", 39),
+        ('form = "maximum-score"\nmaximum = { fixed = 4 }', "side|", 34),  # two fives count four each
+    ],
+)
+def test_totals_that_are_not_the_sum_of_the_holes(terms: str, card: str, total: int, tmp_path: Path) -> None:
+    columns, _, cells = card.partition("|")
+    assert not read(tmp_path, terms, f"player,{columns},{HOLES},total\nA,{cells},{LEVEL},{total}\n").remarks
+
+
+@pytest.mark.parametrize(
+    ("terms", "card", "total"),
+    [
+        (STROKE, "penalties_in_scores|3: 2", 38),  # the scores hold them
+        (STROKE, "penalties|3: 2", 37),
+        (NET, "course_handicap|12", 37),
+        (NET, "course_handicap|+3", 35),
+        (STROKE, "playing_handicap|5", 31),  # a gross competition has no net total
+        ('form = "maximum-score"\nmaximum = { fixed = 4 }', "side|", 37),
+    ],
+)
+def test_totals_that_no_reading_gives(terms: str, card: str, total: int, tmp_path: Path) -> None:
+    columns, _, cells = card.partition("|")
+    told = refused(tmp_path, f"player,{columns},{HOLES},total\nA,{cells},{LEVEL},{total}\n", terms)
+    assert f"row 2, column total: {total}, and the holes add up to 36" in told
+
+
+def test_a_bare_handicap_in_a_gross_competition(tmp_path: Path) -> None:
+    assert not read(tmp_path, cards=f"player,handicap,{HOLES}\nA,14,{LEVEL}\n").remarks
+
+
+def test_a_plus_lost_of_the_course_handicap(tmp_path: Path) -> None:
+    """+4.0 gives -2.44, so +2; 4.0 would give 2."""
+    told = refused(tmp_path, f"player,handicap_index,course_handicap,{HOLES}\nA,+4.0,2,{LEVEL}\n", NET, BLUE)
+    assert "1 fault" in told and "row 2, column course_handicap: 2, and +2 follows from +4.0" in told
+
+
+def test_a_course_handicap_that_no_lost_plus_explains(tmp_path: Path) -> None:
+    """Rating 38 to a par of 36: 1.0 gives 0.54 + 2 = 2.54, so 3; +1.0 gives 1.46, so 1, and +1 stands beside it."""
+    high = BLUE.replace("35.7", "38.0")
+    (remark,) = read(tmp_path, NET, f"player,handicap_index,course_handicap,{HOLES}\nA,1.0,+1,{LEVEL}\n", high).remarks
+    assert "1.0 gives a Course Handicap of 3" in remark and "+1 is used" in remark
+
+
+def test_a_playing_handicap_that_has_lost_nothing(tmp_path: Path) -> None:
+    """0.6 gives 0.32 - 0.3 = 0.02, so 0. In foursomes the Playing Handicap is the side's own."""
+    assert not read(tmp_path, NET, f"player,handicap_index,playing_handicap,{HOLES}\nA,0.6,0,{LEVEL}\n", BLUE).remarks
+    blanks = "," * 8
+    side = f"player,side,handicap_index,playing_handicap,{HOLES}\nA,s,+4.0,2,{LEVEL}\nB,s,12.0,,{blanks}\n"
+    assert not read(tmp_path, f'{NET}\nsides = "foursomes"', side, BLUE).remarks
+
+
+def test_no_more_than_twenty_remarks_on_handicaps(tmp_path: Path) -> None:
+    cards = "".join(f"P{place},12.0,9,{LEVEL}\n" for place in range(23))
+    remarks = read(tmp_path, NET, f"player,handicap_index,course_handicap,{HOLES}\n{cards}", BLUE).remarks
+    assert len(remarks) == 21 and remarks[-1] == "… and 3 more of the same kind."

@@ -65,13 +65,18 @@ def player_lines(ranked: Ranked, *, with_holes: bool) -> Iterator[str]:
         yield from _card(one) if with_holes else ()
 
 
-def _out_of(ranked: Ranked, lines: list[tuple[bool, str]]) -> str:
-    """Why there is no result: what disqualified first, which is then not told again below; else what the results say of it."""
-    first = next((place for place, (is_out, _) in enumerate(lines) if is_out), None)
-    if first is not None and ranked.status == "disqualified":
-        return lines.pop(first)[1].replace(": disqualified", "", 1)
+def _out_of(ranked: Ranked, lines: list[tuple[Charge | CardDecision, str]]) -> str:
+    """Why there is no result: the line of what disqualified, which is then not told again below; else what the results say of it."""
+    out = next((place for place, (one, _) in enumerate(lines) if _is_out(one) and _is_why(one, ranked)), None)
+    if out is not None:
+        return lines.pop(out)[1].replace(": disqualified", "", 1)
     status = ranked.status.value.replace("-", " ")
     return f"{ranked.words.removeprefix(status).removeprefix(': ')} {rules_once_line(ranked.citations)}".strip()
+
+
+def _is_why(one: Charge | CardDecision, ranked: Ranked) -> bool:
+    """Whether it is the reason for having no result: of a side, a partner may be disqualified alone."""
+    return one.says in ranked.words and (one.player == ranked.name or one.player in ranked.words)
 
 
 def _is_out(one: Charge | CardDecision) -> bool:
@@ -88,12 +93,11 @@ def _decided(placed: Placed) -> str:
     return f"{told[-1]} ({', '.join(told[:-1])})" if told[:-1] else told[-1]
 
 
-def _charged(ranked: Ranked) -> list[tuple[bool, str]]:
-    """What was charged and decided, with whom, which round and hole where that is not plain; each, and whether it disqualifies."""
-    rounds = {one.card.round for one in ranked.rounds}
-    of_rounds = len(rounds) > 1 or max(rounds, default=1) > 1
+def _charged(ranked: Ranked) -> list[tuple[Charge | CardDecision, str]]:
+    """What was charged and decided, each with its line: whom, which round and which hole it touches, where that is not plain."""
+    of_rounds = max((one.card.round for one in ranked.rounds), default=1) > 1
     told: list[Charge | CardDecision] = [*ranked.charges, *ranked.decisions]
-    return [(_is_out(one), _line(one, name=ranked.name, of_rounds=of_rounds)) for one in told]
+    return [(one, _line(one, name=ranked.name, of_rounds=of_rounds)) for one in told]
 
 
 def _line(one: Charge | CardDecision, *, name: str, of_rounds: bool) -> str:
@@ -140,8 +144,9 @@ def _ball(ball: Ball) -> Iterator[str]:
     yield from (_line(charge, name="", of_rounds=False) for charge in ball.charges)
     for given, judged in ball.conceded:
         stands = "concedes" if judged.stands else "does not concede"
-        at = f" {given.hole}" if given.hole is not None else ""
-        yield f"{name} {stands} the {given.what.value}{at}: {judged.says} {rules_once_line(judged.citations)}"
+        what = f"hole {given.hole}" if given.what == "hole" else f"the {given.what.value}"
+        at = f" on hole {given.hole}" if given.what == "stroke" else ""
+        yield f"{name} {stands} {what}{at}: {judged.says} {rules_once_line(judged.citations)}"
     if ball.declared is not None:
         yield f"{name}: {ball.declared.says} {rules_once_line(ball.declared.citations)}"
 

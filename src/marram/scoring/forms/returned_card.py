@@ -12,6 +12,7 @@ from marram.rulings.acts.act_in_form import FormReading, read_in_form
 from marram.rulings.acts.acts import facts_read, rule_on_act
 from marram.scoring.cards.card import Card, Correction
 from marram.scoring.competition.terms_of_competition import Terms
+from marram.scoring.forms.charge_words import strokes_said
 
 _TOO_LOW, _UNKNOWN, _TOO_HIGH = "score-too-low", "score-too-low-unknown-penalty", "score-too-high"
 OUT_SAID = ": disqualified"
@@ -99,8 +100,8 @@ def _unknown_penalty(book: Book, form: Form, correction: Correction, returned: i
     elif not added:
         says = f"a penalty was left out and found too late: {returned} stands"
     else:
-        more = f" and {own} more" if own else ""
-        says = f"a penalty that the player did not know of is added: {left_out}{more}"
+        more = f", and {strokes_said(own)} more" if own else ""
+        says = f"a penalty that the player did not know of is added: {strokes_said(left_out)}{more}"
     score = returned if strokes == 0 else correction.actual
     return CardDecision(
         act=_UNKNOWN,

@@ -85,7 +85,7 @@ class MatchCourse:
             case Ended.BY_HOLES:
                 return f"at the {self.result}" if self.result.endswith(" hole") else self.result
             case Ended.NOT_OVER:
-                return self._standing(self.states[-1].lead) if self.states else "not begun"
+                return self._standing(abs(self.states[-1].lead)) if self.states else "not begun"
         return self.result
 
     def told_of(self, sign: int) -> str:

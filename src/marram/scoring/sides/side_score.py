@@ -146,7 +146,7 @@ def _without_effect(by: Scoring, partners: Sequence[CardScore], decision: CardDe
     in_it = [partner for partner in partners if not _is_out(partner)]
     right = [one for one in in_it if not any(found.is_wrong_score and found.hole == decision.hole for found in one.decisions)]
     of_right, of_all = (_best_of_some(by, some, partners, place).value for some in (right, in_it))
-    if of_right is None or of_right != of_all:
+    if of_right != of_all:
         return decision
     says = f"{decision.says.removesuffix(OUT_SAID)}: the score does not count for the side, so no penalty"
     return replace(decision, is_wrong_score=False, is_out=False, says=says, citations=merged(decision.citations, cited))
