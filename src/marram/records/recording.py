@@ -9,7 +9,7 @@ from enum import StrEnum
 from functools import lru_cache
 from importlib import resources
 
-from marram.records.outcomes import Outcome, outcomes
+from marram.records.outcomes import Outcome, find_outcome, outcomes
 
 _HOUR_MIN = 60
 
@@ -32,6 +32,7 @@ class WrittenOutcome:
         outcome: The outcome.
         recorder: On whose paper.
         heading: Its column there, or the question that is put to players; empty where the trial itself asks.
+        called: Under which name it is typed in: its heading, or where the trial itself asks what it is.
         between: Of a time that is written as two times of day, what happens at each; empty for anything else.
         ends: Of an answer in five steps, the words of the first and of the last; empty for anything else.
     """
@@ -39,6 +40,7 @@ class WrittenOutcome:
     outcome: Outcome
     recorder: Recorder
     heading: str
+    called: str
     between: tuple[str, ...]
     ends: tuple[str, ...]
 
@@ -72,8 +74,30 @@ def written_outcomes() -> Mapping[str, WrittenOutcome]:
             outcome=outcomes()[key],
             recorder=Recorder(raw["sheet"]),
             heading=raw["heading"],
+            called=raw.get("called", raw["heading"]),
             between=tuple(raw.get("between", ())),
             ends=tuple(raw.get("ends", ())),
         )
         for key, raw in tomllib.loads(text).items()
     }
+
+
+def outcome_written(name: str) -> Outcome:
+    """The outcome by its name in the catalogue, or by what stands over its column on paper.
+
+    Args:
+        name: The name; case and spaces do not count in what stands on paper.
+
+    Raises:
+        RecordError: There is no such outcome; the error names the nearest three.
+    """
+    return outcomes()[found] if (found := _called().get(_plain(name))) is not None else find_outcome(name)
+
+
+@lru_cache(maxsize=1)
+def _called() -> Mapping[str, str]:
+    return {_plain(one.called): key for key, one in written_outcomes().items()}
+
+
+def _plain(name: str) -> str:
+    return " ".join(name.split()).casefold()

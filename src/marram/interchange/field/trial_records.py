@@ -16,7 +16,8 @@ from marram.interchange.field.several_recorders import one_for_each
 from marram.interchange.field.written_dates import Order, date_written, order_of, time_written_s
 from marram.interchange.tables.table_rows import Faults, RowReader
 from marram.interchange.tables.tables import read_rows, read_table
-from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Per, find_outcome, outcomes
+from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Per, outcomes
+from marram.records.recording import outcome_written
 from marram.records.rows import Arm, LeftOutRow, Observation, Readings, TrialDay, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
@@ -204,7 +205,7 @@ def _value(row: RowReader, days: frozenset[str], trial: Overlay, where: str) -> 
     if day not in days:
         row.fault("day", f"{day!r} is not in the table of days" if day else "is empty")
     try:
-        outcome = find_outcome(key)
+        outcome = outcome_written(key)
     except RecordError as problem:
         row.fault("outcome", f"{problem.message} {problem.hint}")
         return None

@@ -19,6 +19,8 @@ _PAIRS_LOST = "A day that is lost is played again under the same rules, or its p
 _DRAWN = "What stands here was drawn: nobody may exchange it. What is lost is played again as it was drawn, or left out and told."
 _NAME, _DATE, _RULES, _REST = 18.0, 30.0, 24.0, 0.0
 """Widths in millimetres; 0 takes what is left."""
+_SPARE_LINES, _BLANK_LINES = 2, 14
+"""Lines without a name: for days that are played again, or for all where nothing was drawn."""
 _FEW_TURNS = 2
 """So many days or rounds stand beside each other with a place for the date of each."""
 _NOT_ALIKE = CalendarHead(text="Course, and what was not alike", width_mm=_REST)
@@ -99,6 +101,39 @@ def _calendar(frozen: ReadPlan, heads: tuple[CalendarHead, ...], lines: tuple[tu
         for unit in frozen.drawn
     ]
     return Calendar(drawn=(*pairs, *drawn), heads=heads, lines=lines, how=how)
+
+
+def days_of(frozen: ReadPlan | None) -> tuple[tuple[CalendarHead, ...], tuple[tuple[str, ...], ...]]:
+    """The table of days to keep: its columns by the names that the report reads, and its lines as far as they were drawn.
+
+    Args:
+        frozen: The plan as it was frozen; None where there is none, and then every line is blank.
+    """
+    drawn = () if frozen is None else frozen.drawn
+    if frozen is not None and frozen.pairs:
+        named = [("", pair.pair, half.value) for pair in frozen.pairs for half in (pair.first, pair.second)]
+        return _table_of_days("Pair", "Rules", named, has_rounds=False)
+    if any(unit.changes is not UNSET for unit in drawn):
+        return _table_of_days("Period", "Changes", [(unit.unit, unit.period, _changes(unit)) for unit in drawn], has_rounds=False)
+    if max((len(unit.rules) for unit in drawn), default=0) > _FEW_TURNS:
+        return _table_of_days("Period", "Rules", [], has_rounds=False)
+    has_rounds = any(len(unit.rules) > 1 for unit in drawn)
+    days = {unit.day or unit.unit: "both" if unit.group or len(unit.rules) > 1 else unit.rules[0].value for unit in drawn}
+    return _table_of_days("Pair", "Rules", [(day, "", rules) for day, rules in days.items()], has_rounds=has_rounds)
+
+
+def _table_of_days(
+    of: str, told: str, named: Sequence[tuple[str, str, str]], *, has_rounds: bool
+) -> tuple[tuple[CalendarHead, ...], tuple[tuple[str, ...], ...]]:
+    washed = (_head("Wash-out (yes or no)", 16.0),) if has_rounds else ()
+    heads = (
+        *(_head("Day", 20.0), _head("Date", 24.0), _head(of, 15.0), _head(told, 19.0), _head("Course", 30.0)),
+        *(_head("Field (players)", 17.0), _head("Start interval (min)", 18.0), _head("Wind", 19.0), _head("Rain", 17.0)),
+        *(_head("Green speed", 17.0), _head("Hole locations", 21.0), *washed, _head("Note", _REST)),
+    )
+    spare = _SPARE_LINES if named else _BLANK_LINES
+    lines = [(day, "", belongs, rules) for day, belongs, rules in named] + [("", "", "", "")] * spare
+    return heads, tuple((*line, *("" for _ in heads[len(line) :])) for line in lines)
 
 
 def rules_told_by(frozen: ReadPlan | None) -> RulesTold:

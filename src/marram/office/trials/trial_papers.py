@@ -8,7 +8,7 @@ from marram.core.errors import DataError, StudyError
 from marram.core.field_names import Field
 from marram.office.trials.plan_trial import ReadPlan, refuse_changed_trial
 from marram.office.trials.planned_trial import trial_stamp
-from marram.office.trials.trial_calendar import calendar_of, rules_told_by
+from marram.office.trials.trial_calendar import calendar_of, days_of, rules_told_by
 from marram.records.outcomes import ASKED_BY_THE_TRIAL, Per, outcomes
 from marram.records.recording import Recorder, WrittenOutcome, written_outcomes
 from marram.rulebook.book import Book
@@ -16,12 +16,14 @@ from marram.rulebook.differences.told_change import tell_change
 from marram.rulebook.overlays.overlay import Change, Overlay
 from marram.sheets.pages.papers_sheet import (
     Column,
+    DaysSheet,
     FormPart,
     FormQuestion,
     PaperTable,
     RecordingSheet,
     RulesTold,
     TrialPapers,
+    TypedRow,
     set_papers,
 )
 
@@ -75,9 +77,11 @@ def make_papers(trial: Overlay, base: Book, frozen: ReadPlan | None) -> TrialPap
         stamps=f"{plan} · trial {trial_stamp(trial)}",
         form_version=trial.dated.isoformat(),
         calendar=None if frozen is None else calendar_of(frozen),
+        days=_days(trial, frozen),
         sheets=tuple(_sheets(trial, base, has_arms=rules_told is RulesTold.LINE)),
         rules_told=rules_told,
         has_rounds=rules_told is RulesTold.LINE and frozen is not None and any(len(unit.rules) > 1 for unit in frozen.drawn),
+        has_parts=frozen is not None and any(unit.group and unit.period for unit in frozen.drawn),
         form=tuple(_form(trial, base)),
     )
 
@@ -95,6 +99,32 @@ def papers_file(papers: TrialPapers, form: str) -> bytes:
     if form != ".pdf":
         raise DataError(f"Papers cannot be written as {form or 'a file without ending'}.", field=Field.OUT, hint="End the name in .pdf.")
     return set_papers(papers)
+
+
+def _days(trial: Overlay, frozen: ReadPlan | None) -> DaysSheet:
+    heads, lines = days_of(frozen)
+    has_form = any(change.asks for change in trial.changes) or any(
+        one.recorder is Recorder.FORM for key, one in written_outcomes().items() if key in _observed(trial)
+    )
+    return DaysSheet(heads=heads, lines=lines, has_forms=has_form, typed=tuple(_typed(trial)))
+
+
+def _typed(trial: Overlay) -> Iterator[TypedRow]:
+    """How each column of each paper is typed in, in the order of the papers."""
+    observed = _observed(trial)
+    asked = {_asked_of(change) for change in trial.changes if change.asks}
+    for recorder, title in [*((recorder, title) for recorder, (title, _) in _WHO.items()), (Recorder.FORM, _FORM)]:
+        for key, one in written_outcomes().items():
+            if one.recorder is recorder and (key in asked if key in ASKED_BY_THE_TRIAL else key in observed):
+                yield TypedRow(paper=title, called=one.called, how=_typed_how(one))
+
+
+def _typed_how(one: WrittenOutcome) -> str:
+    """How a value is typed: two times of day apart, a step of five by its number."""
+    if one.between:
+        first, last = one.between
+        return f"“{first}” under from, “{last}” under to"
+    return f"{one.outcome.least:g} to {one.outcome.most:g}: the step that is ticked" if one.ends else one.how
 
 
 def _observed(trial: Overlay) -> Mapping[str, tuple[int, ...]]:
@@ -129,6 +159,7 @@ def _sheets(trial: Overlay, base: Book, *, has_arms: bool) -> Iterator[Recording
             )
 
 
+_FORM = "After the round"
 _ON_THE_COURSE = frozenset({Recorder.OBSERVER, Recorder.REFEREE})
 
 
@@ -193,9 +224,14 @@ def _questions(change: Change) -> Iterator[FormQuestion]:
     for key, written in written_outcomes().items():
         if written.recorder is Recorder.FORM and key in change.observes and key not in ASKED_BY_THE_TRIAL:
             yield _question(written, written.heading)
-    # A question is answered in steps where the draft says so, else by yes or no.
-    asked = written_outcomes()["asked_step" if "asked_step" in change.observes else "asked_yes"]
-    yield from (_question(asked, text) for text in change.asks)
+    asked, has_more = written_outcomes()[_asked_of(change)], len(change.asks) > 1
+    for number, text in enumerate(change.asks, start=1):
+        yield _question(asked, f"Question {number}. {text}" if has_more else text)
+
+
+def _asked_of(change: Change) -> str:
+    """Under which outcome a change's own questions are answered: in steps where the draft says so, else by yes or no."""
+    return "asked_step" if "asked_step" in change.observes else "asked_yes"
 
 
 def _question(written: WrittenOutcome, text: str) -> FormQuestion:

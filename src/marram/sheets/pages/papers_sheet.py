@@ -153,6 +153,38 @@ class FormPart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TypedRow:
+    """How a column of a paper is typed in.
+
+    Attributes:
+        paper: On which paper it stands.
+        called: What is typed under outcome: what stands over it there, or the question.
+        how: How its value is typed, with its unit and range.
+    """
+
+    paper: str
+    called: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DaysSheet:
+    """The page of the Committee: what every day was like, how many forms went out, and how the papers are typed in.
+
+    Attributes:
+        heads: The columns of the table of days, by the names that the report reads.
+        lines: Its lines, as far as they were drawn; what is empty is written in by hand.
+        has_forms: Whether forms are handed out to players.
+        typed: How each column of each paper is typed in.
+    """
+
+    heads: tuple[CalendarHead, ...]
+    lines: tuple[tuple[str, ...], ...]
+    has_forms: bool
+    typed: tuple[TypedRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TrialPapers:
     """All papers of a trial.
 
@@ -161,9 +193,11 @@ class TrialPapers:
         stamps: Its stamp, and that of its plan.
         form_version: What to write under *form* when answers are typed in.
         calendar: What was drawn; None where there is no plan.
+        days: What every day was like, and how the papers are typed in.
         sheets: The recording sheets.
         rules_told: Where a paper says under which rules something was seen.
         has_rounds: Whether a day or event has two rounds, so that each paper says which.
+        has_parts: Whether groups were drawn for parts of a day, such as a wave, so that each paper says for which.
         form: The form after the round; no part where players are asked nothing.
     """
 
@@ -171,9 +205,11 @@ class TrialPapers:
     stamps: str
     form_version: str
     calendar: Calendar | None
+    days: DaysSheet
     sheets: tuple[RecordingSheet, ...]
     rules_told: RulesTold
     has_rounds: bool
+    has_parts: bool
     form: tuple[FormPart, ...]
 
 
