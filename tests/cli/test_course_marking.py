@@ -88,7 +88,10 @@ def test_draws_the_course_and_every_place(tmp_path: Path) -> None:
     assert "Hole 9, pond-9" in done.stdout
     drawn = sorted(path.name for path in tmp_path.iterdir())
     assert len(drawn) == len(serious()) + 1
-    assert all((tmp_path / name).read_text(encoding="utf-8").startswith("<svg") for name in drawn)
+    texts = [(tmp_path / name).read_text(encoding="utf-8") for name in drawn]
+    assert all(text.startswith("<svg") for text in texts)
+    assert not [text for text in texts if "pond-" in text]  # a place is told as one walks to it, not by a name of the file
+    assert "Hole 9, pond 119 m before the green, 44 m right" in texts[0]
 
 
 def test_a_fixed_length_needs_no_club_and_a_book_without_lateral_relief_is_said() -> None:

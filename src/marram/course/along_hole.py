@@ -25,6 +25,13 @@ class AlongHole:
     before_green_m: float
     right_m: float
 
+    @property
+    def words(self) -> str:
+        """The place in words, to the metre."""
+        side = "right" if self.right_m >= 0 else "left"
+        before = f"{self.before_green_m:.0f} m before" if self.before_green_m >= 0 else f"{-self.before_green_m:.0f} m past the front of"
+        return f"{before} the green, {abs(self.right_m):.0f} m {side}"
+
 
 def tell_along(hole: Hole, position: Position) -> AlongHole | None:
     """Tell a place by its distance before the green and to the side; the inverse of ``Hole.before_green``.

@@ -25,9 +25,11 @@ NEED_WORDS = frozenset(
 """Classes of signs that no word on the map explains."""
 
 
-def signs(*items: Item, spots: tuple[Spot, ...] = (), named: tuple[str, ...] = (), books: dict[Role, str] | None = None) -> list[Sign]:
+def signs(
+    *items: Item, spots: tuple[Spot, ...] = (), named: tuple[str, ...] = (), books: dict[Role | SpotKind, str] | None = None
+) -> list[Sign]:
     placed = tuple(Label(lines=(name,), kind=LabelKind.GROUND, anchor=MIDDLE) for name in named)
-    return signs_of(Scene(items=items, spots=spots), VIEW, Lettering(placed=placed), NAMES, books or {})
+    return signs_of(Scene(items=items, spots=spots), VIEW, Lettering(placed=placed), NAMES, books=books or {})
 
 
 def item(role: Role, title: str = "") -> Item:
@@ -74,7 +76,7 @@ def test_edges_are_called_as_the_book_calls_them() -> None:
 
 
 def test_each_style_of_edge_has_its_book_and_one_without_an_edge_is_said_to_have_none() -> None:
-    books = {Role.RELIEF: "2023", Role.OTHER_BOOK: "draft 2017", Role.THIRD_BOOK: "2016"}
+    books: dict[Role | SpotKind, str] = {Role.RELIEF: "2023", Role.OTHER_BOOK: "draft 2017", Role.THIRD_BOOK: "2016"}
     found = signs(item(Role.RELIEF), item(Role.THIRD_BOOK), books=books)
     assert [(sign.sign, sign.words) for sign in found] == [
         (Role.RELIEF, "2023"),
@@ -99,3 +101,17 @@ def test_what_the_map_had_no_room_for_is_said_beneath() -> None:
     assert "No room on the plan for: hole, 500 m; ball." in "".join(body).replace("\u00a0", " ")
     assert end > 620.0
     assert draw_legend([], [], [], VIEW, 620.0, is_paper=False) == 620.0
+
+
+def test_a_sign_may_mean_something_else_on_one_drawing() -> None:
+    spots = (Spot(kind=SpotKind.CHOSEN, position=MIDDLE),)
+    scene = Scene(items=(item(Role.RELIEF),), spots=spots)
+    told: dict[Role | SpotKind, str] = {Role.RELIEF: "where a ball may be dropped", SpotKind.CHOSEN: "place with a fault"}
+    assert [sign.words for sign in signs_of(scene, VIEW, Lettering(), NAMES, told=told)] == list(told.values())
+
+
+def test_many_things_of_one_sign_are_told_by_their_kind() -> None:
+    nouns = ("path", "shed", "clubhouse", "bench")
+    few, many = (signs(*(item(Role.OBSTRUCTION, noun) for noun in nouns[:count])) for count in (3, 4))
+    assert [sign.words for sign in few] == ["path, shed, clubhouse"]
+    assert [sign.words for sign in many] == ["immovable obstruction"]

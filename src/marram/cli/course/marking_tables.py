@@ -86,11 +86,7 @@ def _small_words(place: MarkingPlace) -> str:
 
 
 def _where(along: AlongHole | None, place: MarkingPlace) -> str:
-    if along is None:
-        return f"x {place.at.x_m:.1f} m, y {place.at.y_m:.1f} m"
-    side = "right" if along.right_m >= 0 else "left"
-    before = f"{along.before_green_m:.0f} m before" if along.before_green_m >= 0 else f"{-along.before_green_m:.0f} m past the front of"
-    return f"{before} the green, {abs(along.right_m):.0f} m {side}"
+    return f"x {place.at.x_m:.1f} m, y {place.at.y_m:.1f} m" if along is None else along.words
 
 
 def _wrapped(text: str) -> str:

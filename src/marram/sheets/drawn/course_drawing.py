@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping, Sequence
 from html import escape
 
 import shapely
@@ -13,7 +13,9 @@ from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
 from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
 from marram.sheets.drawn.hole_names import NO_BOUNDARY, MapMarks, ground_of_hole, hole_marks, hole_names, with_any_boundary
+from marram.sheets.drawn.legend import Sign, draw_legend, signs_of
 from marram.sheets.scene.border import draw_frame, draw_north, draw_scale_bar, draw_title_block, north_box, title_block_box
+from marram.sheets.scene.lettering import letter_view
 from marram.sheets.scene.palette import DAY
 from marram.sheets.scene.rendering import AS_FILE, FOOT_ALONE, TOP_ALONE, Bounds, Rendering, draw_bare, window_of
 from marram.sheets.scene.scene import Item, Role, Scene, Spot, SpotKind, Window
@@ -116,11 +118,15 @@ def draw_map(
         return draw_bare(bare, window, rendering, DAY, title=title + rest, words=told(bare, caption))
     view = _view(bounds, rendering)
     scene = _scene(course, hole, view.window, marks)
-    if rendering.is_map_alone:
-        body, height = list(_in_frame(scene, view, course, hole)), view.box.y + view.box.height + FOOT_ALONE
-    else:
-        heading = fitted_heading(title, rest, WIDTH - 2 * EDGE + 10, Face.BOOK)
-        body, height = _lettered(scene, view, course, hole, heading, caption)
+    own: dict[Role | SpotKind, str] = {item.role: item.title for item in marks.items if item.title}
+    own.update(marks.meanings)
+    body: list[str] = []
+    if not rendering.is_map_alone:
+        body.append(f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{fitted_heading(title, rest, WIDTH - 2 * EDGE + 10, Face.BOOK)}</text>')
+        body.append(f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>')
+    signs, left = _draw_in_frame(body, scene, view, course, hole, own)
+    y = draw_legend(body, signs, left, view, view.box.y + view.box.height + FOOT_ALONE, is_paper=False)
+    height = y + 4 if rendering.is_map_alone else _draw_beneath(body, view, y, [*caption, course.attribution], has_scale=hole is None)
     return page_of(
         body,
         rendering.palette or DAY,
@@ -138,32 +144,33 @@ def _scene(course: Course, hole: int | None, window: Window, marks: MapMarks) ->
     return Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots, labels=(*marks.labels, *names))
 
 
-def _lettered(scene: Scene, view: View, course: Course, hole: int | None, heading: str, caption: Sequence[str]) -> tuple[list[str], float]:
-    """The map with its heading, frame and caption, and where it ends."""
-    body = [
-        f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{heading}</text>',
-        f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>',
-        *_in_frame(scene, view, course, hole),
-    ]
-    y = view.box.y + view.box.height + 48
-    if hole is None:  # a block in the corner would hide a part of the course
+def _draw_beneath(body: list[str], view: View, y: float, caption: Sequence[str], *, has_scale: bool) -> float:
+    """Scale and caption beneath the map; returns where the drawing ends."""
+    y += 20
+    if has_scale:  # a block in the corner would hide a part of the course
         body += draw_scale_bar(view, WIDTH - EDGE - 170, y, 150)
         y += 30
-    for told_line in (*caption, course.attribution):
+    for told_line in caption:
         for line in wrap_words(told_line, WIDTH - 2 * EDGE + 10, Face.BOOK, 15.0):
             body.append(f'<text class="t3" x="{EDGE - 5:.0f}" y="{y:.0f}">{escape(line)}</text>')
             y += 19
-    return body, y
+    return y
 
 
-def _in_frame(scene: Scene, view: View, course: Course, hole: int | None) -> Iterator[str]:
-    """The map in its frame, with north, and for one hole with its title block."""
+def _draw_in_frame(
+    body: list[str], scene: Scene, view: View, course: Course, hole: int | None, own: Mapping[Role | SpotKind, str]
+) -> tuple[list[Sign], Sequence[str]]:
+    """The map in its frame, with north, and for one hole with its title block; returns the signs to explain and what had no room."""
     block = title_block_box(view, [spot.position for spot in scene.spots])
-    yield from draw_view(scene, view, [north_box(view), *([] if hole is None else [block])])
-    yield from draw_frame(view)
-    yield draw_north(view)
+    covers = [north_box(view), *([] if hole is None else [block])]
+    words = letter_view(scene, view, covers)
+    body += draw_view(scene, view, covers, lettering=words)
+    body += draw_frame(view)
+    body.append(draw_north(view))
     if hole is not None:
-        yield from draw_title_block(view, _block(course, hole), block)
+        body += draw_title_block(view, _block(course, hole), block)
+    names = {mark.value: name for mark, name in MARK_WORDS.items()}
+    return signs_of(scene, view, words, names, told=own), words.left
 
 
 def told(scene: Scene, caption: Sequence[str] = ()) -> str:

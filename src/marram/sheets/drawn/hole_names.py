@@ -23,11 +23,19 @@ _FAR_M = 100_000.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MapMarks:
-    """What a map says besides the ground itself."""
+    """What a map says besides the ground itself.
+
+    Attributes:
+        labels: Words.
+        items: Shapes; the title of each says what it means.
+        spots: Points.
+        meanings: What a kind of point means on this map, where it is another than on others.
+    """
 
     labels: tuple[Label, ...]
     items: tuple[Item, ...]
     spots: tuple[Spot, ...]
+    meanings: tuple[tuple[SpotKind, str], ...] = ()
 
 
 def hole_marks(course: Course, *, names_all: bool) -> MapMarks:

@@ -17,6 +17,9 @@ from marram.sheets.scene.type_widths import Face, fit_words, words_width, wrap_w
 
 _SAMPLE, _ROW, _GAP, _COLUMNS = 34.0, 22.0, 8.0, 4
 _SIZE = 13.0
+_NOTHING_ELSE: Mapping[Role | SpotKind, str] = {}
+_MOST_NOUNS = 3
+"""So many things of one sign are named one by one."""
 _LINE = LineString([(-_SAMPLE / 2 + 1, 0), (_SAMPLE / 2 - 1, 0)])
 _AREA = box(-_SAMPLE / 2 + 2, -6, _SAMPLE / 2 - 2, 6)
 _GROUND: Mapping[Role, str] = {
@@ -79,7 +82,15 @@ class Sign:
     words: str
 
 
-def signs_of(scene: Scene, view: View, lettering: Lettering, edge_names: Mapping[str, str], books: Mapping[Role, str]) -> list[Sign]:
+def signs_of(
+    scene: Scene,
+    view: View,
+    lettering: Lettering,
+    edge_names: Mapping[str, str],
+    *,
+    books: Mapping[Role | SpotKind, str] = _NOTHING_ELSE,
+    told: Mapping[Role | SpotKind, str] = _NOTHING_ELSE,
+) -> list[Sign]:
     """The signs of a drawing that must be explained, in the order of the drawing from the ground up.
 
     Args:
@@ -88,13 +99,14 @@ def signs_of(scene: Scene, view: View, lettering: Lettering, edge_names: Mapping
         lettering: The words that found a place.
         edge_names: What a book calls each kind of marked area, by its mark.
         books: What each style of edge stands for.
+        told: What else a sign means on this drawing than on others.
     """
     window = box(*view.window.bounds)
     seen: dict[Role, list[str]] = {}
     for item in scene.items:
         if item.geometry.intersects(window):
             seen.setdefault(item.role, []).append(item.title)
-    found = [sign for role in Role if role in seen for sign in _of_role(role, seen[role], lettering, edge_names, books)]
+    found = [sign for role in Role if role in seen for sign in _of_role(role, seen[role], lettering, edge_names, {**told, **books})]
     words = {" ".join(label.lines) for label in lettering.placed}
     spots = {spot.kind for spot in scene.spots if view.window.holds(spot.position)}
     silent = [
@@ -102,20 +114,23 @@ def signs_of(scene: Scene, view: View, lettering: Lettering, edge_names: Mapping
         for role, book in books.items()
         if role not in seen and not seen.keys().isdisjoint(books)
     ]
-    return [*found, *silent, *(Sign(sign=kind, words=_SPOTS[kind]) for kind in SpotKind if kind in spots and _SPOTS[kind] not in words)]
+    points = [(kind, told.get(kind, _SPOTS[kind])) for kind in SpotKind if kind in spots]
+    return [*found, *silent, *(Sign(sign=kind, words=meaning) for kind, meaning in points if meaning not in words)]
 
 
 def _of_role(
-    role: Role, titles: Sequence[str], lettering: Lettering, edge_names: Mapping[str, str], books: Mapping[Role, str]
+    role: Role, titles: Sequence[str], lettering: Lettering, edge_names: Mapping[str, str], told: Mapping[Role | SpotKind, str]
 ) -> Iterator[Sign]:
-    if role in books:
-        yield Sign(sign=role, words=books[role])
+    if role in told:
+        yield Sign(sign=role, words=told[role])
     elif role in _LETTERED:
         letters, words = _LETTERED[role]
         yield Sign(sign=role, words=f"{letters}: {words}" if letters in lettering.named else words)
     elif role in _GROUND:
         own = {} if role is Role.WRONG_GREEN else dict.fromkeys(title for title in titles if title)
-        yield from (Sign(sign=role, words=words) for words in own or (_GROUND[role],) if words not in lettering.named)
+        untold = [words for words in own or (_GROUND[role],) if words not in lettering.named]
+        if untold:
+            yield Sign(sign=role, words=", ".join(untold) if len(untold) <= _MOST_NOUNS else _GROUND[role])
     elif role in _EDGES:
         yield Sign(sign=role, words=f"edge of {edge_names[_EDGES[role]]}")
     elif role in _LINES:

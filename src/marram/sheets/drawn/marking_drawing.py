@@ -52,11 +52,15 @@ def draw_marking(course: Course, under: Under) -> Iterator[tuple[str, str]]:
                 yield f"place-{number:02d}-hole-{place.hole}{end}.svg", _one(course, book, size_m, place, number)
 
 
+def _spoken(place: MarkingPlace) -> str:
+    """The place as one would walk to it, and no name from the survey's file."""
+    along = "" if place.along is None else f" {place.along.words}"
+    return f"Hole {place.hole}, {place.feature.noun}{along}"
+
+
 def _whole(course: Course, book: Book, places: Sequence[MarkingPlace], none: str) -> str:
     labels = [Label(lines=(str(number),), kind=LabelKind.FACT, anchor=place.at) for number, place in enumerate(places, start=1)]
-    caption = [
-        f"{number}  hole {place.hole}, {place.feature.id}: {_LETTERED[place.fault.value]}" for number, place in enumerate(places, start=1)
-    ]
+    caption = [f"{number}. {_spoken(place)}: {_LETTERED[place.fault.value]}" for number, place in enumerate(places, start=1)]
     return draw_map(
         course,
         None,
@@ -66,6 +70,7 @@ def _whole(course: Course, book: Book, places: Sequence[MarkingPlace], none: str
             labels=tuple(labels),
             items=tuple(play_lines(course)),
             spots=tuple(Spot(kind=SpotKind.CHOSEN, position=place.at) for place in places),
+            meanings=((SpotKind.CHOSEN, "place with a fault"),),
         ),
         caption=[*(caption or [none]), f"{book.title}, {book.stamp}"],
     )
@@ -96,7 +101,7 @@ def _one(course: Course, book: Book, size_m: float, place: MarkingPlace, number:
         course,
         place.hole,
         (x - around_m, y - 0.62 * around_m, x + around_m, y + 0.62 * around_m),
-        title=f"{number}  Hole {place.hole}, {place.feature.id}",
+        title=f"{number}. {_spoken(place)}",
         marks=MapMarks(
             labels=(Label(lines=("crossing point",), kind=LabelKind.FACT, anchor=place.at), _hole_label(place, hole_at, around_m)),
             items=tuple(items),

@@ -33,7 +33,7 @@ from marram.sheets.scene.border import (
 from marram.sheets.scene.lettering import letter_view
 from marram.sheets.scene.palette import DAY, PRINT, Palette
 from marram.sheets.scene.rendering import AS_FILE, FOOT_ALONE, TOP_ALONE, Bounds, Rendering, draw_bare, refuse_window, window_of
-from marram.sheets.scene.scene import Role, Scene, Window
+from marram.sheets.scene.scene import Role, Scene, SpotKind, Window
 from marram.sheets.scene.style import name_span, page_of
 from marram.sheets.scene.svg import UNIT_MM, View, draw_pencil, draw_view
 from marram.sheets.scene.type_widths import Face, fit_words, words_width
@@ -87,7 +87,7 @@ class _Place:
         return {mark: book.word(f"terms.penalty_area_{mark.value}").value for mark in Mark}
 
     @property
-    def edges(self) -> dict[Role, str]:
+    def edges(self) -> dict[Role | SpotKind, str]:
         """Which book each style of edge stands for, where there are several in one map."""
         if not self.others or not self.is_laid_over:
             return {}
@@ -188,7 +188,7 @@ def _draw_map(body: list[str], place: _Place, view: View, scale: int | None) -> 
     body.append(draw_north(view))
     body += draw_title_block(view, _title_lines(place.course, place.incident, place.force[0], scale), block)
     names = {mark.value: name for mark, name in place.area_names.items()}
-    return signs_of(scene, view, words, names, place.edges), words.left
+    return signs_of(scene, view, words, names, books=place.edges), words.left
 
 
 def _foot(body: list[str], place: _Place, view: View, signs: Sequence[Sign], left: Sequence[str], *, is_paper: bool) -> float:
