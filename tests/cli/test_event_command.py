@@ -293,8 +293,27 @@ def test_a_book_that_changed_since_the_event_began_is_told(day: Day) -> None:
     day.file("trial.toml", trial.read_text(encoding="utf-8").replace("dated = 2026", "dated = 2027"))
     told = day.refused("enter", day.file("entries.csv", field.entries_text()), code=3)
     assert "has changed since the event began: its stamp was" in told
+    assert "marram event terms" in told
     trial.unlink()
     assert "trial.toml" in day.refused("results", code=2)
+
+
+def test_terms_are_set_anew_with_a_reason_and_what_stood_is_kept(day: Day) -> None:
+    trial = day.file("trial.toml", Path("examples/trials/fixed-lengths.toml").read_text(encoding="utf-8"))
+    day.run("new", day.file("terms.toml", field.terms_text("stableford")), "--book", f"2023+{trial}")
+    day.run("enter", day.file("entries.csv", field.entries_text()))
+    before = day.ask("history")["rows"][0]
+    day.file("trial.toml", trial.read_text(encoding="utf-8").replace("dated = 2026", "dated = 2027"))
+    assert "To put it right, say why" in day.run("terms", code=3)
+    day.run("terms", "--reason", "a slip in the date of the trial")
+    assert day.ask("draw", "--seed", "7")["under"]["trial"] is True
+    day.run("terms", day.file("other.toml", field.terms_text("stroke-play")), "--reason", "rain")
+    assert day.ask("draw", "--seed", "8", "--reason", "terms")["under"]["trial"] is False
+    rows = [row for row in day.ask("history")["rows"] if row["kind"] == "terms"]
+    assert [(row["supersedes"], row["reason"]) for row in rows] == [(None, ""), (1, "a slip in the date of the trial"), (74, "rain")]
+    assert rows[0]["says"] == before["says"]
+    one_tee = field.terms_text("stableford").replace('name = "yellow"', 'name = "red"')
+    assert "Entries do not fit these terms: " in day.run("terms", day.file("red.toml", one_tee), "--reason", "x", code=3)
 
 
 def test_steps_out_of_order_say_what_comes_first(day: Day) -> None:

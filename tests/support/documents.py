@@ -21,6 +21,9 @@ WRITERS: Mapping[str, tuple[tuple[str, ...], ...]] = {
     "course draw": ((COURSE, "-o", "OUT/course.pdf"), (COURSE, "--hole", "7", "--names", "-o", "OUT/hole.pdf")),
     "course marking": ((COURSE, "--form", "pdf", "--draw", "OUT/marking"),),
     "course places": ((COURSE, "--procedure", "unplayable-lateral", "--count", "1", "--form", "pdf", "--draw", "OUT/places"),),
+    "event print": tuple(
+        (paper, "--store", "OUT/day.sqlite", "-o", f"OUT/{paper}.pdf") for paper in ("starting-list", "cards", "results", "local-rules")
+    ),
     "rule": ((POND, "--course", COURSE, "--book", "2019", "--book", "2023", "--draw", "OUT/ruling.pdf"),),
     "sheet procedure": (("penalty-area-lateral-red", "--course", COURSE, "--book", "2023", "-o", "OUT/procedure"),),
     "sheet relief": (("--book", "2023", "-o", "OUT/relief.pdf"),),
@@ -37,7 +40,12 @@ WRITERS: Mapping[str, tuple[tuple[str, ...], ...]] = {
     ),
 }
 """The words after each command; OUT is the folder that is written to."""
-NO_PDF = frozenset({"book export", "course holes", "course import", "score", "trial from-sheet", "trial new", "trial plan"})
+NO_PDF = frozenset(
+    {
+        *("book export", "course holes", "course import", "desk", "event results", "event rounds", "event times", "score", "store backup"),
+        *("trial from-sheet", "trial new", "trial plan"),
+    }
+)
 """Commands that write files of other kinds alone."""
 READ = frozenset(
     [
@@ -65,10 +73,25 @@ def writes_files(command: click.Command) -> bool:
     return any(each.name not in READ for each in paths)
 
 
+def run_day(store: Path) -> None:
+    """An event from its terms to its cards, under trial rules."""
+    steps = (
+        ("new", "examples/events/terms.toml", "--book", f"2023+{TRIAL}"),
+        ("enter", "examples/events/entries.csv"),
+        ("draw", "--seed", "7"),
+        ("times",),
+        ("cards", "examples/events/cards.csv"),
+    )
+    for step in steps:
+        done = marram("event", *step, "--store", str(store), "--who", "Rowan")
+        assert done.returncode == 0, done.stderr
+
+
 def write_documents(folder: Path) -> Iterator[tuple[str, Sequence[str], Done]]:
     """Run every command of the list; gives its name, its words and how it ended."""
     plan = marram("trial", "plan", TRIAL, *_SPREAD, "-o", str(folder / "plan.json"))
     assert plan.returncode == 0, plan.stderr
+    run_day(folder / "day.sqlite")
     for name, kinds in WRITERS.items():
         for words in kinds:
             told = [word.replace("OUT", str(folder), 1) if word.startswith("OUT/") else word for word in words]

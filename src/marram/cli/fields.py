@@ -102,6 +102,7 @@ COMMANDS = {
     Job.NEW_EVENT: "marram event new",
     Job.NUMBER_HOLES: "marram course holes",
     Job.PLAN_TRIAL: "marram trial plan",
+    Job.SET_TERMS: "marram event terms",
     Job.SURVEY_COURSE: "marram course import",
     Job.VERIFY_STORE: "marram store verify",
 }

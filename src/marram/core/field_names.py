@@ -111,5 +111,6 @@ class Job(StrEnum):
     NEW_EVENT = "new_event"
     NUMBER_HOLES = "number_holes"
     PLAN_TRIAL = "plan_trial"
+    SET_TERMS = "set_terms"
     SURVEY_COURSE = "survey_course"
     VERIFY_STORE = "verify_store"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from marram.rulebook.book import Book
@@ -59,9 +60,15 @@ class TrialStanding:
         titles = " and ".join(dict.fromkeys(change.overlay for change in self.changes))
         if self.is_acceptable:
             return f"Played under local rules: {titles}. Rounds are acceptable for handicap."
-        trial = [str(change.number) for change in self.changes if not change.is_local_rule]
-        named = f"change{'s' * (len(trial) > 1)} {', '.join(trial)}" if trial else "its draft"
+        trial = [change.number for change in self.changes if not change.is_local_rule]
+        named = f"change{'s' * (len(trial) > 1)} {_numbers(trial)}" if trial else "its draft"
         return f"Played under trial rules: {titles}. Rounds are not acceptable for handicap, because of {named}."
+
+
+def _numbers(numbers: Sequence[int]) -> str:
+    """Numbers in a sentence: ``1 to 4``, or ``1, 3``."""
+    is_run = len(numbers) > 2 and list(numbers) == list(range(numbers[0], numbers[0] + len(numbers)))
+    return f"{numbers[0]} to {numbers[-1]}" if is_run else ", ".join(map(str, numbers))
 
 
 def standing_of(book: Book, base: Book) -> TrialStanding:

@@ -279,6 +279,12 @@ class Workroom:
         text, terms, handicapping = read_event(terms_file)
         return GivenTerms(text=text, file=terms_file.name, terms=terms, handicapping=handicapping)
 
+    def terms_again(self, event: KeptEvent) -> GivenTerms:
+        """The terms of an event as they are kept, to be set anew under the books as they are now."""
+        from marram.office.events.run_event import GivenTerms
+
+        return GivenTerms(text=event.kept.text, file=event.kept.file, terms=event.terms, handicapping=event.handicapping)
+
     def store(self, place: str, *, is_new: bool = False) -> Store:
         """Open a store of events.
 
@@ -293,12 +299,13 @@ class Workroom:
 
         return open_store(place, is_new=is_new)
 
-    def event(self, store: Store, asked: str) -> KeptEvent:
+    def event(self, store: Store, asked: str, *, is_strict: bool = True) -> KeptEvent:
         """Open an event as it stands.
 
         Args:
             store: The store.
             asked: Its name; empty where the store has one only.
+            is_strict: Whether it is refused where a book has changed; only terms that are set anew may look past that.
 
         Raises:
             EventError: There is no such event, or a book has changed since it began.
@@ -306,7 +313,7 @@ class Workroom:
         """
         from marram.office.events.kept_event import choose_event, open_event
 
-        return open_event(store, choose_event(store, asked), self.book, lambda name: self.handicap_books((name,))[0])
+        return open_event(store, choose_event(store, asked), self.book, lambda name: self.handicap_books((name,))[0], is_strict=is_strict)
 
     def entries(self, table: Path, event: KeptEvent) -> EntriesRead:
         """Open a table of entries.

@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from marram.cli.common import json_option
 from marram.cli.event.event_options import event_option, hand_of, reason_option, store_option, who_option
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from marram.answers.events.event_answer import EventNewAnswer
 
 _FILE = click.Path(path_type=Path, dir_okay=False)
 
@@ -38,8 +44,37 @@ def new(terms: Path, *, asked: str, book: str, store_at: str, who: str | None, a
     if as_json:
         click.echo(json_text(answer))
         return
-    click.echo(f"{answer.event}: {answer.title}, under {answer.under.book} [{answer.under.stamp}], handicaps by {answer.handicapping}.")
-    _under(answer.under.says)
+    click.echo("\n".join(_begun(answer)))
+
+
+def _begun(answer: EventNewAnswer) -> Iterator[str]:
+    yield f"{answer.event}: {answer.title}, under {answer.under.book} [{answer.under.stamp}], handicaps by {answer.handicapping}."
+    yield from [answer.under.says] if answer.under.says else []
+
+
+@click.command("terms")
+@click.argument("terms", type=_FILE, required=False)
+@click.option("--book", default="", metavar="BOOK", help="The book; without it that of the terms, or the one that the event has.")
+@event_option
+@store_option
+@who_option
+@reason_option
+@json_option
+def terms_(terms: Path | None, *, book: str, asked: str, store_at: str, who: str | None, reason: str, as_json: bool) -> None:
+    """Set the TERMS anew, or without them go on under the books as they are now; what stood is kept, with the reason."""
+    from marram.answers.events.event_answer import event_new_answer
+    from marram.answers.shape import json_text
+    from marram.office.events.run_event import set_terms
+    from marram.office.workroom import Workroom
+
+    room = Workroom()
+    store = room.store(store_at)
+    event = room.event(store, asked, is_strict=False)
+    given = room.terms_again(event) if terms is None else room.event_terms(terms)
+    chosen = book or (given.terms.book if terms is not None else "") or event.kept.book
+    set_terms(store, hand_of(who), event, given, (chosen, room.book(chosen)), reason)
+    answer = event_new_answer(room.event(store, event.name))
+    click.echo(json_text(answer) if as_json else "\n".join(_begun(answer)))
 
 
 @click.command("list")

@@ -8,11 +8,13 @@ from marram.cli.lazy import lazy_group
 
 _COMMANDS = {
     "new": ("marram.cli.event.begin_command", "new", "Begin an event by its terms."),
+    "terms": ("marram.cli.event.begin_command", "terms_", "Set the terms anew, with a reason."),
     "list": ("marram.cli.event.begin_command", "list_", "List the events of the store."),
     "enter": ("marram.cli.event.begin_command", "enter", "Enter players from a table."),
     "draw": ("marram.cli.event.draw_command", "draw", "Draw the field into groups."),
     "times": ("marram.cli.event.draw_command", "times", "Give each group its time and its hole."),
     "cards": ("marram.cli.event.cards_command", "cards", "Take cards in from a table."),
+    "print": ("marram.cli.event.print_command", "print_", "Starting list, cards with strokes, results and local rules as PDF."),
     "results": ("marram.cli.event.cards_command", "results", "Places by division, gross and net, each with what decided it."),
     "rounds": ("marram.cli.event.cards_command", "rounds", "Rounds that count for handicap, as rows of a record."),
     "history": ("marram.cli.event.history_command", "history", "How a score came to be: every row, who wrote it, when and why."),

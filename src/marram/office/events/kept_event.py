@@ -125,7 +125,9 @@ def choose_event(store: Store, asked: str) -> str:
     return names[0]
 
 
-def open_event(store: Store, name: str, book: Callable[[str], Book], handicapping: Callable[[str], Book]) -> KeptEvent:
+def open_event(
+    store: Store, name: str, book: Callable[[str], Book], handicapping: Callable[[str], Book], *, is_strict: bool = True
+) -> KeptEvent:
     """Open an event as it stands.
 
     Args:
@@ -133,6 +135,7 @@ def open_event(store: Store, name: str, book: Callable[[str], Book], handicappin
         name: The event.
         book: Opens a book by name.
         handicapping: Opens a book of handicapping by name.
+        is_strict: Whether it is refused where a book has changed; only terms that are set anew may look past that.
 
     Raises:
         EventError: A book has changed since the event began.
@@ -142,8 +145,9 @@ def open_event(store: Store, name: str, book: Callable[[str], Book], handicappin
     stands = {(row.kind, row.key): row for row in standing(rows)}
     kept = read_back(stands[Kind.TERMS.value, ""].content, KeptTerms, f"{name}, row 1")
     opened, of_handicaps = book(kept.book), handicapping(kept.handicapping)
-    _refuse_changed(kept.book, kept.book_stamp, opened)
-    _refuse_changed(kept.handicapping, kept.handicapping_stamp, of_handicaps)
+    if is_strict:
+        _refuse_changed(kept.book, kept.book_stamp, opened)
+        _refuse_changed(kept.handicapping, kept.handicapping_stamp, of_handicaps)
     return KeptEvent(
         name=name,
         terms=_terms(kept),
@@ -164,7 +168,8 @@ def open_event(store: Store, name: str, book: Callable[[str], Book], handicappin
 def _refuse_changed(name: str, then: str, now: Book) -> None:
     if now.stamp != then:
         told = f"The book {name} has changed since the event began: its stamp was {then} and is {now.stamp}."
-        raise EventError(told, where=name, hint="Put the files of its overlays back as they were; nothing is scored under another book.")
+        hint = "Put the files of its overlays back as they were, or say why the event goes on under the book as it is now: `set_terms()`."
+        raise EventError(told, where=name, hint=hint)
 
 
 def _terms(kept: KeptTerms) -> EventTerms:

@@ -90,7 +90,36 @@ def begin_event(store: Store, hand: Hand, name: str, given: GivenTerms, book: tu
         raise EventError(f"{name!r} cannot be the name of an event.", field=Field.EVENT, hint=hint)
     if name in store.events():
         raise EventError(f"There is an event {name} already.", where=store.where, field=Field.EVENT, hint="Give another name.")
-    kept = KeptTerms(
+    store.append(name, hand, [Writing(kind=Kind.TERMS, key="", content=written(_kept(given, book)))], seen=0)
+
+
+def set_terms(store: Store, hand: Hand, event: KeptEvent, given: GivenTerms, book: tuple[str, Book], reason: str) -> None:
+    """Set the terms of an event anew, with the books as they are now; what stood is kept.
+
+    Args:
+        store: The store.
+        hand: Who does it.
+        event: The event, in which a book may have changed.
+        given: The terms.
+        book: The book, by the name under which it is opened.
+        reason: Why.
+
+    Raises:
+        EventError: No reason is given, or an entry does not fit the terms.
+    """
+    _need_reason(reason, ["terms stand already"])
+    tees, divisions = given.terms.terms.tees, given.terms.division_names
+    faults = [f"{entry.player} plays from {entry.tee}" for entry in event.entries if entry.tee not in tees]
+    faults += [f"{entry.player} is in {entry.division}" for entry in event.entries if entry.division and entry.division not in divisions]
+    if faults:
+        told = f"Entries do not fit these terms: {'; '.join(faults[:40])}."
+        raise EventError(told, where=given.file, hint="Keep the tees and divisions that entries name.")
+    row = Writing(kind=Kind.TERMS, key="", content=written(_kept(given, book)), reason=reason, supersedes=event.number_of(Kind.TERMS))
+    store.append(event.name, hand, [row], seen=event.last)
+
+
+def _kept(given: GivenTerms, book: tuple[str, Book]) -> KeptTerms:
+    return KeptTerms(
         text=given.text,
         file=given.file,
         book=book[0],
@@ -98,7 +127,6 @@ def begin_event(store: Store, hand: Hand, name: str, given: GivenTerms, book: tu
         handicapping=given.terms.terms.handicapping or given.handicapping.name,
         handicapping_stamp=given.handicapping.stamp,
     )
-    store.append(name, hand, [Writing(kind=Kind.TERMS, key="", content=written(kept))], seen=0)
 
 
 def enter_players(store: Store, hand: Hand, event: KeptEvent, entries: Sequence[Entry], reason: str = "") -> Taken:

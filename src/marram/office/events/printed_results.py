@@ -1,0 +1,191 @@
+"""Results as they hang out: lists of places with what decided each, charges with their rules, and who is in no place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import groupby
+
+from marram.core.citations import rules_words
+from marram.core.terms import Form
+from marram.core.words import counted
+from marram.events.event_results import PlaceList
+from marram.handicaps.written_handicaps import tell_handicap
+from marram.office.events.event_standing import EventStanding, stand_of
+from marram.office.events.kept_event import KeptEvent
+from marram.scoring.cards.card import CardStatus
+from marram.scoring.competition.terms_of_competition import Terms
+from marram.scoring.forms.charges import Charge
+from marram.scoring.forms.returned_card import CardDecision
+from marram.scoring.ranked import Ranked
+from marram.sheets.pages.event_sheets import EventHead, PlaceLine, PlaceTable, ResultSheets
+
+_MOST_STEPS = 5
+_STATES = {
+    CardStatus.DID_NOT_START: "Did not start",
+    CardStatus.WITHDRAWN: "Withdrew",
+    CardStatus.NOT_RETURNED: "Card not returned",
+    CardStatus.DISQUALIFIED: "Disqualified",
+    CardStatus.RETURNED: "No result",
+    CardStatus.CONCEDED: "Conceded",
+}
+_SCORE_HEADS = {Form.STABLEFORD: "Points", Form.PAR_BOGEY: "Result"}
+
+
+def print_results(event: KeptEvent, head: EventHead) -> ResultSheets:
+    """The results as they hang out.
+
+    Args:
+        event: The event.
+        head: What stands at their head.
+
+    Raises:
+        EventError: No card is in.
+        CardError: A card cannot be scored.
+    """
+    stands = stand_of(event)
+    without = tuple(_without(stands))
+    count = sum(len(names.split(", ")) if told == "Card not in" else 1 for told, names in without)
+    return ResultSheets(
+        head=head,
+        state=stands.state.capitalize(),
+        state_says=_state_words(stands),
+        tables=tuple(_table(stands.terms, one) for one in stands.found.lists if _has_places(one)),
+        without=without,
+        without_count=f"{count} of {stands.entered}",
+        foot=tuple(_foot(stands)),
+    )
+
+
+def _has_places(one: PlaceList) -> bool:
+    return any(ranked.placed is not None for ranked in one.ranked)
+
+
+def _state_words(stands: EventStanding) -> str:
+    out = len({player for player, _ in stands.found.not_in})
+    cards = f"{counted(out, 'card')} still out. " if out else "Every card is in. "
+    return f"{cards}These are final when the Committee closes the event."
+
+
+def _foot(stands: EventStanding) -> Iterator[str]:
+    if stands.found.results.tie_citations:
+        yield f"Ties: {rules_words(stands.found.results.tie_citations)}."
+    yield f"Each place and each charge can be looked up in the history of the event, stamp {stands.stamp}. Results are the Committee's."
+
+
+def _table(terms: Terms, one: PlaceList) -> PlaceTable:
+    placed = [ranked for ranked in one.ranked if ranked.placed is not None]
+    steps = list(dict.fromkeys(found.step for ranked in placed if ranked.placed is not None for found in ranked.placed.compared))[
+        :_MOST_STEPS
+    ]
+    lines: list[PlaceLine] = []
+    for _, equal in groupby(placed, key=lambda ranked: ranked.total):
+        group = list(equal)
+        after = next((ranked for ranked in placed[len(lines) + len(group) :]), None)
+        alone = _alone(terms, group[0], after) if len(group) == 1 else ""
+        lines += [_line(terms, one, group, place, steps, alone) for place in range(len(group))]
+    scores = "Net" if one.is_net else "Gross"
+    ties = ", ".join(step.value.replace("-", " ") for step in terms.ties.steps) or "stand"
+    is_strokes = terms.form in {Form.STROKE_PLAY, Form.MAXIMUM_SCORE}
+    return PlaceTable(
+        title=f"{one.division}, {scores.lower()}" if one.division else scores,
+        about=f"{counted(len(placed), 'place')}. Ties: {ties}",
+        heads=_heads(one, is_strokes=is_strokes),
+        score_head=scores if is_strokes else _SCORE_HEADS.get(terms.form, "Result"),
+        step_heads=tuple(steps),
+        lines=tuple(lines),
+    )
+
+
+def _heads(one: PlaceList, *, is_strokes: bool) -> tuple[str, ...]:
+    if not one.is_net:
+        return ()
+    return ("Gross", "Gets") if is_strokes else ("Gets",)
+
+
+def _line(terms: Terms, one: PlaceList, group: Sequence[Ranked], place: int, steps: Sequence[str], alone: str) -> PlaceLine:
+    ranked = group[place]
+    placed = ranked.placed
+    assert placed is not None
+    values = {found.step: found.value for found in placed.compared}
+    decider = next((number for number, step in enumerate(steps) if step == placed.decided_by), None)
+    bracket = "" if len(group) == 1 else "first" if place == 0 else "last" if place == len(group) - 1 else "middle"
+    return PlaceLine(
+        place=str(placed.place),
+        player=ranked.name,
+        figures=_figures(terms, one, ranked),
+        score=_score(terms, ranked),
+        steps=tuple(value_text(values[step]) if step in values else "" for step in steps),
+        decider=decider,
+        decided=alone or _decided(group, place),
+        charges=tuple(_charges(ranked)),
+        bracket=bracket,
+    )
+
+
+def _alone(terms: Terms, ranked: Ranked, after: Ranked | None) -> str:
+    """How far ahead the winner is; of others that nobody has the same result."""
+    assert ranked.placed is not None
+    if ranked.placed.place > 1 or after is None or ranked.total is None or after.total is None:
+        return f"alone on {_score(terms, ranked)}"
+    unit = {Form.STABLEFORD: "point", Form.PAR_BOGEY: "hole"}.get(terms.form, "stroke")
+    return f"{counted(abs(ranked.total - after.total), unit)} clear"
+
+
+def _figures(terms: Terms, one: PlaceList, ranked: Ranked) -> tuple[str, ...]:
+    if not one.is_net:
+        return ()
+    gets = tell_handicap(sum(round_.strokes.total for round_ in ranked.rounds))
+    gross = [round_.gross for round_ in ranked.rounds]
+    known = [strokes for strokes in gross if strokes is not None]
+    is_strokes = terms.form in {Form.STROKE_PLAY, Form.MAXIMUM_SCORE}
+    return (str(sum(known)) if len(known) == len(gross) else "", gets) if is_strokes else (gets,)
+
+
+def _score(terms: Terms, ranked: Ranked) -> str:
+    if terms.form in {Form.STROKE_PLAY, Form.MAXIMUM_SCORE} and not terms.is_told_against_par:
+        return str(ranked.total)
+    return ranked.words.removesuffix(" points").removesuffix(" point")
+
+
+def _decided(group: Sequence[Ranked], place: int) -> str:
+    """What decided a place: alone, a step with the figure of the next one beside it, or nothing."""
+    placed = group[place].placed
+    assert placed is not None
+    if placed.is_joint:
+        return "joint: equal in every step" if placed.compared else "joint"
+    if not placed.compared:
+        return ""
+    last = placed.compared[-1]
+    after = group[place + 1].placed if place + 1 < len(group) else None
+    beside = next((found.value for found in (after.compared if after is not None else ()) if found.step == last.step), None)
+    against = f" against {value_text(beside)}" if beside is not None and beside != last.value else ""
+    return f"{last.step}: {value_text(last.value)}{against}"
+
+
+def _charges(ranked: Ranked) -> Iterator[str]:
+    told: tuple[Charge | CardDecision, ...] = (*ranked.charges, *ranked.decisions)
+    for charge in told:
+        ruling = f", ruling {charge.ruling}" if charge.ruling else ""
+        yield f"{charge.says}{ruling} [{rules_words(charge.citations)}]" if charge.citations else f"{charge.says}{ruling}"
+
+
+def value_text(value: Fraction) -> str:
+    """A figure of a step, to two decimals where it has a part of a stroke.
+
+    Args:
+        value: The figure.
+    """
+    return str(value.numerator) if value.denominator == 1 else f"{float(value):.2f}"
+
+
+def _without(stands: EventStanding) -> Iterator[tuple[str, str]]:
+    out = list(dict.fromkeys(player for player, _ in stands.found.not_in))
+    if out:
+        yield "Card not in", ", ".join(out)
+    for ranked in stands.found.lists[0].ranked:
+        if ranked.placed is None:
+            status = _STATES[ranked.status]
+            why = ranked.words.removeprefix(ranked.status.value.replace("-", " ")).removeprefix(": ")
+            cited = f" [{rules_words(ranked.citations)}]" if ranked.citations else ""
+            yield status, f"{ranked.name}{': ' * bool(why)}{why}{cited}"
