@@ -24,11 +24,13 @@ def test_a_trial_of_the_drop_height_shows_a_relief_with_that_drop() -> None:
     forbidden = [line.text for line in (*page.stays, *page.newly)]
     assert any("it is dropped straight down from shoulder height" in text for text in forbidden)
     assert guide.not_shown == ()
-    assert guide.changes[0].procedures
+    assert guide.changes[0].procedures == ()  # it states no procedure anew
+    assert guide.changes[0].sheets == (1,)
 
 
 def test_a_change_that_no_relief_tells_is_told_in_words() -> None:
     trial = one_change("search.limit_min", 3, 5)
     guide = guide_trial(ground(), base("2023"), trial, player=_PLAYER, each=1, procedures=())
     assert guide.pages == ()
-    assert guide.not_shown == ("Change 1 alters no relief procedure; it is told in words above.",)
+    assert guide.not_shown == ("Change 1. It is no part of how relief is measured, so there is nothing to draw.",)
+    assert guide.changes[0].sheets == ()

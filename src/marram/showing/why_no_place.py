@@ -35,6 +35,11 @@ class Tally:
     because: Counter[str] = field(default_factory=Counter)
     otherwise: tuple[Incident, Book] | None = None
 
+    @property
+    def spots(self) -> int:
+        """How many spots will not do."""
+        return sum(self.because.values())
+
     def add(self, reason: str) -> None:
         """Count one spot."""
         self.because[reason] += 1
@@ -58,7 +63,7 @@ def why_no_place(course: Course, openings: Sequence[Procedure], books: Sequence[
     if tally.because:
         words, times = tally.because.most_common(1)[0]
         words = _given_instead(course, tally) if words == _OTHERWISE else words
-        return f"None of the {sum(tally.because.values())} spots tried on {course.name} will do; most often ({times}): {words}"
+        return f"None of the {tally.spots} spots tried on {course.name} will do; most often ({times}): {words}"
     tried = [opening for turn in openings_in_turn(openings) for opening in turn]
     against = Counter(_against(candidate, books) for opening in tried for candidate in propose(opening, player))
     if against:

@@ -17,8 +17,9 @@ from marram.interchange.courses.course_geojson import read_course
 from marram.office.trials.make_guide import base_of, guide_procedures, guide_trial, tell_trial
 from marram.rulings.case.incident import Player
 from marram.sheets.guide.content import ADVICE, Guide, GuideDrawing
+from marram.sheets.guide.frames import Frame, choose_window, draw_in, needed, paper_frame
 from marram.sheets.guide.paper import drawings_of, set_guide
-from marram.sheets.guide.screen import guide_html
+from marram.sheets.guide.screen import HALF, PHONE, STEP, guide_html
 
 _ROOT = Path(__file__).parents[3]
 _TRIAL = str(_ROOT / "examples" / "trials" / "fixed-lengths.toml")
@@ -36,12 +37,19 @@ def test_each_change_is_told_and_shown() -> None:
     guide = _guide()
     assert [change.number for change in guide.changes] == [1, 2]
     assert [page.lead for page in guide.pages] == [
-        ("Change 1: two club-lengths before, 2 metres now.",),
-        ("Change 2: one club-length before, 1 metre now.",),
+        ("Change 1: two metres instead of two club-lengths.",),
+        ("Change 2: one metre instead of one club-length.",),
     ]
     assert guide.changes[0].before == "Two club-lengths"
     assert guide.changes[0].now == "2 metres"
     assert "Lateral relief" in guide.changes[0].procedures
+    assert guide.changes[0].heading == "Two metres instead of two club-lengths"
+    assert guide.changes[0].touches == (
+        "Touches drop near where the ball was lost or left the course, lateral relief and relief on the opposite side."
+    )
+    assert guide.changes[1].touches.startswith("Touches 2")
+    assert [change.sheets for change in guide.changes] == [(1,), (2,)]
+    assert [change.not_shown for change in guide.changes] == ["", ""]
     assert not guide.not_shown
 
 
@@ -86,17 +94,45 @@ def test_what_cannot_be_shown_says_why() -> None:
     assert "local rule" in guide.not_shown[0]
 
 
-def test_drawings_are_sound_and_true_to_their_scale() -> None:
+_FRAMES = (paper_frame(88.0, 56.0), paper_frame(88.0, 101.3), paper_frame(89.0, 34.0), PHONE, HALF, STEP)
+
+
+@pytest.mark.parametrize("frame", _FRAMES, ids=str)
+def test_drawings_are_sound_and_true_to_their_scale_in_every_frame(frame: Frame) -> None:
     drawings = [drawing for page in _guide().pages for drawing in drawings_of(page)]
     assert len({drawing.name for drawing in drawings}) == len(drawings)
     for drawing in drawings:
-        root = ElementTree.fromstring(drawing.paper)
-        assert float(root.attrib["width"].removesuffix("mm")) == pytest.approx(drawing.width_mm, abs=0.001)
         assert drawing.alt
-        stated = re.search(r">1:(\d+)<", drawing.paper)
-        assert stated is not None
-        assert int(stated[1]) in {20, 25, 40, 50, 75, 100, 150, 200, 250, 300, 400, 500}
-        ElementTree.fromstring(drawing.screen)
+        picture = draw_in(drawing, frame)
+        root = ElementTree.fromstring(picture.svg)
+        assert float(root.attrib["width"].removesuffix("mm")) == pytest.approx(picture.width, abs=0.001)
+        assert float(root.attrib["height"].removesuffix("mm")) == pytest.approx(picture.height, abs=0.001)
+        stated = re.search(r">1:(\d+)<", picture.svg)
+        assert (stated is not None) is frame.is_paper
+        if stated is not None:
+            assert int(stated[1]) == picture.scale
+            assert picture.scale in {20, 25, 40, 50, 75, 100, 150, 200, 250, 300, 400, 500}
+
+
+def test_before_and_now_stand_at_one_scale_in_every_frame() -> None:
+    for page in _guide().pages:
+        assert page.before is not None
+        assert page.before.drawing is not None
+        assert page.now.drawing is not None
+        for frame in _FRAMES:
+            before, now = (choose_window(side.places, frame, side.room) for side in (page.before.drawing, page.now.drawing))
+            assert before == now
+
+
+@pytest.mark.parametrize("frame", _FRAMES, ids=str)
+def test_a_window_holds_its_places_and_the_next_larger_scale_would_not(frame: Frame) -> None:
+    for drawing in (drawing for page in _guide().pages for drawing in drawings_of(page)):
+        window, units_per_m = choose_window(drawing.places, frame, drawing.room)
+        least_x, least_y, most_x, most_y = window.bounds
+        assert all(least_x <= place.x_m <= most_x and least_y <= place.y_m <= most_y for place in drawing.places)
+        larger = [scale for scale in frame.scales if scale > units_per_m]
+        (wide_m, high_m), _ = needed(drawing.places, drawing.room)
+        assert all(wide_m * scale > frame.width or high_m * scale > frame.height for scale in larger)
 
 
 @pytest.mark.parametrize("form", ["a4", "pocket"])
@@ -117,7 +153,7 @@ def test_the_sheet_of_a_trial_needs_no_course() -> None:
     overlay = overlay_of(_TRIAL)
     document = pypdfium2.PdfDocument(set_guide(tell_trial(read_book("2019"), overlay), "a4"))
     assert len(document) == 1
-    assert "2 metres" in document[0].get_textpage().get_text_range()
+    assert "Two metres instead of two club-lengths" in document[0].get_textpage().get_text_range()
 
 
 class _Page(HTMLParser):
@@ -147,10 +183,13 @@ class _Page(HTMLParser):
 
 
 def _in_order(form: str) -> list[GuideDrawing]:
-    """The drawings of a page; the big screen shows no plan."""
+    """The drawings of a page: the phone shows what holds now first and the plan last, the screen the plan on its first frame."""
     plan = _guide().plan
-    plans = [plan] if plan is not None and form == "phone" else []
-    return [*plans, *(drawing for page in _guide().pages for drawing in drawings_of(page))]
+    plans = [plan] if plan is not None else []
+    if form == "screen":
+        return [*plans, *(drawing for page in _guide().pages for drawing in drawings_of(page))]
+    turned = [[sides[1], sides[0], *sides[2:]] for sides in map(drawings_of, _guide().pages)]
+    return [*(drawing for page in turned for drawing in page), *plans]
 
 
 @pytest.mark.parametrize("form", ["phone", "screen"])

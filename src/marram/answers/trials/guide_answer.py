@@ -94,6 +94,7 @@ class GuidePageShape(Shape, frozen=True, kw_only=True):
         title: What the procedure is called now.
         lead: What is changed, in a sentence for each change; empty where nothing is.
         because: Why, for each change.
+        asks: What players are asked about these changes afterwards.
         place: Where on the course it is shown, in words.
         scale: Scale of the drawings on paper, 1 to so many.
         before: The book before; null where only one book is shown.
@@ -112,6 +113,7 @@ class GuidePageShape(Shape, frozen=True, kw_only=True):
     title: str
     lead: tuple[str, ...]
     because: tuple[str, ...]
+    asks: tuple[str, ...]
     place: str
     scale: int
     before: GuideSideShape | None
@@ -133,25 +135,37 @@ class GuideChangeShape(Shape, frozen=True, kw_only=True):
     Attributes:
         number: Its number.
         key: Its key.
+        heading: What changes, as an official says it.
+        about: What it is about.
         means: What the key means.
         before: The value before.
         now: The value now.
         because: Why.
         standing: Allowed as a local rule, or unofficial only.
+        standing_told: The same in a sentence that players understand.
         asks: What players are asked.
         procedures: Titles of the procedures that it alters.
+        touches: Which kinds of relief that is, in a sentence; empty where it alters none.
+        sheets: Numbers of the pages on which it is shown.
+        not_shown: Why it is shown on none; empty where it is.
         rules: The rules that it changes, as they stood before.
     """
 
     number: int
     key: str
+    heading: str
+    about: str
     means: str
     before: str
     now: str
     because: str
     standing: str
+    standing_told: str
     asks: tuple[str, ...]
     procedures: tuple[str, ...]
+    touches: str
+    sheets: tuple[int, ...]
+    not_shown: str
     rules: tuple[GuideRuleShape, ...]
 
 
@@ -164,6 +178,7 @@ class GuideShape(Shape, frozen=True, kw_only=True):
         accuracy: Its survey accuracy in words.
         attribution: Whose survey it is, where that must be said; empty else.
         book: Name of the book.
+        book_title: Its document with what lies on it.
         stamp: Its stamp.
         changes: The changes of the trial; empty where the guide is of no trial.
         pages: The procedures.
@@ -175,6 +190,7 @@ class GuideShape(Shape, frozen=True, kw_only=True):
     accuracy: str
     attribution: str
     book: str
+    book_title: str
     stamp: str
     changes: tuple[GuideChangeShape, ...]
     pages: tuple[GuidePageShape, ...]
@@ -210,8 +226,9 @@ def guide_answer(guide: content.Guide, files: Sequence[str], told: Callable[[str
             accuracy=guide.accuracy,
             attribution=guide.attribution,
             book=guide.book,
+            book_title=guide.book_title,
             stamp=guide.stamp,
-            changes=tuple(map(_change, guide.changes)),
+            changes=tuple(_change(change, told) for change in guide.changes),
             pages=tuple(map(_page, guide.pages)),
             not_shown=tuple(map(told, guide.not_shown)),
         ),
@@ -219,17 +236,23 @@ def guide_answer(guide: content.Guide, files: Sequence[str], told: Callable[[str
     )
 
 
-def _change(change: content.ChangeTold) -> GuideChangeShape:
+def _change(change: content.ChangeTold, told: Callable[[str], str]) -> GuideChangeShape:
     return GuideChangeShape(
         number=change.number,
         key=change.key,
+        heading=change.heading,
+        about=change.about,
         means=change.means,
         before=change.before,
         now=change.now,
         because=change.because,
         standing=change.standing,
+        standing_told=change.standing_told,
         asks=change.asks,
         procedures=change.procedures,
+        touches=change.touches,
+        sheets=change.sheets,
+        not_shown=told(change.not_shown),
         rules=_rules(change.rules),
     )
 
@@ -249,7 +272,8 @@ def _page(page: content.GuidePage) -> GuidePageShape:
         steps=tuple(map(_step, page.steps)),
         lengths=page.lengths,
         length_title=page.length_title,
-        trust=page.trust,
+        trust=(*page.trust, *page.seen_words),
+        asks=page.asks,
         sources=_rules(page.sources),
         cautions=page.cautions,
     )

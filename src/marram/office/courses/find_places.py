@@ -189,9 +189,11 @@ def _places(course: Course, name: str, books: Sequence[Book], player: Player, co
     openings = find_openings(course, books[0], name)
     if not openings:
         return (), f"No situation opens {name}: it is carried out through others or by the players alone, and no ball is measured for it."
-    ground, tally, tried = see_ground(course), Tally(), list[ShownPlace]()
+    ground, tally, tried, whole = see_ground(course), Tally(), list[ShownPlace](), 0
     for turn in openings_in_turn(openings):
-        tried = tried or _tried(choose_candidates(turn, ground, books, player), ground, books, tally, work)
+        chosen = [] if tried else choose_candidates(turn, ground, books, player)
+        whole = whole or len(chosen)
+        tried += _tried(chosen, ground, books, tally, work, whole)
     # A coarse survey is certain of few places; where it is of none, the others are shown with that said.
     tried = [place for place in tried if place.is_certain] or tried
     places = tuple(_ruled_whole(place, course, books) for place in _spread(tried, count))
@@ -217,12 +219,12 @@ def _why_closed(book: Book, name: str) -> str:
 
 
 def _tried(
-    chosen: Sequence[tuple[Candidate, Incident]], ground: ShowingGround, books: Sequence[Book], tally: Tally, work: Work
+    chosen: Sequence[tuple[Candidate, Incident]], ground: ShowingGround, books: Sequence[Book], tally: Tally, work: Work, whole: int
 ) -> list[ShownPlace]:
     """The places at which candidates show the procedure under every book."""
-    found = []
-    for number, (candidate, incident) in enumerate(chosen):
-        work.tell("trying spots", number, len(chosen))
+    found: list[ShownPlace] = []
+    for candidate, incident in chosen:
+        work.tell("trying spots", min(len(found) + tally.spots, whole - 1), whole)
         try:
             place = _shown(candidate, incident, ground, books, tally)
         except (IncidentError, SurveyError) as problem:

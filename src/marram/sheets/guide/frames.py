@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 import shapely
 from shapely.geometry import LineString
@@ -23,16 +24,89 @@ from marram.sheets.scene.svg import UNIT_MM, View, draw_view
 from marram.showing.drop_examples import DropExample
 from marram.showing.forbidden import Carried
 
-FRAME_MM = (88.0, 56.0)
-"""Width and height of a frame on paper: two stand beside each other on A4."""
-_SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 300, 400, 500, 750, 1000, 1500, 2000)
+_SCALES = (20, 25, 40, 50, 75, 100, 150, 200, 250, 300, 400, 500, 750, 1000, 1500, 2000, 2500, 3000, 4000, 5000, 6000, 7500, 10_000)
+_LARGE_SCALES = (12_500, 15_000, 20_000, 25_000, 50_000)
+_STEPS = (
+    120.0,
+    90.0,
+    70.0,
+    58.0,
+    46.0,
+    38.0,
+    30.0,
+    24.0,
+    20.0,
+    16.0,
+    12.0,
+    9.0,
+    7.0,
+    5.0,
+    4.0,
+    3.0,
+    2.0,
+    1.5,
+    1.0,
+    0.7,
+    0.5,
+    0.35,
+    0.25,
+    0.15,
+    0.1,
+)
+"""Drawing units for a metre on a screen."""
+_LEAST_M = 3.0
 _BAR = 84.0
 _BARS_M = (0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
-_ROOM = 1.30
 _NEAR, _NEAR_M = 4.0, 6.0
 """A ball farther off than so many times the size of what is shown, and so many metres, is told by an arrow instead."""
 _POINT_ROLES = frozenset({Role.FLIGHT, Role.LINE_TO_HOLE, Role.FOOT, Role.LINE_BACK, Role.LINE_BARRED})
 _AREA_ROLES = _POINT_ROLES | {Role.RELIEF, Role.HOLE_ARC}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """What a drawing is drawn for.
+
+    Attributes:
+        width: Width in drawing units: 0.27 mm of paper, or a pixel of a page at its usual size.
+        height: Height in the same.
+        is_paper: Whether it is printed in black, at a scale that it states.
+    """
+
+    width: float
+    height: float
+    is_paper: bool
+
+    @property
+    def scales(self) -> tuple[float, ...]:
+        """How many drawing units a metre may be, the most first."""
+        return tuple(1000 / scale / UNIT_MM for scale in (*_SCALES, *_LARGE_SCALES)) if self.is_paper else _STEPS
+
+
+def paper_frame(width_mm: float, height_mm: float) -> Frame:
+    """A frame on paper of so many millimetres."""
+    return Frame(width=width_mm / UNIT_MM, height=height_mm / UNIT_MM, is_paper=True)
+
+
+A4_FRAME = paper_frame(88.0, 56.0)
+"""Two such frames stand beside each other on A4."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A drawing in one frame.
+
+    Attributes:
+        svg: The drawing.
+        width: Width, millimetres on paper, else drawing units.
+        height: Height in the same.
+        scale: On paper, 1 to so many.
+    """
+
+    svg: str
+    width: float
+    height: float
+    scale: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,18 +163,23 @@ def _corners(outline: BaseGeometry, near: list[Position]) -> list[Position]:
     return [Position(x_m=x, y_m=y) for x in (least_x, most_x) for y in (least_y, most_y)]
 
 
-def choose_window(places: list[Position], frame_mm: tuple[float, float] = FRAME_MM) -> tuple[Window, int]:
-    """A window that holds places, at the largest fair scale.
+def choose_window(places: Sequence[Position], frame: Frame, room: float) -> tuple[Window, float]:
+    """A window that holds places, at the largest fair scale of a frame.
 
     Returns:
-        The window, and the scale: 1 to so many.
+        The window, and how many drawing units a metre is.
     """
+    need_m, middle = needed(places, room)
+    fair = (k for k in frame.scales if need_m[0] * k <= frame.width and need_m[1] * k <= frame.height)
+    units_per_m = next(fair, frame.scales[-1])
+    return Window(middle=middle, width_m=frame.width / units_per_m, height_m=frame.height / units_per_m), units_per_m
+
+
+def needed(places: Sequence[Position], room: float) -> tuple[tuple[float, float], Position]:
+    """How wide and high a window must be to hold places, metres, and its middle."""
     xs, ys = [place.x_m for place in places], [place.y_m for place in places]
-    need_m = max((max(xs) - min(xs)) * _ROOM, 3.0), max((max(ys) - min(ys)) * _ROOM, 3.0)
-    scale = next((n for n in _SCALES if all(need <= mm * n / 1000 for need, mm in zip(need_m, frame_mm, strict=True))), _SCALES[-1])
-    middle = Position(x_m=(max(xs) + min(xs)) / 2, y_m=(max(ys) + min(ys)) / 2)
-    width_m, height_m = (mm * scale / 1000 for mm in frame_mm)
-    return Window(middle=middle, width_m=width_m, height_m=height_m), scale
+    need_m = max((max(xs) - min(xs)) * room, _LEAST_M), max((max(ys) - min(ys)) * room, _LEAST_M)
+    return need_m, Position(x_m=(max(xs) + min(xs)) / 2, y_m=(max(ys) + min(ys)) / 2)
 
 
 def frame_point(shot: Shot, window: Window) -> Scene:
@@ -149,6 +228,21 @@ def frame_drops(shot: Shot, window: Window, drops: tuple[DropExample, ...]) -> S
     return _scene(shot, window, items=kept, labels=labels, spots=tuple(spots), marks=marks)
 
 
+def together(first: GuideDrawing, second: GuideDrawing) -> GuideDrawing:
+    """Two drawings of the same places in one."""
+    return replace(first, name=f"{first.name}-and-{second.name}", alt=f"{first.alt} {second.alt}", scene_in=partial(_both, first, second))
+
+
+def _both(first: GuideDrawing, second: GuideDrawing, window: Window) -> Scene:
+    one, two = first.scene_in(window), second.scene_in(window)
+    return replace(
+        one,
+        items=(*one.items, *(item for item in two.items if item not in one.items)),
+        spots=(*one.spots, *(spot for spot in two.spots if spot not in one.spots)),
+        labels=(*one.labels, *(label for label in two.labels if label not in one.labels)),
+    )
+
+
 def _short(drop: DropExample) -> str:
     return drop.because.partition(":")[0]
 
@@ -180,31 +274,25 @@ def _scene(
     )
 
 
-def draw_frame_of(scene: Scene, window: Window, scale: int, *, name: str, alt: str) -> GuideDrawing:
-    """A scene as a drawing for paper and one for the screen, at one scale."""
-    width_mm, height_mm = window.width_m * 1000 / scale, window.height_m * 1000 / scale
-    return GuideDrawing(
-        name=name,
-        paper=_svg(scene, window, scale, alt),
-        screen=_svg(scene, window, scale, alt, on_page=name),
-        width_mm=width_mm,
-        height_mm=height_mm,
-        alt=alt,
-    )
+def paper_scale(places: Sequence[Position], room: float) -> int:
+    """At which scale places are drawn on A4: 1 to so many."""
+    return round(1000 / choose_window(places, A4_FRAME, room)[1] / UNIT_MM)
 
 
-def _svg(scene: Scene, window: Window, scale: int, alt: str, *, on_page: str = "") -> str:
-    """A file for paper, or a drawing on a page that carries the style and knows it by its name."""
-    is_paper, prefix = not on_page, f"{on_page}-" if on_page else ""
-    units_per_m = 1000 / scale / UNIT_MM
-    width, height = window.width_m * units_per_m, window.height_m * units_per_m
+def draw_in(drawing: GuideDrawing, frame: Frame) -> Picture:
+    """Draw for a frame: a file for paper, true to the scale that it states; or a drawing for a page, which carries the style."""
+    window, units_per_m = choose_window(drawing.places, frame, drawing.room)
+    prefix = "" if frame.is_paper else f"{drawing.name}-"
     view = View(window=window, x=0.0, y=0.0, units_per_m=units_per_m, name="frame", prefix=prefix)
-    bar = Rectangle(x=6, y=height - 30, width=104, height=25)
-    body = [*draw_view(scene, view, [bar]), *_bar(view, bar, f"1:{scale}" if is_paper else ""), *_edge(width, height)]
-    unit = UNIT_MM if is_paper else 1.0
-    ending = "mm" if is_paper else ""
-    size = f'width="{width * unit:.3f}{ending}" height="{height * unit:.3f}{ending}"'
-    return page_of(body, PRINT if is_paper else DAY, width, height, size=size, title=alt, prefix=prefix)
+    bar = Rectangle(x=6, y=frame.height - 30, width=104, height=25)
+    scale = round(1000 / units_per_m / UNIT_MM)
+    words = f"1:{scale}" if frame.is_paper else ""
+    body = [*draw_view(drawing.scene_in(window), view, [bar]), *_bar(view, bar, words), *_edge(frame.width, frame.height)]
+    unit, ending = (UNIT_MM, "mm") if frame.is_paper else (1.0, "")
+    size = f'width="{frame.width * unit:.3f}{ending}" height="{frame.height * unit:.3f}{ending}"'
+    inks = PRINT if frame.is_paper else DAY
+    svg = page_of(body, inks, frame.width, frame.height, size=size, title=drawing.alt, prefix=prefix)
+    return Picture(svg=svg, width=frame.width * unit, height=frame.height * unit, scale=scale)
 
 
 def _bar(view: View, box: Rectangle, words: str) -> Iterator[str]:

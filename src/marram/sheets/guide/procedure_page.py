@@ -10,6 +10,7 @@ from marram.core.citations import INFERRED, MEMORY, Citation
 from marram.core.clubs import LONGEST_CLUBS, USUAL_CLUBS, told_in_clubs
 from marram.core.units import INCH_M, LengthUnit, Size
 from marram.course.course import Course
+from marram.course.frame import Position
 from marram.course.joining import ACCURACY_SIGMAS
 from marram.rulebook.book import Book
 from marram.rulebook.wording.explain import strokes_words, word_said
@@ -17,17 +18,16 @@ from marram.rulings.case.case import Case
 from marram.rulings.case.incident import Incident
 from marram.rulings.case.ruling import Option, Ruling
 from marram.sheets.drawn.relief_marks import STATION_WORDS
-from marram.sheets.guide.content import GuideDrawing, GuidePage, RuleTold, Side, Step, Told
+from marram.sheets.guide.content import ROOM, GuideDrawing, GuidePage, RuleTold, Side, Step, Told
 from marram.sheets.guide.frames import (
     Shot,
-    choose_window,
-    draw_frame_of,
     frame_area,
     frame_drops,
     frame_measure,
     frame_point,
     frame_whole,
     only_option,
+    paper_scale,
     places_about,
     places_of,
 )
@@ -67,6 +67,7 @@ class Showing:
         now: The book that the steps follow; it has an option.
         lead: What is changed, a sentence for each change.
         because: Why.
+        asks: What players are asked about it afterwards.
     """
 
     name: str
@@ -77,6 +78,7 @@ class Showing:
     now: Under
     lead: tuple[str, ...] = ()
     because: tuple[str, ...] = ()
+    asks: tuple[str, ...] = ()
 
 
 def make_page(showing: Showing) -> GuidePage:
@@ -91,15 +93,17 @@ def make_page(showing: Showing) -> GuidePage:
     before = None if showing.before is None else _shot(showing, showing.before)
     shots = [shot for shot in (before, now) if shot is not None]
     close = [place for shot in shots for place in places_of(shot)]
-    draw = _Drawer(name=showing.name, close=choose_window(close), wide=choose_window(places_about(now, close)))
+    draw = _Drawer(name=showing.name, close=tuple(close), wide=tuple(places_about(now, close)))
     stays, newly, no_longer = _compared(now, before)
     size = _size(now)
     return GuidePage(
         title=f"{now.option.title}, {showing.incident.situation.replace('-', ' ')}",
         lead=showing.lead,
         because=showing.because,
+        asks=showing.asks,
+        hole=showing.incident.hole,
         place=showing.place,
-        scale=draw.close[1],
+        scale=paper_scale(close, ROOM),
         before=None if showing.before is None else _side("Before", showing.before, before, draw),
         now=_side("Now" if showing.before else "", showing.now, now, draw),
         stays=stays,
@@ -109,6 +113,7 @@ def make_page(showing: Showing) -> GuidePage:
         lengths=tuple(lengths_of(now)),
         length_title="" if size is None else f"{size.words[:1].upper()}{size.words[1:]}",
         trust=tuple(_trust(showing, now)),
+        seen_words=tuple(_seen_words(showing, now)),
         sources=_sources(now, before),
         cautions=tuple(caution.text for caution in showing.now.ruling.cautions),
     )
@@ -119,12 +124,11 @@ class _Drawer:
     """Draws the scenes of one page: close by, or with the ball that is some way off."""
 
     name: str
-    close: tuple[Window, int]
-    wide: tuple[Window, int]
+    close: tuple[Position, ...]
+    wide: tuple[Position, ...]
 
     def draw(self, make: Callable[[Window], Scene], what: str, alt: str, *, is_wide: bool = False) -> GuideDrawing:
-        window, scale = self.wide if is_wide else self.close
-        return draw_frame_of(make(window), window, scale, name=f"{self.name}-{what}", alt=alt)
+        return GuideDrawing(name=f"{self.name}-{what}", alt=alt, scene_in=make, places=self.wide if is_wide else self.close)
 
 
 def _shot(showing: Showing, under: Under) -> Shot | None:
@@ -297,6 +301,14 @@ def _lengths(size: Size, book: Book) -> Iterator[tuple[str, str]]:
 
 def _trust(showing: Showing, shot: Shot) -> Iterator[str]:
     yield _survey_words(showing.course, shot.option)
+    if shot.drops:
+        yield "The drops are examples on the plan: slope and wind are not surveyed."
+    if shot.option.size_m is not None:
+        yield "Lengths of clubs are common practice; measure with the club in hand."
+
+
+def _seen_words(showing: Showing, shot: Shot) -> Iterator[str]:
+    """What of the page was not seen in print, for officials."""
     cited = [*shot.option.citations, *(c for line in forbidden_by(shot.carried, shot.ruling) for c in line.citations)]
     memory = dict.fromkeys(citation.reference for citation in cited if citation.seen == MEMORY)
     if memory:
@@ -307,10 +319,6 @@ def _trust(showing: Showing, shot: Shot) -> Iterator[str]:
     for line in showing.now.ruling.lines:
         if all(citation.rule == "no rule" for citation in line.citations):
             yield line.text
-    if shot.drops:
-        yield "The drops are examples on the plan: slope and wind are not surveyed."
-    if shot.option.size_m is not None:
-        yield "Lengths of clubs are common practice; measure with the club in hand."
 
 
 def _survey_words(course: Course, option: Option) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable, Mapping
 from functools import lru_cache
@@ -40,6 +41,30 @@ def set_pdf(source: str, files: Mapping[str, bytes] | None = None) -> bytes:
     Source: ISO 14289-1:2014 for what PDF/UA-1 asks.
     """
     return _set(source, files or {}, form="pdf", pixels_per_inch=None)
+
+
+def measure_rooms(source: str, files: Mapping[str, bytes]) -> dict[str, float]:
+    """How much room a document says is left, by the names that it gives: the values of its elements with the label ``room``.
+
+    Args:
+        source: The document in the typesetter's language; it labels elements whose value holds a ``name`` and the ``rest``.
+        files: Drawings and other files by the names that the source uses.
+
+    Returns:
+        The least rest of each name, in the unit of the document.
+    """
+    import typst
+
+    ask: Callable[..., str] = typst.query
+    given = {name: _with_type(content) for name, content in {**files, _MAIN: source.encode()}.items()}
+    try:
+        found = json.loads(ask(given, "<room>", field="value", ignore_system_fonts=True))
+    except RuntimeError as problem:
+        raise TypesettingError(f"The sheet cannot be measured: {problem}") from None
+    rooms: dict[str, float] = {}
+    for entry in found:
+        rooms[entry["name"]] = min(float(entry["rest"]), rooms.get(entry["name"], float("inf")))
+    return rooms
 
 
 def set_png(source: str, files: Mapping[str, bytes] | None = None, *, pixels_per_inch: float = 200.0) -> bytes:
