@@ -131,6 +131,9 @@ def test_a_book_without_strokes_for_certification_says_so(called: Run, tmp_path:
     books = json.loads(called(*asked, "--json")[1])["books"]
     assert [len(book["remarks"]) for book in books] == [1, 1, 0]
     assert [book["places"][0]["score"] for book in books] == [None, None, 38]
+    without = json.loads(called(*words(tmp_path, STROKE, cards), "--book", "2016", "--json")[1])["books"]
+    assert without[0]["remarks"] == []
+    words(tmp_path, f'{STROKE}certification = "two-strokes"\n', cards)
     assert "changes nothing here" in " ".join(called(*asked)[1].split())
     assert books[0]["places"][0]["decisions"][0]["says"] == "not certified by the marker: disqualified"
 

@@ -214,10 +214,10 @@ def test_a_course_handicap_that_no_lost_plus_explains(tmp_path: Path) -> None:
 
 
 def test_a_playing_handicap_that_has_lost_nothing(tmp_path: Path) -> None:
-    """0.6 gives 0.32 - 0.3 = 0.02, so 0. In foursomes the Playing Handicap is the side's own."""
+    """0.6 gives 0.32 - 0.3 = 0.02, so 0. Half of -2.44 is -1.22, but in foursomes the 1 is the side's own."""
     assert not read(tmp_path, NET, f"player,handicap_index,playing_handicap,{HOLES}\nA,0.6,0,{LEVEL}\n", BLUE).remarks
     blanks = "," * 8
-    side = f"player,side,handicap_index,playing_handicap,{HOLES}\nA,s,+4.0,2,{LEVEL}\nB,s,12.0,,{blanks}\n"
+    side = f"player,side,handicap_index,playing_handicap,{HOLES}\nA,s,+4.0,1,{LEVEL}\nB,s,12.0,,{blanks}\n"
     assert not read(tmp_path, f'{NET}\nsides = "foursomes"', side, BLUE).remarks
 
 
