@@ -124,7 +124,9 @@ def test_a_look_before_the_end_is_marked(is_interim: bool, at: Look | None, mark
     report = replace(report_of(Overall.OPEN), is_interim=is_interim, look=at, planned_pairs=10)
     season = season_of_pairs(report.records, frozenset(), ())
     told = {1: ToldChange(about="x", before="y", now="z")}
-    assert first_page(report, told, season, plan_stamp="ab12", looks=None).mark == mark
+    page = first_page(report, told, season, plan_stamp="ab12", looks=None)
+    assert page.mark == mark
+    assert ("not widened for the looks" in page.caption) is (at is not None)
 
 
 def test_the_line_under_the_title_counts_what_was_held() -> None:
@@ -132,6 +134,8 @@ def test_the_line_under_the_title_counts_what_was_held() -> None:
     season = season_of_pairs(report.records, frozenset(), ())
     told = {1: ToldChange(about="x", before="y", now="z")}
     page = first_page(report, told, season, plan_stamp=None, looks=None)
-    fewer = replace(season, columns=(replace(season.columns[0], is_held=False), *season.columns[1:]))
-    assert "tried on 15 days" in first_page(report, told, fewer, plan_stamp=None, looks=None).about
+    first = report.records.days[0].day
+    kept = tuple(entry for entry in report.records.observations if entry.day != first)
+    fewer = replace(report, records=replace(report.records, observations=kept))
+    assert "tried on 15 days" in first_page(fewer, told, season, plan_stamp=None, looks=None).about
     assert page.about == ("A trial: 1 change to the 2023 book, tried on 16 days on Moor, 4 April to 18 July 2026. No plan was given.")

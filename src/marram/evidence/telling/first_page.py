@@ -11,12 +11,13 @@ from marram.evidence.looks import Looks
 from marram.evidence.telling.answer_bars import AnswerBar, answer_bars
 from marram.evidence.telling.resting import Band, bands_of
 from marram.evidence.telling.scaled_rows import EffectRow, change_rows, guard_rows
-from marram.evidence.telling.season import Season
+from marram.evidence.telling.season import Season, days_held
 from marram.evidence.telling.spoken import spoken_sentences
 from marram.evidence.weighing.told_findings import TrialReport
 from marram.rulebook.differences.told_change import ToldChange
 
 _LONGEST_NAME, _MOST_COURSES = 60, 3
+_CAPTION = "Thin line 95 %, thick 90 %, diamond the effect; open bar: true by definition."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +35,7 @@ class FirstPage:
         answers: How fair players find each change.
         full: What a full box of the season stands for.
         hatched: What a hatched one stands for.
+        caption: What the lines of the plot are.
     """
 
     mark: str
@@ -46,6 +48,7 @@ class FirstPage:
     answers: tuple[AnswerBar, ...]
     full: str
     hatched: str
+    caption: str
 
 
 def first_page(
@@ -63,7 +66,7 @@ def first_page(
     book = " and ".join(report.trial.on)
     return FirstPage(
         mark=_mark(report),
-        about=_about(report, season, book, plan_stamp, looks),
+        about=_about(report, book, plan_stamp, looks),
         spoken=spoken_sentences(report),
         changes=change_rows(report, told),
         guards=guard_rows(report),
@@ -72,6 +75,7 @@ def first_page(
         answers=answer_bars(report),
         full=f"{book} book" if book else "ordinary rules",
         hatched="trial",
+        caption=_CAPTION if report.look is None else f"{_CAPTION} Intervals are not widened for the looks.",
     )
 
 
@@ -82,8 +86,9 @@ def _mark(report: TrialReport) -> str:
     return "Interim" if look is None or look.number is None else f"Interim look {look.number} of {look.looks}"
 
 
-def _about(report: TrialReport, season: Season, book: str, plan_stamp: str | None, looks: Looks | None) -> str:
-    days = [day for day in report.records.days if day.day not in {column.name for column in season.lost}]
+def _about(report: TrialReport, book: str, plan_stamp: str | None, looks: Looks | None) -> str:
+    held = days_held(report.records)
+    days = [day for day in report.records.days if day.day in held]
     changes = f"{counted(len(report.trial.changes), 'change')}{f' to the {book} book' if book else ''}"
     planned = f"Plan {plan_stamp}, {_looks_told(looks)}" if plan_stamp else "No plan was given"
     return (

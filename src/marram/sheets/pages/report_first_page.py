@@ -106,7 +106,7 @@ def first_sheet(page: FirstPage) -> FirstSheet:
             for number, bar in enumerate(_answered(page))
         ),
         answers_besides=tuple(_besides(page)),
-        lines="Thin line 95 %, thick 90 %, diamond the effect; open bar: true by definition.",
+        lines=page.caption,
     )
 
 
