@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from builders.demo_exercises.__main__ import FOLDER, exercise_files
-from tests.support.pdf_reading import words_of
+from tests.support.pdf_reading import words_of, words_of_page
 from tests.support.running import marram
 
 TRIAL = str(FOLDER.parent / "trials" / "four-changes.toml")
@@ -108,3 +108,43 @@ def test_a_plan_of_a_clarity_exercise_tells_how_many_rulings_it_needs_where_an_a
     refused = marram(*words, "--agreement", "0.95")
     assert refused.returncode == 4
     assert "leaves no room" in refused.stderr
+
+
+def test_a_card_hangs_at_each_station_with_both_texts_and_what_is_measured(tmp_path: Path) -> None:
+    """From examples/exercises/tasks.toml and change 2 of the trial: knee height now, any height under the draft, seconds."""
+    out = str(tmp_path / "stations")
+    drawn = marram("trial", "stations", "plan", TRIAL, "--tasks", TASKS, "--players", "6", "--seed", "a", "-o", out, "--json")
+    pdf = (tmp_path / "stations" / "sheets.pdf").read_bytes()
+    first, second, slips = (words_of_page(pdf, number) for number in range(3))
+    for number, card in enumerate((first, second), start=1):
+        assert card.startswith(f"Station {number} ")
+        for told in (
+            "From knee height.",
+            "From any height, so that it falls through the air.",
+            "seconds, 5 to 900",
+            "Lightning",
+            "People in range",
+        ):
+            assert told in card
+    assert "Take free relief from the wall" in first
+    assert "Take free relief from the path" in second
+    assert "Player p01" in slips
+    # A player's lines name the stations and texts in the order that was drawn.
+    order = [(each["item"], each["text"]) for each in json.loads(drawn.stdout)["assigned"] if each["person"] == "p01"]
+    stations = {"beside-the-wall": 1, "off-the-path": 2}
+    texts = {"draft": "by the draft", "present": "by the text in force"}
+    lines = [f"{place}. At station {stations[item]}, {texts[text]}" for place, (item, text) in enumerate(order, start=1)]
+    places = [slips.index(line) for line in lines]
+    assert places == sorted(places)
+    assert "seconds, 5 to 900" in slips
+
+
+def test_officials_have_the_two_texts_at_hand(tmp_path: Path) -> None:
+    words = ("trial", "clarity", "plan", TRIAL, "--incidents", INCIDENTS, "--officials", "6", "--seed", "a", "-o", str(tmp_path / "c"))
+    assert marram(*words).returncode == 0
+    pdf = (tmp_path / "c" / "sheets.pdf").read_bytes()
+    first = words_of_page(pdf, 0)
+    assert first.startswith("The two texts")
+    for told in ("3 minutes.", "2 minutes.", "Two club-lengths.", "Four club-lengths.", "10 seconds.", "20 seconds."):
+        assert told in first
+    assert words_of_page(pdf, 1).startswith("Official o01")

@@ -24,6 +24,11 @@ def words_of(pdf: bytes) -> str:
     return re.sub(r"\s+", " ", text)
 
 
+def words_of_page(pdf: bytes, page: int) -> str:
+    text = pypdfium2.PdfDocument(pdf)[page].get_textpage().get_text_range()
+    return re.sub(r"\s+", " ", text)
+
+
 def words_outside(pdf: bytes) -> list[str]:
     """Words of which a part stands outside their page."""
     document, found = pypdfium2.PdfDocument(pdf), []

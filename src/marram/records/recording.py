@@ -12,6 +12,7 @@ from importlib import resources
 from marram.records.outcomes import Outcome, find_outcome, outcomes
 
 _HOUR_MIN = 60
+_UNIT_WORDS = {"s": "seconds", "min": "minutes", "m": "metres", "count": "how many"}
 
 
 class Recorder(StrEnum):
@@ -56,8 +57,14 @@ class WrittenOutcome:
             return f"min:s, {_apart(least)} to {_apart(most)}"
         if unit == "min" and most > _HOUR_MIN:
             return f"h:min, {_apart(least)} to {_apart(most)}"
-        words = {"min": "minutes", "m": "metres", "count": "how many"}.get(unit, unit)
-        return f"{words}, {least:g} to {most:g}"
+        return self.how_in_unit
+
+    @property
+    def how_in_unit(self) -> str:
+        """How a value is written as a bare number in its unit, such as *seconds, 5 to 900*."""
+        if self.outcome.unit == "yes-no":
+            return "1 for yes, 0 for no"
+        return f"{_UNIT_WORDS.get(self.outcome.unit, self.outcome.unit)}, {self.outcome.least:g} to {self.outcome.most:g}"
 
 
 def _apart(amount: float) -> str:

@@ -43,8 +43,9 @@ def plan(
 
     room = Workroom()
     written = room.written_incidents(incidents)
-    drawn = draw_clarity(room.trial(trial), written, officials=officials, seed=seed, agreement=agreement, matters=matters)
-    bring_out(drawn, lambda: clarity_sheets(drawn, written), out, as_json=as_json)
+    overlay = room.trial(trial)
+    drawn = draw_clarity(overlay, written, officials=officials, seed=seed, agreement=agreement, matters=matters)
+    bring_out(drawn, lambda: clarity_sheets(drawn, written, room.book(overlay.on[-1])), out, as_json=as_json)
 
 
 @clarity.command()

@@ -37,7 +37,7 @@ def plan(trial: Path, *, tasks: Path, players: int, spreads: tuple[str, ...], se
     overlay = room.trial(trial)
     written = room.tasks(tasks, overlay)
     drawn = draw_stations(overlay, written, players=players, seed=seed, sd=spread_told(spreads))
-    bring_out(drawn, lambda: station_sheets(drawn, written), out, as_json=as_json)
+    bring_out(drawn, lambda: station_sheets(drawn, written, room.book(overlay.on[-1])), out, as_json=as_json)
 
 
 @stations.command()

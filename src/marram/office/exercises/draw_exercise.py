@@ -10,8 +10,12 @@ from marram.evidence.clarity.exercise import Wording
 from marram.evidence.plan import commitment_of
 from marram.interchange.field.exercise_files import Task, WrittenIncident, blank_table
 from marram.office.exercises.exercise_sizes import ClaritySize, StationSize, clarity_size, station_sizes
-from marram.rulebook.overlays.overlay import Overlay
-from marram.sheets.pages.exercise_sheet import ExerciseSheet, SheetItem, set_exercise
+from marram.office.trials.trial_papers import cautions_on_the_course
+from marram.records.recording import written_outcomes
+from marram.rulebook.book import Book
+from marram.rulebook.differences.told_change import tell_change
+from marram.rulebook.overlays.overlay import Change, Overlay
+from marram.sheets.pages.exercise_sheet import ExerciseSheet, SheetItem, StationCard, TwoTexts, set_exercise
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,26 +85,54 @@ def draw_stations(
     return ExerciseDrawn(trial=trial, is_station=True, assigned=assigned, seed_commitment=commitment_of(seed), stations=sizes)
 
 
-def clarity_sheets(drawn: ExerciseDrawn, incidents: Sequence[WrittenIncident]) -> bytes:
-    """A sheet for each official, as a PDF: the incidents in his order, the text that holds, and boxes for the answers."""
+def clarity_sheets(drawn: ExerciseDrawn, incidents: Sequence[WrittenIncident], base: Book) -> bytes:
+    """The papers of officials, as a PDF: the two texts of each change, then for each the incidents in his order with boxes for the answers.
+
+    Args:
+        drawn: The exercise.
+        incidents: The written incidents.
+        base: The book that the trial changes.
+    """
     items = {one.name: SheetItem(text=one.text, answers=one.answers) for one in incidents}
-    return _sheets(drawn, items)
+    return set_exercise(drawn.trial.title, _sheets(drawn, items), texts=[_two_texts(base, change) for change in drawn.trial.changes])
 
 
-def station_sheets(drawn: ExerciseDrawn, tasks: Sequence[Task]) -> bytes:
-    """A sheet for each player, as a PDF: the tasks in his order, the text that holds, and a line for what is measured."""
-    return _sheets(drawn, {one.name: SheetItem(text=one.text, answers=()) for one in tasks})
+def station_sheets(drawn: ExerciseDrawn, tasks: Sequence[Task], base: Book) -> bytes:
+    """The papers of stations, as a PDF: a card to hang at each, then for each player the tasks in his order, to be measured.
+
+    Args:
+        drawn: The exercise.
+        tasks: The tasks.
+        base: The book that the trial changes.
+    """
+    cards = [_card(number, task, drawn.trial.changes[task.change - 1], base) for number, task in enumerate(tasks, start=1)]
+    items = {
+        task.name: SheetItem(text=task.text, answers=(), station=card.number, how=card.how) for task, card in zip(tasks, cards, strict=True)
+    }
+    return set_exercise(drawn.trial.title, _sheets(drawn, items), cards=cards, cautions=cautions_on_the_course(base))
 
 
-def _sheets(drawn: ExerciseDrawn, items: Mapping[str, SheetItem]) -> bytes:
-    sheets = tuple(
+def _card(number: int, task: Task, change: Change, base: Book) -> StationCard:
+    assert change.expects is not None  # a task about another change is refused when the tasks are read
+    written = written_outcomes()[change.expects.outcome]
+    return StationCard(
+        number=number, text=task.text, texts=_two_texts(base, change), measured=written.outcome.means.rstrip("."), how=written.how_in_unit
+    )
+
+
+def _two_texts(base: Book, change: Change) -> TwoTexts:
+    told = tell_change(base, change)
+    return TwoTexts(number=change.number, about=told.about, present=told.before, draft=told.now)
+
+
+def _sheets(drawn: ExerciseDrawn, items: Mapping[str, SheetItem]) -> tuple[ExerciseSheet, ...]:
+    return tuple(
         ExerciseSheet(
             person=person,
             entries=tuple((_TEXTS[entry.wording], items[entry.item]) for entry in drawn.assigned if entry.person == person),
         )
         for person in dict.fromkeys(entry.person for entry in drawn.assigned)
     )
-    return set_exercise(drawn.trial.title, sheets, is_station=drawn.is_station)
 
 
 _TEXTS = {Wording.PRESENT: "By the text in force", Wording.DRAFT: "By the draft"}

@@ -155,7 +155,7 @@ def _sheets(trial: Overlay, base: Book, *, has_arms: bool) -> Iterator[Recording
                 tables=page,
                 how=_how(written),
                 tried=_tried([change for change in trial.changes if change.number in numbers], base) if recorder in _ON_THE_COURSE else (),
-                cautions=_cautions(base) if recorder in _ON_THE_COURSE else (),
+                cautions=cautions_on_the_course(base) if recorder in _ON_THE_COURSE else (),
             )
 
 
@@ -208,7 +208,8 @@ def _tried(changes: Sequence[Change], base: Book) -> tuple[str, ...]:
     return tuple(f"{number}. {one.sentence if len(one.sentence) <= _LONGEST_TOLD else one.about + '.'}" for number, one in told)
 
 
-def _cautions(base: Book) -> tuple[str, ...]:
+def cautions_on_the_course(base: Book) -> tuple[str, ...]:
+    """What comes before any record where somebody stands on the course: lightning first, then people in range."""
     return (base.word(f"{_LIGHTNING}.text").value, _RANGE)
 
 
