@@ -118,6 +118,20 @@ def test_divisions_hold_those_whom_the_terms_put_there_with_the_scores_of_the_wh
         assert [place["score"] for place in placed] == sorted((place["score"] for place in placed), reverse=True)
 
 
+def test_a_score_does_not_hang_on_which_cards_are_in(day: Day) -> None:
+    # yellow has par 73 and white 72, so whoever plays yellow receives a stroke more where totals are compared (Rule 6.2b)
+    text = field.terms_text("stroke-play", more="allowance_pct = 100\n")
+    white, yellow = text.split('name = "yellow"')
+    day.run("new", day.file("terms.toml", f'{white}name = "yellow"{yellow.replace("par = [4,", "par = [5,")}'))
+    day.run("enter", day.file("entries.csv", "player,playing_handicap,tee,division\nAlder,10,white,First\nAspen,10,yellow,First\n"))
+    heading, fours = f"player,{','.join(str(hole) for hole in range(1, 19))}", ",".join(["5"] * 18)
+    scores = []
+    for player in ("Aspen", "Alder"):
+        day.run("cards", day.file(f"{player}.csv", f"{heading}\n{player},{fours}\n"))
+        scores.append({place["player"]: place["score"] for place in day.ask("results")["places"]})
+    assert scores == [{"Aspen": 79}, {"Aspen": 79, "Alder": 80}]
+
+
 def test_workbooks_are_taken_as_tables_are(day: Day) -> None:
     day.begun()
     for name, text in (("entries", field.entries_text()), ("cards", field.cards_text())):

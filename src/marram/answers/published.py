@@ -19,6 +19,7 @@ from marram.answers.events.event_answer import (
     EventHistoryAnswer,
     EventNewAnswer,
     EventRoundsAnswer,
+    EventRulingAnswer,
     EventTakenAnswer,
     EventTimesAnswer,
 )
@@ -81,6 +82,7 @@ ANSWERS: tuple[type[Answer], ...] = (
     EventResultsAnswer,
     EventHistoryAnswer,
     EventRoundsAnswer,
+    EventRulingAnswer,
     StoreAnswer,
     HandicapAnswers,
     HandicapIndexAnswers,

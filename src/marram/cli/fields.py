@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 OPTIONS = {
     Field.ADJUST: "--adjust",
+    Field.AFTER_CLOSING: "--after-closing",
     Field.ALLOWANCE: "--allowance",
     Field.ALSO: "--also",
     Field.BETWEEN: "--between",

@@ -14,6 +14,7 @@ class Field(StrEnum):
     """What an official fills in when he gives a job."""
 
     ADJUST = "adjust"
+    AFTER_CLOSING = "after_closing"
     ALLOWANCE = "allowance"
     ALSO = "also"
     BETWEEN = "between"

@@ -61,7 +61,8 @@ def score_event(book: Book, handicapping: Book, terms: EventTerms, entries: Sequ
     Raises:
         CardError: A card cannot be scored.
     """
-    results = score_competition(book, handicapping, terms.terms, cards)
+    tees = [entry.tee for entry in entries]
+    results = score_competition(book, handicapping, terms.terms, cards, tees)
     lists = [PlaceList(division="", is_net=terms.terms.is_net, ranked=results.ranked)]
     if not results.why_none and terms.terms.form is not Form.MATCH_PLAY:
         lists += _others(book, handicapping, terms, entries, cards, results)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from marram.core.errors import EventError
 from marram.events.event_terms import Starting, Way
-from marram.events.starting_times import LEAST_INTERVAL_MIN, is_interval_long_enough, starting_sheet
+from marram.events.starting_times import DAY_MIN, LEAST_INTERVAL_MIN, is_interval_long_enough, starting_sheet
 
 _MOST_ON_A_HOLE = 2
 _SHORT = 3
@@ -111,6 +111,27 @@ def _remarks(groups: Sequence[Sequence[str]], starting: Starting) -> Iterator[st
     for size in short:
         least = LEAST_INTERVAL_MIN[size]
         yield f"Groups of {size} start {starting.interval_min} min apart; at least {least} min is recommended (Committee Procedures 4A(1))."
+
+
+def delay_times(starts: StartingList, minutes: int, from_min: int) -> StartingList:
+    """Delay every time from a time of day on.
+
+    Args:
+        starts: The starting list.
+        minutes: By how much.
+        from_min: From which time on, in minutes from midnight.
+
+    Raises:
+        EventError: No group starts as late, or the last would start on another day.
+    """
+    late = [group for group in starts.groups if group.start_min >= from_min]
+    if not late:
+        raise EventError(f"No group starts at {clock_words(from_min)} or later.", where="starting times", hint="Give an earlier time.")
+    if max(group.start_min for group in late) + minutes >= DAY_MIN:
+        raise EventError("The last group would start on another day.", where="starting times", hint="Draw what is left for another day.")
+    groups = tuple(replace(one, start_min=one.start_min + minutes) if one.start_min >= from_min else one for one in starts.groups)
+    empty = tuple((time + minutes, hole) if time >= from_min else (time, hole) for time, hole in starts.empty)
+    return replace(starts, groups=groups, empty=empty)
 
 
 def clock_words(minutes: int) -> str:

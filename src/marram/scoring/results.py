@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from marram.core.citations import Citation, merged
 from marram.core.errors import CardError
@@ -26,7 +26,7 @@ from marram.scoring.ties.round_standing import Counting, RoundStanding, Standing
 TIE_ROW, AFTER_PLAY = "deciding-ties", "holes-as-played"
 
 
-def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Card]) -> Results:
+def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Card], tees: Iterable[str] = ()) -> Results:
     """Score cards and give places.
 
     Args:
@@ -34,6 +34,7 @@ def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Seque
         handicapping: The book of handicapping.
         terms: The terms of the competition.
         cards: The cards, in any order.
+        tees: Tees that are played from though no card of them is in yet.
 
     Raises:
         CardError: A card cannot be scored.
@@ -41,7 +42,7 @@ def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Seque
     row = f"{FAMILY}{terms.form.value}"
     if not book.has_row(row):
         return Results(book=book.name, stamp=book.stamp, why_none=book.why_absent(row), ranked=(), tie_citations=())
-    by = scoring_by(book, handicapping, terms, cards)
+    by = scoring_by(book, handicapping, terms, cards, tees)
     if by.law.counts is Counts.HOLES:
         return rank_matches(by, cards)
     scored: dict[str, list[CardScore]] = {}
@@ -56,7 +57,7 @@ def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Seque
     return rank(book, by.law, terms, {name: tuple(rounds) for name, rounds in scored.items()})
 
 
-def scoring_by(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Card]) -> Scoring:
+def scoring_by(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Card], tees: Iterable[str] = ()) -> Scoring:
     """What the cards of a competition are scored by.
 
     Args:
@@ -64,6 +65,7 @@ def scoring_by(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Car
         handicapping: The book of handicapping.
         terms: The terms of the competition.
         cards: The cards.
+        tees: Tees that are played from though no card of them is in yet.
 
     Raises:
         CardError: The terms state no allowance, and none is recommended for the format.
@@ -71,8 +73,8 @@ def scoring_by(book: Book, handicapping: Book, terms: Terms, cards: Sequence[Car
     law = read_form(book, terms.form)
     players = Counter((card.match, card.round, card.side) for card in cards)
     handicaps = read_handicap_law(handicapping, terms, max(players.values(), default=1)) if terms.is_net else None
-    tees = tuple(terms.tee_of(name) for name in dict.fromkeys(card.tee for card in cards))
-    return Scoring(book=book, law=law, terms=terms, handicaps=handicaps, tees=tees)
+    played_from = tuple(terms.tee_of(name) for name in dict.fromkeys([*(card.tee for card in cards), *tees]))
+    return Scoring(book=book, law=law, terms=terms, handicaps=handicaps, tees=played_from)
 
 
 def rank(book: Book, law: FormLaw, terms: Terms, scored: Mapping[str, tuple[CardScore, ...]]) -> Results:

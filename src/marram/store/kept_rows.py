@@ -19,6 +19,8 @@ class Kind(StrEnum):
     DRAW = "draw"
     TIMES = "times"
     CARD = "card"
+    OUT = "out"
+    RULING = "ruling"
     STATE = "state"
 
 

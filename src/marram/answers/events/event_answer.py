@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from marram.events.group_draw import GroupDraw
+    from marram.events.happened import LoggedRuling
     from marram.events.starting_list import StartingList
     from marram.office.events.event_standing import HistoryRow
     from marram.office.events.handicap_rounds import RoundsForHandicap
@@ -157,12 +158,42 @@ class EventTimesAnswer(Answer, frozen=True, kw_only=True):
     under: UnderShape
 
 
+class EventRulingAnswer(Answer, frozen=True, kw_only=True):
+    """A ruling that was logged.
+
+    Attributes:
+        schema: Name and version of this shape.
+        event: The event.
+        ruling: Its name.
+        player: The player.
+        round: Number of the round.
+        hole: The hole; null for the round.
+        act: The act that is charged; empty where strokes alone are stated, or nothing is.
+        strokes: Penalty strokes that are stated; null where the act says them, or nothing is charged.
+        says: What happened and what was ruled.
+        struck: Whether it does not stand any more.
+        under: What the event is played under.
+    """
+
+    schema: Literal["marram.event-ruling/1"] = "marram.event-ruling/1"
+    event: str
+    ruling: str
+    player: str
+    round: int
+    hole: int | None
+    act: str
+    strokes: int | None
+    says: str
+    struck: bool
+    under: UnderShape
+
+
 class HistoryShape(Shape, frozen=True, kw_only=True):
     """A row of an event.
 
     Attributes:
         number: Its number.
-        kind: What it is about: terms, entry, draw, times, card or state.
+        kind: What it is about: terms, entry, draw, times, card, out, ruling or state.
         key: Whose or which it is.
         says: What it says, as JSON text.
         supersedes: Number of the row whose place it took; null where it took none.
@@ -296,6 +327,23 @@ def event_times_answer(event: KeptEvent, starts: StartingList) -> EventTimesAnsw
     )
     empty = tuple(EmptyTimeShape(time=time, hole=hole) for time, hole in starts.empty_words)
     return EventTimesAnswer(event=event.name, groups=groups, empty=empty, remarks=starts.remarks, under=under_shape(event.under))
+
+
+def event_ruling_answer(event: KeptEvent, ruling: LoggedRuling) -> EventRulingAnswer:
+    """A ruling that was logged."""
+    penalty = ruling.penalty
+    return EventRulingAnswer(
+        event=event.name,
+        ruling=ruling.id,
+        player=ruling.player,
+        round=ruling.round,
+        hole=None if penalty is None else penalty.hole,
+        act="" if penalty is None else penalty.act,
+        strokes=None if penalty is None else penalty.strokes,
+        says=ruling.says,
+        struck=ruling.is_struck,
+        under=under_shape(event.under),
+    )
 
 
 def event_history_answer(event: str, rows: Iterable[HistoryRow]) -> EventHistoryAnswer:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, write_whole
-from marram.cli.event.event_options import event_option, hand_of, reason_option, store_option, who_option
+from marram.cli.event.event_options import after_closing_option, event_option, hand_of, reason_option, store_option, who_option
 from marram.cli.writing import file_option
 from marram.core.words import counted, visible
 
@@ -28,26 +28,27 @@ _SHOWN = 40
 @store_option
 @who_option
 @reason_option
+@after_closing_option
 @json_option
-def cards(table: Path, *, asked: str, store_at: str, who: str | None, reason: str, as_json: bool) -> None:
+def cards(table: Path, *, asked: str, store_at: str, who: str | None, reason: str, after_closing: str, as_json: bool) -> None:
     """Take cards in from a TABLE (CSV or XLSX): all of them, or with every fault told none.
 
     What a card leaves out, such as tee and handicap, comes from the entry and the starting list.
     """
     from marram.answers.events.event_answer import event_taken_answer
     from marram.answers.shape import json_text
-    from marram.office.events.run_event import cards_still_out, take_cards
+    from marram.office.events.run_event import take_cards
     from marram.office.workroom import Workroom
 
     room = Workroom()
     store = room.store(store_at)
     event = room.event(store, asked)
     read = room.returned_cards(table, event)
-    taken = take_cards(store, hand_of(who), event, read.cards, table.name, reason)
+    taken = take_cards(store, hand_of(who), event, read.cards, table.name, reason, after_closing=after_closing)
     event = room.event(store, event.name)
     for remark in read.remarks:
         click.echo(f"marram: {remark}", err=True)
-    answer = event_taken_answer(event, "cards", taken, cards_still_out(event), read.remarks)
+    answer = event_taken_answer(event, "cards", taken, event.still_out(), read.remarks)
     if as_json:
         click.echo(json_text(answer))
         return

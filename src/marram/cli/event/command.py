@@ -17,6 +17,10 @@ _COMMANDS = {
     "print": ("marram.cli.event.print_command", "print_", "Starting list, cards with strokes, results and local rules as PDF."),
     "results": ("marram.cli.event.cards_command", "results", "Places by division, gross and net, each with what decided it."),
     "rounds": ("marram.cli.event.cards_command", "rounds", "Rounds that count for handicap, as rows of a record."),
+    "log": ("marram.cli.event.log_command", "log", "Log a ruling: its penalty reaches the card once."),
+    "withdraw": ("marram.cli.event.log_command", "withdraw", "Log that a player withdraws, does not start or is disqualified."),
+    "delay": ("marram.cli.event.log_command", "delay", "Delay starting times."),
+    "close": ("marram.cli.event.log_command", "close", "Say how far the results stand: provisional, final, closed."),
     "history": ("marram.cli.event.history_command", "history", "How a score came to be: every row, who wrote it, when and why."),
 }
 

@@ -97,13 +97,13 @@ def times(*, out: Path | None, asked: str, store_at: str, who: str | None, reaso
     answer = event_times_answer(event, starts)
     for remark in answer.remarks:
         click.echo(f"marram: {remark}", err=True)
-    click.echo(json_text(answer) if as_json else "\n".join(_timed(answer)))
+    click.echo(json_text(answer) if as_json else "\n".join(timed_lines(answer)))
 
 
-def _timed(answer: EventTimesAnswer) -> Iterator[str]:
+def timed_lines(answer: EventTimesAnswer) -> Iterator[str]:
+    """A starting list, a group a line."""
     yield f"{answer.event}: {len(answer.groups)} groups"
-    for group in answer.groups:
-        yield f"  {group.time}  hole {group.hole:>2}{group.letter}  {visible(', '.join(group.players))}"
-    for empty in answer.empty:
-        yield f"  {empty.time}  hole {empty.hole:>2}  stays empty"
+    lines = [(one.time, f"  {one.time}  hole {one.hole:>2}{one.letter}  {visible(', '.join(one.players))}") for one in answer.groups]
+    lines += [(one.time, f"  {one.time}  hole {one.hole:>2}  stays empty") for one in answer.empty]
+    yield from (line for _, line in sorted(lines, key=lambda found: found[0]))
     yield from [answer.under.says] if answer.under.says else []

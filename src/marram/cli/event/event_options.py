@@ -19,6 +19,12 @@ store_option = click.option(
     "--store", "store_at", default=USUAL_STORE, show_default=True, metavar="PATH|URL", help="The store: a file, or sqlite:///FILE."
 )
 event_option = click.option("--event", "asked", default="", metavar="NAME", help="The event; may be left out where the store has one.")
+after_closing_option = click.option(
+    "--after-closing",
+    default="",
+    type=click.Choice(["", "committee-mistake", "disqualification"]),
+    help="What is put right after the event was closed; the Committee decides whether the Rules allow it.",
+)
 reason_option = click.option("--reason", default="", metavar="WORDS", help="Why what stands is put right.")
 who_option = click.option(
     "--who", default=None, envvar="MARRAM_WHO", show_envvar=True, metavar="NAME", help="Who writes; without it the login name."

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from marram.core.errors import EventError
 from marram.core.words import plain_name
 from marram.events.event_results import EventResults, score_event
+from marram.events.happened import LoggedRuling
 from marram.events.trial_standing import TrialStanding
 from marram.office.events.kept_event import KeptEvent
 from marram.scoring.competition.terms_of_competition import Terms
+from marram.store.contents import read_back
 from marram.store.kept_rows import KeptRow, Kind, short_stamp
 from marram.store.open_store import Store
 
@@ -22,7 +24,7 @@ class EventStanding:
         name: Name of the event in its store.
         terms: The terms.
         under: What it is played under.
-        state: ``provisional`` while anything may change, in the words of a page.
+        state: ``provisional``, ``final`` or ``closed``.
         entered: So many have entered.
         found: The results.
         stamp: Stamp of the last row, as it is printed.
@@ -47,14 +49,15 @@ def stand_of(event: KeptEvent) -> EventStanding:
         EventError: No card is in.
         CardError: A card cannot be scored.
     """
-    if not event.cards:
+    cards = event.as_ruled()
+    if not cards:
         raise EventError("No card is in yet.", where=event.name, hint="Take cards in first.")
-    found = score_event(event.book, event.handicapping, event.terms, event.entries, tuple(event.cards.values()))
+    found = score_event(event.book, event.handicapping, event.terms, event.entries, cards)
     return EventStanding(
         name=event.name,
         terms=event.terms.terms,
         under=event.under,
-        state="provisional",
+        state=event.state.value,
         entered=len(event.entries),
         found=found,
         stamp=event.stamp,
@@ -110,7 +113,9 @@ def tell_history(store: Store, name: str, player: str = "") -> tuple[HistoryRow,
 
 
 def _is_of(row: KeptRow, key: str) -> bool:
-    return row.kind in {Kind.ENTRY, Kind.CARD} and row.key.partition("|")[0] == key
+    if row.kind == Kind.RULING:
+        return plain_name(read_back(row.content, LoggedRuling, f"row {row.number}").player) == key
+    return row.kind in {Kind.ENTRY, Kind.CARD, Kind.OUT} and row.key.partition("|")[0] == key
 
 
 def _told(row: KeptRow, superseded_by: int | None) -> HistoryRow:

@@ -88,7 +88,7 @@ def find_rounds(event: KeptEvent, player: str = "") -> RoundsForHandicap:
         raise EventError("The terms name no day, and a score for handicap has one.", where="terms, day", hint="Write day = 2026-06-13.")
     if player and not any(entry.player == player for entry in event.entries):
         raise EventError(f"{player} has not entered.", where=event.name, hint="Give the name as it was entered.")
-    found = score_event(event.book, event.handicapping, event.terms, event.entries, tuple(event.cards.values()))
+    found = score_event(event.book, event.handicapping, event.terms, event.entries, event.as_ruled())
     rounds = list[RoundForHandicap]()
     others = list[tuple[str, int, str]]()
     for score in (one for ranked in found.results.ranked for one in ranked.rounds if player in {"", one.card.player}):

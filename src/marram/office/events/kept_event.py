@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from typing import TypeVar
 
 from marram.core.errors import CardError, EventError
 from marram.events.entry_list import Entry
+from marram.events.event_results import cards_not_in
 from marram.events.event_terms import EventTerms
 from marram.events.group_draw import GroupDraw
+from marram.events.happened import EventState, LoggedRuling, PlayerOut, cards_as_ruled
 from marram.events.starting_list import StartingList
 from marram.events.trial_standing import TrialStanding, standing_of
 from marram.interchange.cards.event_terms_file import HINT, read_terms_text
 from marram.interchange.tables.table_rows import Faults
 from marram.rulebook.book import Book
-from marram.scoring.cards.card import Card
+from marram.scoring.cards.card import Card, HoleEntry
 from marram.store.contents import read_back
 from marram.store.kept_rows import KeptRow, Kind, short_stamp
 from marram.store.open_store import Store, standing
@@ -59,7 +61,10 @@ class KeptEvent:
         entries: Who has entered, in the order of entry.
         draw: The draw; None where there is none.
         starts: The starting list; None where there is none.
-        cards: The cards that are in, by what tells them apart.
+        cards: The cards that are in, by what tells them apart, as they came in.
+        out: Players of whom it is logged that they are out, or play on after all, by what tells them apart.
+        rulings: The rulings that are logged, in their order.
+        state: How far the results stand.
         rows: The rows that stand, by what they are about.
         last: Number of its last row.
         stamp: Stamp of its last row, as it is printed.
@@ -75,6 +80,9 @@ class KeptEvent:
     draw: GroupDraw | None
     starts: StartingList | None
     cards: Mapping[str, Card]
+    out: Mapping[str, PlayerOut]
+    rulings: tuple[LoggedRuling, ...]
+    state: EventState
     rows: Mapping[tuple[str, str], KeptRow]
     last: int
     stamp: str
@@ -88,6 +96,29 @@ class KeptEvent:
     def under(self) -> TrialStanding:
         """What it is played under."""
         return standing_of(self.book, self.base)
+
+    def as_ruled(self, cards: Sequence[Card] | None = None) -> tuple[Card, ...]:
+        """The cards with what was logged: rulings, and what became of players who are out.
+
+        Args:
+            cards: The cards; None for those that are in.
+        """
+        given = tuple(self.cards.values()) if cards is None else cards
+        return cards_as_ruled(self.terms, self.entries, given, self.out, self.rulings)
+
+    def still_out(self) -> tuple[tuple[str, int], ...]:
+        """Players of whom a card is still to come, with the round."""
+        return tuple(cards_not_in(self.terms, self.entries, self.as_ruled()))
+
+    def blank_card(self, entry: Entry, number: int) -> Card:
+        """The card of a player before it comes in.
+
+        Args:
+            entry: The player.
+            number: Number of the round.
+        """
+        blank = tuple(HoleEntry() for _ in range(self.terms.terms.tee_of(entry.tee).holes))
+        return replace(entry.as_card(), entries=blank, round=number)
 
     def number_of(self, kind: Kind, key: str = "") -> int | None:
         """Number of the row that stands for something; None where none does.
@@ -159,6 +190,9 @@ def open_event(
         draw=_one(stands, Kind.DRAW, GroupDraw),
         starts=_one(stands, Kind.TIMES, StartingList),
         cards={row.key: _value(row, Card) for row in stands.values() if row.kind == Kind.CARD},
+        out={row.key: _value(row, PlayerOut) for row in stands.values() if row.kind == Kind.OUT},
+        rulings=tuple(_value(row, LoggedRuling) for row in stands.values() if row.kind == Kind.RULING),
+        state=_one(stands, Kind.STATE, EventState) or EventState.PROVISIONAL,
         rows=stands,
         last=len(rows),
         stamp=short_stamp(rows[-1].stamp),

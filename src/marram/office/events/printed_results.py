@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
@@ -28,6 +29,11 @@ _STATES = {
     CardStatus.DISQUALIFIED: "Disqualified",
     CardStatus.RETURNED: "No result",
     CardStatus.CONCEDED: "Conceded",
+}
+_STATES_SAID = {
+    "provisional": "They are final when the Committee says so.",
+    "final": "The Committee has not closed the event yet.",
+    "closed": "Only a mistake of the Committee or a disqualification is put right now.",
 }
 _SCORE_HEADS = {Form.STABLEFORD: "Points", Form.PAR_BOGEY: "Result"}
 
@@ -64,7 +70,7 @@ def _has_places(one: PlaceList) -> bool:
 def _state_words(stands: EventStanding) -> str:
     out = len({player for player, _ in stands.found.not_in})
     cards = f"{counted(out, 'card')} still out. " if out else "Every card is in. "
-    return f"{cards}These are final when the Committee closes the event."
+    return cards + _STATES_SAID[stands.state]
 
 
 def _foot(stands: EventStanding) -> Iterator[str]:
@@ -167,7 +173,10 @@ def _charges(ranked: Ranked) -> Iterator[str]:
     told: tuple[Charge | CardDecision, ...] = (*ranked.charges, *ranked.decisions)
     for charge in told:
         ruling = f", ruling {charge.ruling}" if charge.ruling else ""
-        yield f"{charge.says}{ruling} [{rules_words(charge.citations)}]" if charge.citations else f"{charge.says}{ruling}"
+        is_said = charge.hole is None or re.search(rf"\bhole {charge.hole}\b", charge.says)
+        at = "" if is_said else f"hole {charge.hole}: "
+        cited = f" [{rules_words(charge.citations)}]" if charge.citations else ""
+        yield f"{at}{charge.says}{ruling}{cited}"
 
 
 def value_text(value: Fraction) -> str:

@@ -10,15 +10,16 @@ from marram.core.errors import CardError, EventError
 from marram.core.field_names import Field
 from marram.core.words import counted
 from marram.events.entry_list import Entry, by_key
-from marram.events.event_results import cards_not_in
 from marram.events.event_terms import EventTerms, Starting
 from marram.events.group_draw import DrawnBy, GroupDraw, draw_as_listed, make_draw, odd_groups
+from marram.events.happened import EventState
 from marram.events.returns import card_key, find_return_faults, is_same_card
 from marram.events.starting_list import StartingList, hole_of, set_times
 from marram.handicaps.written_handicaps import tell_handicap
 from marram.interchange.tables.table_rows import Faults
 from marram.interchange.tables.workbooks import Cell
 from marram.office.events.kept_event import KeptEvent, KeptTerms
+from marram.office.events.writing_rows import need_reason, write_rows
 from marram.rulebook.book import Book
 from marram.scoring.cards.card import Card
 from marram.store.contents import written
@@ -26,6 +27,7 @@ from marram.store.kept_rows import Hand, Kind, Writing
 from marram.store.open_store import Store
 
 _NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_TIME = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)")
 _LONGEST_NAME = 60
 CARDS_HINT = "See docs/formats/cards.md."
 
@@ -107,7 +109,7 @@ def set_terms(store: Store, hand: Hand, event: KeptEvent, given: GivenTerms, boo
     Raises:
         EventError: No reason is given, or an entry does not fit the terms.
     """
-    _need_reason(reason, ["terms stand already"])
+    need_reason(reason, ["terms stand already"])
     tees, divisions = given.terms.terms.tees, given.terms.division_names
     faults = [f"{entry.player} plays from {entry.tee}" for entry in event.entries if entry.tee not in tees]
     faults += [f"{entry.player} is in {entry.division}" for entry in event.entries if entry.division and entry.division not in divisions]
@@ -115,7 +117,7 @@ def set_terms(store: Store, hand: Hand, event: KeptEvent, given: GivenTerms, boo
         told = f"Entries do not fit these terms: {'; '.join(faults[:40])}."
         raise EventError(told, where=given.file, hint="Keep the tees and divisions that entries name.")
     row = Writing(kind=Kind.TERMS, key="", content=written(_kept(given, book)), reason=reason, supersedes=event.number_of(Kind.TERMS))
-    store.append(event.name, hand, [row], seen=event.last)
+    write_rows(store, hand, event, [row], seen=event.last)
 
 
 def _kept(given: GivenTerms, book: tuple[str, Book]) -> KeptTerms:
@@ -145,10 +147,10 @@ def enter_players(store: Store, hand: Hand, event: KeptEvent, entries: Sequence[
     known = by_key(event.entries)
     given = {entry.key: entry for entry in entries}
     other = [entry for key, entry in given.items() if key in known and replace(entry, row=known[key].row) != known[key]]
-    _need_reason(reason, [f"row {entry.row}: {entry.player} has entered with something else" for entry in other])
+    need_reason(reason, [f"row {entry.row}: {entry.player} has entered with something else" for entry in other])
     new = [entry for key, entry in given.items() if key not in known]
     writings = [_of_entry(event, entry, reason) for entry in (*other, *new)]
-    store.append(event.name, hand, writings)
+    write_rows(store, hand, event, writings)
     return Taken(added=len(new), changed=len(other), same=len(given) - len(new) - len(other))
 
 
@@ -190,7 +192,7 @@ def draw_field(store: Store, hand: Hand, event: KeptEvent, asked: DrawAsked) -> 
     """
     size = asked.size or (event.terms.starting.group_size if event.terms.starting is not None else 3)
     if event.draw is not None:
-        _need_reason(asked.reason, ["a draw stands already"])
+        need_reason(asked.reason, ["a draw stands already"])
     if asked.by is DrawnBy.LIST:
         found = draw_as_listed(event.entries, asked.listed, size=size)
     else:
@@ -224,7 +226,7 @@ def give_times(store: Store, hand: Hand, event: KeptEvent, starting: Starting | 
         told = f"{counted(len(not_drawn), 'player')} entered after the draw: {', '.join(not_drawn[:20])}."
         raise EventError(told, where=event.name, hint="Draw the field again, with the reason.")
     if event.starts is not None:
-        _need_reason(reason, ["starting times stand already"])
+        need_reason(reason, ["starting times stand already"])
     pars = next(iter(event.terms.terms.tees.values())).par
     found = set_times(event.draw.groups, starting, pars)
     remark = odd_groups(event.draw, starting.group_size)
@@ -233,7 +235,9 @@ def give_times(store: Store, hand: Hand, event: KeptEvent, starting: Starting | 
     return found
 
 
-def take_cards(store: Store, hand: Hand, event: KeptEvent, cards: Sequence[Card], where: str, reason: str = "") -> Taken:
+def take_cards(
+    store: Store, hand: Hand, event: KeptEvent, cards: Sequence[Card], where: str, reason: str = "", *, after_closing: str = ""
+) -> Taken:
     """Take cards in, all of them or none.
 
     Args:
@@ -243,6 +247,7 @@ def take_cards(store: Store, hand: Hand, event: KeptEvent, cards: Sequence[Card]
         cards: The cards.
         where: The table that they stood in.
         reason: Why a card that is in is put right; empty where none is.
+        after_closing: What is put right after the event was closed; empty before.
 
     Raises:
         CardError: A card is nobody's, contradicts the entry or the starting list, or is in already with something else and no reason is
@@ -261,8 +266,32 @@ def take_cards(store: Store, hand: Hand, event: KeptEvent, cards: Sequence[Card]
         for key in given
         if key in new or key in other
     ]
-    store.append(event.name, hand, writings)
+    write_rows(store, hand, event, writings, after_closing=after_closing)
     return Taken(added=len(new), changed=len(other), same=len(given) - len(new) - len(other))
+
+
+def state_of(word: str) -> EventState:
+    """How far results stand, by its word.
+
+    Args:
+        word: ``provisional``, ``final`` or ``closed``.
+    """
+    return EventState(word)
+
+
+def minutes_of(text: str) -> int:
+    """A time of day in minutes from midnight.
+
+    Args:
+        text: The time, such as ``09:30``.
+
+    Raises:
+        EventError: It is no time of day.
+    """
+    found = _TIME.fullmatch(text.strip())
+    if found is None:
+        raise EventError(f"{text!r} is no time of day.", hint="Give one such as 09:30.")
+    return int(found[1]) * 60 + int(found[2])
 
 
 def drawn_by(word: str) -> DrawnBy:
@@ -272,15 +301,6 @@ def drawn_by(word: str) -> DrawnBy:
         word: ``random``, ``handicap`` or ``list``.
     """
     return DrawnBy(word)
-
-
-def cards_still_out(event: KeptEvent) -> tuple[tuple[str, int], ...]:
-    """Players of whom a card is still to come, with the round.
-
-    Args:
-        event: The event.
-    """
-    return tuple(cards_not_in(event.terms, event.entries, tuple(event.cards.values())))
 
 
 def known_of_players(event: KeptEvent) -> Mapping[str, Mapping[str, Cell]]:
@@ -318,11 +338,4 @@ def _exactly(entry: Entry) -> str:
 def _append_one(store: Store, hand: Hand, event: KeptEvent, kind: Kind, value: object, reason: str) -> None:
     """Write what an event has one of; it rests on all that was read."""
     row = Writing(kind=kind, key="", content=written(value), reason=reason, supersedes=event.number_of(kind))
-    store.append(event.name, hand, [row], seen=event.last)
-
-
-def _need_reason(reason: str, told: Sequence[str]) -> None:
-    """Stop where something takes the place of what stands and nobody says why."""
-    if told and not reason.strip():
-        shown = "; ".join(told[:40])
-        raise EventError(f"{shown[:1].upper()}{shown[1:]}.", field=Field.REASON, hint="To put it right, say why.")
+    write_rows(store, hand, event, [row], seen=event.last)

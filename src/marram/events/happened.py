@@ -1,0 +1,104 @@
+"""What happens to an event besides its cards: players who do not start or withdraw, rulings, delays, suspension, and its state."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from marram.core.words import plain_name
+from marram.events.entry_list import Entry
+from marram.events.event_terms import EventTerms
+from marram.scoring.cards.card import Card, CardStatus, HoleEntry, Penalty
+
+
+class EventState(StrEnum):
+    """How far the results stand."""
+
+    PROVISIONAL = "provisional"
+    FINAL = "final"
+    CLOSED = "closed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlayerOut:
+    """A player who plays no more, or not at all.
+
+    Attributes:
+        player: The name.
+        status: What became of the player; returned for one who plays on after all.
+        why: Why, with its rule where there is one.
+    """
+
+    player: str
+    status: CardStatus
+    why: str
+
+    @property
+    def is_out(self) -> bool:
+        """Whether the player is out."""
+        return self.status is not CardStatus.RETURNED
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoggedRuling:
+    """A ruling that is logged of a player.
+
+    Attributes:
+        id: Its name, such as ``R3``.
+        player: The player.
+        round: Number of the round.
+        says: What happened and what was ruled, in the official's words.
+        penalty: What it costs by the act of the rule data or in strokes; None where there is no penalty.
+        is_struck: Whether it does not stand any more.
+    """
+
+    id: str
+    player: str
+    round: int = 1
+    says: str = ""
+    penalty: Penalty | None = None
+    is_struck: bool = False
+
+
+def cards_as_ruled(
+    terms: EventTerms, entries: Sequence[Entry], cards: Iterable[Card], out: Mapping[str, PlayerOut], rulings: Iterable[LoggedRuling]
+) -> tuple[Card, ...]:
+    """The cards with what was logged: each penalty once, by its ruling, and what became of players who are out.
+
+    A ruling of which the card says something itself is charged as it was logged, and not twice. A player who is out has a card even where
+    none is in.
+
+    Args:
+        terms: The terms.
+        entries: Who has entered.
+        cards: The cards that are in.
+        out: Players who are out, by what tells them apart.
+        rulings: The rulings that are logged.
+    """
+    logged: dict[tuple[str, int], list[LoggedRuling]] = {}
+    for ruling in rulings:
+        logged.setdefault((plain_name(ruling.player), ruling.round), []).append(ruling)
+    found = [_ruled(card, logged.get((plain_name(card.player), card.round), ())) for card in cards]
+    held = {plain_name(card.player) for card in found}
+    found = [_out(card, out.get(plain_name(card.player))) for card in found]
+    for entry in entries:
+        if entry.key in out and out[entry.key].is_out and entry.key not in held:
+            blank = tuple(HoleEntry() for _ in range(terms.terms.tee_of(entry.tee).holes))
+            found.append(_out(replace(entry.as_card(), entries=blank), out[entry.key]))
+    return tuple(found)
+
+
+def _ruled(card: Card, rulings: Iterable[LoggedRuling]) -> Card:
+    known = list(rulings)
+    ids = {ruling.id for ruling in known}
+    own = tuple(penalty for penalty in card.penalties if penalty.ruling not in ids)
+    charged = tuple(ruling.penalty for ruling in known if ruling.penalty is not None and not ruling.is_struck)
+    return replace(card, penalties=(*own, *charged))
+
+
+def _out(card: Card, player: PlayerOut | None) -> Card:
+    if player is None or not player.is_out:
+        return card
+    shown = player.status.value.replace("-", " ")
+    return replace(card, status=player.status, why=f"{shown}: {player.why}" if player.why else shown)
