@@ -28,4 +28,4 @@ def desk(folder: Path, *, course: str, books: tuple[str, ...], port: int, opens:
     from marram.desk.server.start_desk import start_desk
 
     asked = DeskAsked(folder=folder, books=books)
-    start_desk(asked, port=port, course=course, opens=opens, tell=lambda address: click.echo(f"The desk is open: {address}"))
+    start_desk(asked, port=port, course=course, opens=opens, tell=click.echo)

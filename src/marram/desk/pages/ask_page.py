@@ -64,8 +64,32 @@ def _answered(lead: Lead, address: Address, book: Book) -> Answered:
     return Answered(
         title=entry.title,
         kind=entry.kind,
-        link=address.put(situation=situation, words="").link("/ruling") if situation else "",
+        link=_link(lead, address.put(words="", situation=situation or address.first("situation")), situation),
         situation=situation,
         citations=tuple(citation for row in rows for citation in book.citations(row)),
         missing=lead.missing,
     )
+
+
+def _link(lead: Lead, address: Address, situation: str) -> str:
+    """The page that goes on; empty where there is none."""
+    entry = lead.found.entry
+    if situation:
+        return address.link("/ruling")
+    match entry.kind:
+        case Kind.ACT:
+            return address.put(act=entry.id.partition(".")[2], yes=(), no=()).link("/act")
+        case Kind.OBJECT:
+            return address.put(thing=entry.id.partition(".")[2], yes=(), no=()).link("/thing")
+        case Kind.FORM:
+            return address.put(form=entry.id.partition(".")[2]).link("/form")
+        case Kind.DROP | Kind.SEARCH:
+            return address.put(events="").link(f"/{entry.kind}")
+        case Kind.SUSPENSION:
+            return address.link("/stopped")
+        case Kind.LOCAL_RULE:
+            name = entry.id.partition(".")[2]
+            laid = [book if name in book.split("+") else f"{book}+{name}" for book in address.all("book") or (entry.editions[-1],)]
+            return address.put(book=laid).link("/ruling")
+        case _:
+            return ""

@@ -32,10 +32,13 @@ _WORDS = {
     "crossed_mark": "facts.crossed_mark",
     **{f"{stroke}.area": f"facts.{stroke}.area" for stroke in _STROKES},
 }
-_OF_PAGE = ("course", "day", "light", "words", "lost")
+_OF_PAGE = ("course", "day", "light", "words", "lost", "left", "act", "thing", "area", "events", "procedure", "begun")
 _FLIGHT = "flight"
 """Two places on the ball's path, told as x:y:x:y."""
 _SEVERAL = ("book", "yes", "no", "met")
+_MET_FIELDS, _EVENTS = ("met.kind", "met.x", "met.y", "met.radius"), "events"
+_PARTS = (*_MET_FIELDS, "event", "at")
+"""Fields of a form that are one value of an address: something met, and one more event behind those before it."""
 _MET = ("kind", "x_m", "y_m", "radius_m")
 ORDER = ("course", "day", "book", "hole", "situation", *_NUMBERS, *_WHOLE_NUMBERS, *_WORDS, _FLIGHT, *_OF_PAGE, *_SEVERAL)
 """Every name that an address may hold, in the order in which it is written."""
@@ -131,7 +134,7 @@ def address_of(pairs: Iterable[tuple[str, str]], known: Collection[str] = ORDER)
         DataError: A name is not known, or what is stated once stands twice.
     """
     values: dict[str, tuple[str, ...]] = {}
-    for name, raw in pairs:
+    for name, raw in _joined(pairs):
         value = raw.strip()
         if name not in known:
             raise DataError(f"An address states nothing under the name {name[:60]!r}.", where="address", hint=f"Known: {', '.join(known)}.")
@@ -141,6 +144,19 @@ def address_of(pairs: Iterable[tuple[str, str]], known: Collection[str] = ORDER)
             raise DataError(f"{name} is stated twice.", where="address", hint="State it once.")
         values[name] = (*values.get(name, ()), value)
     return Address(values=values)
+
+
+def _joined(pairs: Iterable[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+    """The pairs of an address, those of several fields of a form as one."""
+    told = [(name, value.strip()) for name, value in pairs]
+    parts = {name: value for name, value in told if name in _PARTS}
+    happened = [value for name, value in told if name == _EVENTS and value]
+    if parts.get("event"):
+        happened = [",".join([*happened, "@".join(filter(None, (parts["event"], parts.get("at", ""))))])]
+    yield from ((name, value) for name, value in told if name not in _PARTS and name != _EVENTS)
+    yield from ((_EVENTS, value) for value in happened)
+    if any(parts.get(name) for name in _MET_FIELDS[1:]):
+        yield "met", ":".join(parts.get(name, "") for name in _MET_FIELDS)
 
 
 def address_of_incident(members: Mapping[str, object], **besides: str) -> Address | None:

@@ -32,7 +32,8 @@ def home_page(desk: Desk, address: Address) -> Page:
     asked = address.put(course=chosen_course(desk, address))
     books = open_books(desk.room, desk.folder, asked.all("book") or desk.books)
     ground = open_ground(desk.room, desk.folder, asked.first("course"), asked.first("day"))
-    plan = draw_ground(ground.course, rendering=ask_drawing(is_map_alone=True, on_page=PLAN))
+    rendering = ask_drawing(is_map_alone=True, on_page=PLAN)
+    plan = ground.course.worked.once(("plan of the desk",), lambda: draw_ground(ground.course, rendering=rendering))
     return fill(
         "home.html",
         asked,

@@ -19,7 +19,7 @@ class InterfaceWords:
 
     table: Mapping[str, str]
 
-    def __call__(self, name: str, **filled: object) -> str:
+    def __call__(self, name: str, /, **filled: object) -> str:
         """A text of the table.
 
         Args:

@@ -15,8 +15,10 @@ from marram.core.errors import MarramError
 from marram.desk.pages.ask_page import ask_page
 from marram.desk.pages.case_address import Address, read_address
 from marram.desk.pages.home_page import home_page
-from marram.desk.pages.page import Desk, Page, error_as_json, error_as_page, json_page
+from marram.desk.pages.page import TOML, Desk, Page, error_as_json, error_as_page, json_page
 from marram.desk.pages.ruling_page import MAP, ruling_page
+from marram.desk.pages.told_pages import act_page, drop_page, form_page, search_page, stopped_page, thing_page
+from marram.office.at_desk.incident_text import incident_text
 from marram.office.at_desk.stated_case import StatedCase, open_books, rule_on_case
 from marram.office.play.give_ruling import draw_moving_ruling, list_situations
 
@@ -68,6 +70,20 @@ def show_ask(desk: Desk, query: str) -> Page:
 def show_ruling(desk: Desk, query: str) -> Page:
     """A ruling."""
     return _page(ruling_page, desk, query)
+
+
+def show_incident(desk: Desk, query: str) -> Page:
+    """The case of an address as an incident file."""
+
+    def written(desk: Desk, address: Address) -> Page:
+        return Page(media=TOML, text=incident_text(address.case))
+
+    return _page(written, desk, query)
+
+
+def show_told(make: Callable[[Desk, Address], Page]) -> Callable[[Desk, str], Page]:
+    """What is told and not drawn."""
+    return lambda desk, query: _page(make, desk, query)
 
 
 def _page(make: Callable[[Desk, Address], Page], desk: Desk, query: str) -> Page:
@@ -122,6 +138,13 @@ JOBS: dict[str, Callable[[Desk, str], Page]] = {
     "home": show_home,
     "ask": show_ask,
     "ruling": show_ruling,
+    "act": show_told(act_page),
+    "thing": show_told(thing_page),
+    "drop": show_told(drop_page),
+    "search": show_told(search_page),
+    "form": show_told(form_page),
+    "stopped": show_told(stopped_page),
+    "incident": show_incident,
     "api-rule": answer_rule,
     "api-situations": answer_situations,
     "moving": answer_moving,

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from marram.office.at_desk.desk_folder import DeskFolder
     from marram.office.workroom import Workroom
 
-HTML, JSON = "text/html; charset=utf-8", "application/json"
+HTML, JSON, TOML = "text/html; charset=utf-8", "application/json", "application/toml"
 WELL, NOT_AS_STATED = 200, 422
 LETTERS = "ABCDEFGHIJKLMNOP"
 _SIGNS = {"seen": "seen", "memory": "memory", "inferred": "inferred", "common practice": "practice", "another edition": "elsewhere"}
@@ -82,10 +82,10 @@ def error_as_json(error: MarramError) -> Page:
 
 def error_as_page(error: MarramError, address: Address) -> Page:
     """An error on a page that keeps what was stated."""
-    return fill("error.html", address, status=NOT_AS_STATED, error=_seen_whole(error))
+    return fill("error.html", address, NOT_AS_STATED, error=_seen_whole(error))
 
 
-def fill(template: str, address: Address, *, status: int = WELL, **shown: object) -> Page:
+def fill(template: str, address: Address, status: int = WELL, /, **shown: object) -> Page:
     """Fill a template.
 
     Args:
@@ -94,7 +94,7 @@ def fill(template: str, address: Address, *, status: int = WELL, **shown: object
         status: The status of the answer.
         shown: What it shows.
     """
-    return Page(status=status, text=pages_of(interface_words()).get_template(template).render(address=address, **shown))
+    return Page(status=status, text=_pages().get_template(template).render(address=address, **shown))
 
 
 @cache
@@ -110,6 +110,11 @@ def _environment() -> jinja2.Environment:
     made.filters.update(filters)
     made.globals.update(advice=ADVICE, letters=LETTERS)
     return made
+
+
+@cache
+def _pages() -> jinja2.Environment:
+    return pages_of(interface_words())
 
 
 def pages_of(words: InterfaceWords) -> jinja2.Environment:

@@ -13,10 +13,10 @@ from marram.desk.pages.shared_parts import chosen_course, head
 from marram.office.at_desk.asked_facts import asked_facts, asked_first
 from marram.office.at_desk.desk_folder import Holding
 from marram.office.at_desk.lies_here import lies_here, what_may_be
-from marram.office.at_desk.stated_case import open_books, open_ground, place_of_ball, rule_on_case
+from marram.office.at_desk.stated_case import known_conditions, open_books, open_ground, place_of_ball, rule_on_case
 from marram.office.courses.draw_ground import draw_ground
 from marram.office.drawing_asked import ask_drawing
-from marram.office.play.give_ruling import Rulings, draw_ruling
+from marram.office.play.give_ruling import Rulings, book_in_force, draw_ruling
 
 if TYPE_CHECKING:
     from marram.office.at_desk.asked_facts import AskedFact
@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from marram.rulebook.book import Book
 
 MAP = "map"
+_AROUND_M, _BELOW_M = 30.0, 19.5
+"""So far about a ball the ground is shown before anything is ruled."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +83,8 @@ def _ruled(
 ) -> Page:
     situation = stated.address.first("situation")
     means = next((entry.means for entry in what_may_be(stated.books[0]) if entry.situation == situation), situation)
-    shown = {"asked": asked, "field_of": FIELD_OF, "rulings": rulings, "error": error, "means": means}
+    shown: dict[str, object] = {"asked": asked, "field_of": FIELD_OF, "rulings": rulings, "error": error, "means": means}
+    shown["led"] = None if rulings is None else book_in_force(rulings)
     return _filled("ruling.html", stated, drawing or _ground_drawing(stated), status=status, **shown)
 
 
@@ -91,7 +94,7 @@ def _filled(template: str, stated: _Stated, drawing: str, *, status: int = WELL,
     return fill(
         template,
         stated.address,
-        status=status,
+        status,
         head=head(stated.desk, stated.address, stated.books),
         course=stated.ground.course,
         here=stated.here,
@@ -103,10 +106,14 @@ def _filled(template: str, stated: _Stated, drawing: str, *, status: int = WELL,
         hands=tuple(Hand),
         clubs=tuple(Club),
         forms=tuple(Form),
+        conditions=known_conditions(stated.books),
         **shown,
     )
 
 
 def _ground_drawing(stated: _Stated) -> str:
-    """The hole as it lies, where there is nothing ruled to draw; the whole course where no hole is stated."""
-    return draw_ground(stated.ground.course, hole=stated.hole, rendering=ask_drawing(is_map_alone=True, on_page=MAP))
+    """The ground about the ball where nothing is ruled yet; else the hole, and where none is stated the whole course."""
+    ball = None if stated.here is None else stated.here.position
+    window = None if ball is None else (ball.x_m - _AROUND_M, ball.y_m - _BELOW_M, ball.x_m + _AROUND_M, ball.y_m + _BELOW_M)
+    rendering = ask_drawing(is_map_alone=True, on_page=MAP, window=window)
+    return draw_ground(stated.ground.course, hole=stated.hole, ball=ball, rendering=rendering)

@@ -75,7 +75,7 @@ class RulingProcesses:
 
     def close(self) -> None:
         """Stop the processes."""
-        self._pool.shutdown(wait=False, cancel_futures=True)
+        self._pool.shutdown(wait=True, cancel_futures=True)
 
 
 _DESK: list[Desk] = []

@@ -21,7 +21,7 @@ from marram.desk.server.guard import TOKEN, Door, Guard
 from marram.desk.server.moving_ball import follow_ball
 from marram.desk.static.style_sheet import static_files, style_sheet
 
-PAGES = {"/": "home", "/ask": "ask", "/ruling": "ruling"}
+PAGES = {"/": "home"} | {f"/{job}": job for job in ("ask", "ruling", "act", "thing", "drop", "search", "form", "stopped", "incident")}
 """Pages, and the job that makes each."""
 
 

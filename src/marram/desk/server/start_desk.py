@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import signal
 import socket
 import webbrowser
 from collections.abc import Callable
@@ -15,7 +16,7 @@ from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses, open_
 from marram.desk.server.desk_app import make_app
 from marram.desk.server.guard import Door
 
-LOOPBACK = "127.0.0.1"
+LOOPBACK, CLOSED = "127.0.0.1", "The desk is closed; what was stated stands in the addresses of its pages."
 
 
 def start_desk(asked: DeskAsked, *, port: int, course: str, opens: bool, tell: Callable[[str], None]) -> None:
@@ -26,7 +27,7 @@ def start_desk(asked: DeskAsked, *, port: int, course: str, opens: bool, tell: C
         port: The port; 0 for any that is free.
         course: Name of the course that is shown first; empty for the first of the folder.
         opens: Whether a browser is opened.
-        tell: Tells the address.
+        tell: Tells the address, and in the end that the desk is closed.
 
     Raises:
         DataError: The folder, a book or the course cannot be used, or the port is taken.
@@ -44,11 +45,14 @@ def start_desk(asked: DeskAsked, *, port: int, course: str, opens: bool, tell: C
     server = uvicorn.Server(
         uvicorn.Config(make_app(processes, door), log_level="warning", access_log=False, server_header=False, ws="auto")
     )
-    tell(address)
+    tell(f"The desk is open: {address}")
     if opens:
         webbrowser.open(address)
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # the server hands a signal on when it has closed: either one ends the desk
     try:
         server.run(sockets=[listening])
+    except KeyboardInterrupt:
+        tell(CLOSED)
     finally:
         processes.close()
 

@@ -88,6 +88,13 @@ def rule_on_case(room: Workroom, folder: DeskFolder, case: StatedCase) -> Ruling
     return give_rulings(_incident(case.incident, opened, books), opened, books)
 
 
+def known_conditions(books: tuple[Book, ...]) -> tuple[str, ...]:
+    """Kinds of condition that may be met under some books."""
+    from marram.interchange.field.stated_ground import CONDITIONS
+
+    return (*CONDITIONS, *books[0].catalogue.added_conditions)
+
+
 def place_of_ball(case: StatedCase, opened: OpenCourse, books: tuple[Book, ...]) -> Position | None:
     """Where the ball of a case lies; None where nobody says, or where it was not found.
 

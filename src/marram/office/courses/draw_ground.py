@@ -10,16 +10,20 @@ from marram.office.courses.check_marking import MarkingCheck
 from marram.office.courses.find_places import PlacesFound, ShownPlace
 
 if TYPE_CHECKING:
+    from marram.course.frame import Position
     from marram.sheets.scene.rendering import Bounds, Rendering
 
 
-def draw_ground(course: Course, *, hole: int | None = None, names_all: bool = False, rendering: Rendering | None = None) -> str:
+def draw_ground(
+    course: Course, *, hole: int | None = None, names_all: bool = False, ball: Position | None = None, rendering: Rendering | None = None
+) -> str:
     """Draw a hole, or the whole course, for a screen.
 
     Args:
         course: The course.
         hole: Number of the hole; None for the whole course.
         names_all: Whether every green, tee, line and hole location is named.
+        ball: Where a ball lies that nothing is ruled on yet; None where there is none.
         rendering: How the drawing is wanted, from ``ask_drawing``; None for a file with words that chooses its window.
 
     Raises:
@@ -28,7 +32,7 @@ def draw_ground(course: Course, *, hole: int | None = None, names_all: bool = Fa
     from marram.sheets.drawn.course_drawing import draw_course
     from marram.sheets.scene.rendering import AS_FILE
 
-    return draw_course(course, hole=hole, names_all=names_all, rendering=rendering or AS_FILE)
+    return draw_course(course, hole=hole, names_all=names_all, ball=ball, rendering=rendering or AS_FILE)
 
 
 def draw_ground_on_paper(

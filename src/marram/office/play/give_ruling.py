@@ -85,6 +85,14 @@ def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None =
     return draw_rulings(rulings.incident, rulings.course, given, is_paper=is_paper, scale=scale, rendering=rendering or AS_FILE)
 
 
+def book_in_force(rulings: Rulings) -> GivenRuling:
+    """The ruling that a drawing is about, and that leads what is told beside it."""
+    from marram.sheets.drawn.ruling_drawing import in_force
+
+    book, _ = in_force([(one.book, one.ruling) for one in rulings.given])
+    return next(one for one in rulings.given if one.book is book)
+
+
 def draw_moving_ruling(rulings: Rulings, window: Bounds, on_page: str) -> tuple[str, str]:
     """Draw what rulings put on the ground while the ball is moved: no ground, no words.
 

@@ -34,6 +34,19 @@ def list_search_events() -> tuple[str, ...]:
     return tuple(event.value for event in SearchEvent)
 
 
+def last_second(events: str) -> int:
+    """The second of the last event of a search; 0 where nothing has happened.
+
+    Args:
+        events: What happened and when, in order, separated by commas.
+
+    Raises:
+        DataError: An event is not known, or has no time.
+    """
+    timed = read_timed(events)
+    return timed[-1][1] if timed else 0
+
+
 def time_search(books: Sequence[Book], events: str = "", *, moved_by: str = "", stated: Stated = ()) -> tuple[SearchTimed, ...]:
     """Say where a search stands after its events, under each book.
 

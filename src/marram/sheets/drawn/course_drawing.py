@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from html import escape
 
 import shapely
@@ -11,6 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from marram.core.errors import SurveyError
 from marram.core.terms import FeatureKind, Mark
 from marram.course.course import Course
+from marram.course.frame import Position
 from marram.sheets.drawn.ground_shapes import ground_items, ground_labels
 from marram.sheets.drawn.hole_names import NO_BOUNDARY, MapMarks, ground_of_hole, hole_marks, hole_names, with_any_boundary
 from marram.sheets.drawn.legend import Sign, draw_legend, signs_of
@@ -29,19 +31,24 @@ _BESIDE_M = 35.0
 MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
 
 
-def draw_course(course: Course, *, hole: int | None, names_all: bool = False, rendering: Rendering = AS_FILE) -> str:
+def draw_course(
+    course: Course, *, hole: int | None, names_all: bool = False, ball: Position | None = None, rendering: Rendering = AS_FILE
+) -> str:
     """Draw a hole, or the whole course.
 
     Args:
         course: The course.
         hole: Number of the hole; None for the whole course, on which what serves no hole is named.
         names_all: Whether every green, tee, line and hole location is named.
+        ball: Where a ball lies that nothing is ruled on yet; None where there is none.
         rendering: How the drawing is given.
 
     Raises:
         SurveyError: The course has no such hole, or nothing to show.
     """
     marks = marks_to_show(course, hole, names_all=names_all)
+    if ball is not None:
+        marks = replace(marks, spots=(*marks.spots, Spot(kind=SpotKind.BALL, position=ball)))
     bounds = rendering.window or ground_to_show(course, hole)
     shown = with_any_boundary(course)
     caption = [] if shown is course else [NO_BOUNDARY]

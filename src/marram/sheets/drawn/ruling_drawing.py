@@ -162,7 +162,7 @@ def draw_moving(incident: Incident, course: Course, given: Given, window: Bounds
     refuse_window(window)
     shown, prefix = window_of(window), Rendering(on_page=on_page).prefix
     units_per_m = (_WIDTH - 2 * _EDGE) / shown.width_m
-    view = View(window=shown, x=_EDGE, y=TOP_ALONE, units_per_m=units_per_m, name="main", prefix=prefix)
+    view = View(window=shown, x=_EDGE, y=TOP_ALONE, units_per_m=units_per_m, name="main", prefix=prefix, is_in_layers=True)
     place = _Place(incident=incident, course=course, hole=hole, given=given)
     return draw_pencil(_pencil(place, shown, lettered=False), view)
 

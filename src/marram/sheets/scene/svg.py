@@ -20,6 +20,7 @@ from marram.sheets.scene.lettering import Lettering, lengths_in_sight, letter_vi
 from marram.sheets.scene.scene import ORDER, Dimension, Item, Role, Scene, SpotKind, Window
 
 UNIT_MM = 0.27
+_HAIR = 0.2
 _STUD_EVERY = 74.0
 _TICK_EVERY = 30.0
 
@@ -62,8 +63,10 @@ class View:
         return (self.x + (x_m - least_x) * self.units_per_m, self.y + (most_y - y_m) * self.units_per_m)
 
     def path(self, geometry: BaseGeometry) -> str:
-        """Path data of a geometry."""
+        """Path data of a geometry; on a page without places that lie within a hair of the line, which only make it slow."""
         pieces = []
+        if self.is_in_layers:
+            geometry = shapely.simplify(geometry, _HAIR / self.units_per_m)
         for part in shapely.get_parts(geometry):
             if part.geom_type == "Polygon":
                 pieces += [self._chain(ring.coords) + "Z" for ring in (part.exterior, *part.interiors)]
@@ -73,7 +76,8 @@ class View:
 
     def _chain(self, coords: object) -> str:
         points = [self.place(x, y) for x, y, *_ in coords]  # type: ignore[attr-defined]
-        return "M" + "L".join(f"{x:.2f} {y:.2f}" for x, y in points)
+        figures = 1 if self.is_in_layers else 2
+        return "M" + "L".join(f"{x:.{figures}f} {y:.{figures}f}" for x, y in points)
 
 
 _EDGED = {
