@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, expect, sync_playwright
 
 from tests.desk.conftest import EXAMPLES
@@ -24,6 +25,7 @@ FLAGS = [
 ]
 CHROMIUM = "/usr/bin/chromium"
 POND = "/ruling?course=thimble-moor&hole=7&situation=penalty-area&x=-383.38&y=117.5&longest=45&crossed_at.x=-388.38&crossed_at.y=113.5"
+TWO_BOOKS = "&book=2023&book=2016"
 WIDE, PHONE, NARROW = ViewportSize(width=1280, height=900), ViewportSize(width=390, height=844), ViewportSize(width=320, height=640)
 
 
@@ -141,7 +143,44 @@ def test_what_is_pressed_is_large_enough(visit: Callable[..., Visit]) -> None:
     entered = visit(PHONE, touch=True)
     for path in ("/", POND):
         page = entered.go(path)
-        for target in page.locator("a.btn, button, input:not([type=hidden]), select, summary, nav a").all():
+        for target in page.locator("a.btn, button, input:not([type=hidden]):not([type=radio]), .pick, select, summary, nav a").all():
             box = target.bounding_box()
             if box is not None and target.is_visible():
                 assert box["height"] >= 44, target.evaluate("node => node.outerHTML")
+
+
+def test_the_crossing_point_is_put_by_a_touch(visit: Callable[..., Visit]) -> None:
+    page = visit().go(POND.partition("&crossed_at")[0])
+    expect(page.locator("#handles input:checked")).to_have_value("previous_stroke.x previous_stroke.y")
+    page.get_by_label("the crossing point", exact=True).check()
+    edge = page.evaluate(
+        """() => { const view = document.querySelector("#map [data-bounds]"), svg = view.ownerSVGElement;
+        const [x0, y0, x1, y1] = view.dataset.bounds.split(" ").map(Number), [l, t, w, h] = view.dataset.box.split(" ").map(Number);
+        const at = new DOMPoint(l + (-388.38 - x0) / (x1 - x0) * w, t + (y1 - 113.5) / (y1 - y0) * h).matrixTransform(svg.getScreenCTM());
+        return [at.x, at.y]; }"""
+    )
+    page.mouse.click(*edge)
+    page.wait_for_url(re.compile(r"crossed_at\.x=-388"))
+    expect(page.get_by_role("heading", name="Lateral relief")).to_be_visible()
+
+
+def test_a_running_clock_puts_events_down_by_itself(visit: Callable[..., Visit]) -> None:
+    page = visit().go("/search?book=2023")
+    page.get_by_role("button", name="Start the clock now").click()
+    page.wait_for_url(re.compile(r"begun=\d+"))
+    expect(page.locator(".clock-f")).to_contain_text(re.compile(r"2:5\d|3:00"))
+    page.get_by_role("button", name="Found").click()
+    page.wait_for_url(re.compile(r"event=found"))
+    expect(page.locator(".rail")).to_contain_text("found 0:0")
+
+
+@pytest.mark.parametrize(
+    "path", ["/", "/ruling?course=thimble-moor&hole=7", POND + "&book=2023&book=2016", "/drop?events=right-way", "/search"]
+)
+@pytest.mark.parametrize("size", [WIDE, PHONE], ids=["1280", "390"])
+def test_nothing_keeps_anybody_out(visit: Callable[..., Visit], path: str, size: ViewportSize) -> None:
+    """The checks of the Web Content Accessibility Guidelines that a program can make; contrast is reckoned in test_contrast.py."""
+    page = visit(size).go(path)
+    rules = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"], "rules": {"color-contrast": {"enabled": False}}}
+    found = Axe().run(page, options=rules)
+    assert [(entry["id"], [node["html"][:160] for node in entry["nodes"][:3]]) for entry in found.response["violations"]] == []

@@ -10,7 +10,8 @@ from marram.core.errors import DataError
 from marram.office.at_desk.stated_case import StatedCase
 
 _LONGEST = 16_000
-_PLACES = ("crossed_at", "other_crossed_at", "previous_stroke", "last_stroke_outside", "estimated_at", "played_from", "first_touch")
+PLACES = ("crossed_at", "other_crossed_at", "previous_stroke", "last_stroke_outside", "estimated_at", "played_from", "first_touch")
+"""Facts that are places, each with two numbers in an address."""
 _STROKES = ("previous_stroke", "last_stroke_outside")
 _NUMBERS = {
     "x": "ball.x_m",
@@ -20,8 +21,8 @@ _NUMBERS = {
     "longest": "player.longest_club_in",
     "putter": "player.putter_in",
     "back": "choice.back_m",
-    **{f"{place}.x": f"facts.{place}.x_m" for place in _PLACES},
-    **{f"{place}.y": f"facts.{place}.y_m" for place in _PLACES},
+    **{f"{place}.x": f"facts.{place}.x_m" for place in PLACES},
+    **{f"{place}.y": f"facts.{place}.y_m" for place in PLACES},
 }
 _WHOLE_NUMBERS = {"hole": "hole", "reference": "choice.reference"}
 _WORDS = {

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from marram.core.errors import FactsNeeded, MarramError
 from marram.core.terms import Club, Form, Hand
-from marram.desk.pages.case_address import FIELD_OF, Address
+from marram.desk.pages.case_address import FIELD_OF, PLACES, Address
 from marram.desk.pages.page import NOT_AS_STATED, WELL, Desk, Page, fill
 from marram.desk.pages.shared_parts import chosen_course, head
 from marram.office.at_desk.asked_facts import asked_facts, asked_first
@@ -16,6 +16,7 @@ from marram.office.at_desk.lies_here import lies_here, what_may_be
 from marram.office.at_desk.stated_case import known_conditions, open_books, open_ground, place_of_ball, rule_on_case
 from marram.office.courses.draw_ground import draw_ground
 from marram.office.drawing_asked import ask_drawing
+from marram.office.play.draw_beside import draw_beside
 from marram.office.play.give_ruling import Rulings, book_in_force, draw_ruling
 
 if TYPE_CHECKING:
@@ -27,6 +28,21 @@ if TYPE_CHECKING:
 MAP = "map"
 _AROUND_M, _BELOW_M = 30.0, 19.5
 """So far about a ball the ground is shown before anything is ruled."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Handle:
+    """Something that a touch on the drawing puts.
+
+    Attributes:
+        name: What it is, in the words of the interface.
+        x: Name of its first number in an address.
+        y: Name of its second number.
+    """
+
+    name: str
+    x: str
+    y: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,8 +100,19 @@ def _ruled(
     situation = stated.address.first("situation")
     means = next((entry.means for entry in what_may_be(stated.books[0]) if entry.situation == situation), situation)
     shown: dict[str, object] = {"asked": asked, "field_of": FIELD_OF, "rulings": rulings, "error": error, "means": means}
+    shown["handles"] = _handles(stated.address, asked)
+    shown["beside"] = {} if rulings is None or len(rulings.given) == 1 else dict(draw_beside(rulings))
     shown["led"] = None if rulings is None else book_in_force(rulings)
     return _filled("ruling.html", stated, drawing or _ground_drawing(stated), status=status, **shown)
+
+
+def _handles(address: Address, asked: tuple[AskedFact, ...]) -> tuple[Handle, ...]:
+    """What a touch on the drawing can put: places that are asked first, then those that are stated, and the ball."""
+    asks = [fact.member.removeprefix("facts.") for fact in asked if fact.settled == "place"]
+    names = [name for name in dict.fromkeys((*asks, *PLACES)) if name in PLACES and (name in asks or address.first(f"{name}.x"))]
+    placed = tuple(Handle(name=name, x=f"{name}.x", y=f"{name}.y") for name in names)
+    ball = () if address.first("lost") else (Handle(name="ball", x="x", y="y"),)
+    return (*placed, *ball) if asks else (*ball, *placed)
 
 
 def _filled(template: str, stated: _Stated, drawing: str, *, status: int = WELL, **shown: object) -> Page:

@@ -20,10 +20,18 @@ export function groundOf(frame) {
   };
 }
 
-export function withBall(address, x, y) {
+export const BALL = ["x", "y"];
+
+export function withPlace(address, [nameX, nameY], x, y) {
   const url = new URL(address, location.origin);
-  for (const name of ["before", "right", "lost"]) url.searchParams.delete(name);
-  url.searchParams.set("x", x.toFixed(2));
-  url.searchParams.set("y", y.toFixed(2));
+  if (nameX === "x") for (const name of ["before", "right", "lost"]) url.searchParams.delete(name);
+  url.searchParams.set(nameX, x.toFixed(2));
+  url.searchParams.set(nameY, y.toFixed(2));
   return url.pathname + url.search;
+}
+
+export function placeIn(address, [nameX, nameY]) {
+  const asked = new URL(address, location.origin).searchParams;
+  if (!asked.has(nameX) || !asked.has(nameY)) return null;
+  return [asked.get(nameX), asked.get(nameY)].map((text) => Number(text.replace(",", ".")));
 }

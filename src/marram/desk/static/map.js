@@ -1,5 +1,5 @@
-// The map of a ruling: the ball is moved by pointer or by arrows; while it moves only shapes are redrawn, and at rest the whole page.
-import { groundOf, withBall } from "./ground.js";
+// The map of a ruling: the ball, or what a touch is chosen to put, is moved by pointer or by arrows; while it moves only shapes are redrawn, and at rest the whole page.
+import { BALL, groundOf, placeIn, withPlace } from "./ground.js";
 import { Moving } from "./moving.js";
 
 const STEP_M = 0.1, LONG_STEP_M = 1, TAP_PX = 6, REST_MS = 250;
@@ -7,7 +7,9 @@ const SVG = "http://www.w3.org/2000/svg";
 
 export function wireMap(map) {
   if (!map || !groundOf(map)) return;
-  const state = { map, moving: null, at: placeOf(map), rest: 0, from: null };
+  const handles = document.getElementById("handles");
+  if (handles) handles.hidden = false;
+  const state = { map, moving: null, rest: 0, from: null, put: null };
   map.addEventListener("pointerdown", (event) => begin(state, event));
   map.addEventListener("pointermove", (event) => follow(state, event));
   map.addEventListener("pointerup", (event) => end(state, event));
@@ -15,9 +17,14 @@ export function wireMap(map) {
   map.addEventListener("keydown", (event) => step(state, event));
 }
 
-function placeOf(map) {
-  const asked = new URL(map.dataset.address, location.origin).searchParams;
-  return asked.has("x") && asked.has("y") ? [Number(asked.get("x").replace(",", ".")), Number(asked.get("y").replace(",", "."))] : null;
+// The names under which the address states what is moved: chosen beside the map, else the ball.
+function handleOf() {
+  const chosen = document.querySelector('#handles input:checked');
+  return chosen ? chosen.value.split(" ") : BALL;
+}
+
+function placeOf(state) {
+  return state.put ?? placeIn(state.map.dataset.address, handleOf()) ?? placeIn(state.map.dataset.address, BALL);
 }
 
 function begin(state, event) {
@@ -43,18 +50,18 @@ function far([x, y], event) {
 
 function step(state, event) {
   const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
-  if (!way || !state.at) return;
+  const at = placeOf(state);
+  if (!way || !at) return;
   event.preventDefault();
   const step_m = event.shiftKey ? LONG_STEP_M : STEP_M;
-  put(state, [state.at[0] + way[0] * step_m, state.at[1] + way[1] * step_m]);
+  put(state, [at[0] + way[0] * step_m, at[1] + way[1] * step_m]);
 }
 
 function put(state, at) {
   const ground = groundOf(state.map);
-  if (!ground.holds(...at) && !state.at) return;
-  state.at = at;
-  drawBall(state.map, ground, at);
-  const address = withBall(state.map.dataset.address, ...at);
+  state.put = at;
+  drawPut(state.map, ground, at);
+  const address = withPlace(state.map.dataset.address, handleOf(), ...at);
   if (document.querySelector('[data-page="ruling"]')) {
     state.moving ??= new Moving(state.map);
     state.moving.ask(new URL(address, location.origin).search.slice(1), ground.bounds);
@@ -63,28 +70,28 @@ function put(state, at) {
   state.rest = setTimeout(() => renew(address, state), REST_MS);
 }
 
-function drawBall(map, ground, at) {
-  let ball = map.querySelector(".moved-ball");
-  if (!ball) {
-    ball = document.createElementNS(SVG, "circle");
-    ball.setAttribute("class", "ball moved-ball");
-    ball.setAttribute("r", "5.5");
-    ground.view.append(ball);
+function drawPut(map, ground, at) {
+  let mark = map.querySelector(".moved-mark");
+  if (!mark) {
+    mark = document.createElementNS(SVG, "circle");
+    mark.setAttribute("class", handleOf()[0] === "x" ? "ball moved-mark" : "put-ring moved-mark");
+    mark.setAttribute("r", handleOf()[0] === "x" ? "5.5" : "9");
+    ground.view.append(mark);
   }
   const [u, v] = ground.toUnits(...at);
-  ball.setAttribute("transform", `translate(${u} ${v})`);
+  mark.setAttribute("transform", `translate(${u} ${v})`);
 }
 
 // The page at rest: fetched whole, its ruling laid in the place of the one shown.
 export async function renew(address, state) {
   const answer = await fetch(address).catch(() => null);
   if (!answer) return stopped();
-  if (state && address !== withBall(state.map.dataset.address, ...state.at)) return;
+  if (address !== withPlace(state.map.dataset.address, handleOf(), ...state.put)) return;
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const fresh = page.getElementById("ruling"), shown = document.getElementById("ruling");
   if (!fresh || !shown) return location.assign(address);
   const hadFocus = document.activeElement && document.activeElement.id;
-  state?.moving?.close();
+  state.moving?.close();
   shown.replaceWith(document.adoptNode(fresh));
   document.title = page.title;
   history.replaceState(null, "", address);

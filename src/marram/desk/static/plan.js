@@ -1,5 +1,5 @@
 // The plan of the course: a touch puts the ball there and opens its page.
-import { groundOf, withBall } from "./ground.js";
+import { BALL, groundOf, withPlace } from "./ground.js";
 
 const STEP_M = 0.1, LONG_STEP_M = 1;
 const SVG = "http://www.w3.org/2000/svg";
@@ -38,5 +38,5 @@ function show(ground, at) {
 }
 
 function open(plan, x, y, ground) {
-  if (ground.holds(x, y)) location.assign(withBall(plan.dataset.address, x, y));
+  if (ground.holds(x, y)) location.assign(withPlace(plan.dataset.address, BALL, x, y));
 }
