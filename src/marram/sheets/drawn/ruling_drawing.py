@@ -206,9 +206,9 @@ def _foot(body: list[str], place: _Place, view: View, signs: Sequence[Sign], lef
 
 
 def in_force(given: Given) -> tuple[Book, Ruling]:
-    """The book that a drawing is about: the last published edition with nothing laid over it, else the first book."""
+    """The book that a drawing is about: the latest published edition with nothing laid over it, else the first book."""
     published = [pair for pair in given if pair[0].is_in_force]
-    return published[-1] if published else given[0]
+    return max(published, key=lambda pair: [*pair[0].catalogue.editions].index(pair[0].edition)) if published else given[0]
 
 
 def _seen(place: _Place, map_width: float, asked: Bounds | None) -> tuple[Position, float, float]:
