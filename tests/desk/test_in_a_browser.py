@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -184,3 +186,41 @@ def test_nothing_keeps_anybody_out(visit: Callable[..., Visit], path: str, size:
     rules = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"], "rules": {"color-contrast": {"enabled": False}}}
     found = Axe().run(page, options=rules)
     assert [(entry["id"], [node["html"][:160] for node in entry["nodes"][:3]]) for entry in found.response["violations"]] == []
+
+
+def test_a_stroke_goes_to_the_field_of_words(visit: Callable[..., Visit]) -> None:
+    page = visit().go(POND)
+    page.locator("#map").focus()
+    page.keyboard.press("/")
+    expect(page.get_by_label("In the player's words")).to_be_focused()
+    page.keyboard.type("a/b")
+    expect(page.get_by_label("In the player's words")).to_have_value("a/b")
+
+
+def test_the_page_says_so_when_the_desk_was_stopped(browser: Browser) -> None:
+    command = [
+        sys.executable,
+        "-c",
+        "from marram.cli.main import main; main()",
+        "desk",
+        "--no-open",
+        "--port",
+        "0",
+        "--folder",
+        str(EXAMPLES),
+    ]
+    desk = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+    assert desk.stdout is not None
+    address = desk.stdout.readline().split()[-1]
+    page = browser.new_page()
+    page.goto(address)
+    page.goto(address.partition("/?")[0] + POND)
+    desk.terminate()
+    assert "closed" in desk.stdout.read()
+    assert desk.wait(20) == 0
+    desk.stdout.close()
+    page.locator("#map").focus()
+    page.keyboard.press("ArrowUp")
+    expect(page.get_by_role("alert")).to_contain_text("the desk was stopped")
+    assert "y=117.5" in page.url
+    page.close()

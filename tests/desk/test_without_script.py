@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import json
 import re
+import socket
+import subprocess
+import sys
 from pathlib import Path
 from urllib.parse import parse_qsl, urlsplit
 
@@ -13,6 +16,7 @@ from starlette.testclient import TestClient
 from marram.desk.pages.jobs import do_job
 from marram.desk.rulings.ruling_process import DeskAsked, open_desk
 from tests.desk.conftest import EXAMPLES
+from tests.support.running import marram
 
 POND = "/ruling?course=thimble-moor&hole=7&situation=penalty-area&x=-383.38&y=117.5&longest=45"
 LINK = re.compile(r'href="([^"]+)"')
@@ -107,3 +111,32 @@ def test_what_is_asked_in_words_goes_on_to_a_ruling(client: TestClient) -> None:
     page = client.get("/ask?course=thimble-moor&hole=7&words=in+the+pond").text
     assert any("/ruling?" in link and "situation=penalty-area" in link and "hole=7" in link for link in links(page))
     assert "Nobody need go in" in page
+
+
+def test_a_ball_that_was_moved_is_offered_what_may_have_happened_where_it_lies(client: TestClient) -> None:
+    out_of_the_water = POND.replace("x=-383.38", "x=-400").replace("y=117.5", "y=100")
+    page = client.get(out_of_the_water).text
+    assert any("situation=unplayable" in link and "x=-400" in link for link in links(page))
+
+
+def test_a_ruling_on_the_command_line_starts_no_server() -> None:
+    code = (
+        "import sys; from marram.cli.main import marram as commands; commands.main(['rule', '--situations'], standalone_mode=False); "
+        "print([name for name in ('fastapi', 'starlette', 'uvicorn', 'websockets', 'jinja2') if name in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1] == "[]"
+
+
+@pytest.mark.parametrize("port", ["99999", "-1", "x"])
+def test_a_port_that_cannot_be_is_refused(port: str) -> None:
+    assert marram("desk", "--port", port, "--no-open").returncode == 2
+
+
+def test_a_port_that_is_taken_is_told() -> None:
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        done = marram("desk", "--folder", str(EXAMPLES), "--port", str(taken.getsockname()[1]), "--no-open")
+    assert done.returncode == 2
+    assert "cannot be used" in done.stderr

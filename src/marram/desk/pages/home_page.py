@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from marram.desk.pages.case_address import Address, address_of_incident
 from marram.desk.pages.page import Desk, Page, fill
 from marram.desk.pages.shared_parts import chosen_course, head
 from marram.office.at_desk.desk_folder import Holding
-from marram.office.at_desk.lies_here import what_may_be
+from marram.office.at_desk.lies_here import MayBe, what_may_be
 from marram.office.at_desk.stated_case import open_books, open_ground
 from marram.office.courses.draw_ground import draw_ground
 from marram.office.drawing_asked import ask_drawing
@@ -23,6 +24,7 @@ class _Ball:
     title: str
     hole: str
     link: str
+    situation: str
 
 
 def home_page(desk: Desk, address: Address) -> Page:
@@ -34,6 +36,7 @@ def home_page(desk: Desk, address: Address) -> Page:
     ground = open_ground(desk.room, desk.folder, asked.first("course"), asked.first("day"))
     rendering = ask_drawing(is_map_alone=True, on_page=PLAN)
     plan = ground.course.worked.once(("plan of the desk",), lambda: draw_ground(ground.course, rendering=rendering))
+    may_be, practice = what_may_be(books[0]), _practice(desk, asked)
     return fill(
         "home.html",
         asked,
@@ -42,10 +45,17 @@ def home_page(desk: Desk, address: Address) -> Page:
         days=desk.folder.names(Holding.DAY),
         hidden=desk.folder.hidden,
         course=ground.course,
-        may_be=what_may_be(books[0]),
+        may_be=may_be,
         plan=plan,
-        practice=_practice(desk, asked),
+        practice=practice,
+        practice_ball=min(practice, key=lambda ball: _rank(ball, may_be), default=None),
     )
+
+
+def _rank(ball: _Ball, may_be: Sequence[MayBe]) -> int:
+    """How early a ball is practised on: by the order in which the book lists what may have happened."""
+    names = [entry.situation for entry in may_be]
+    return names.index(ball.situation) if ball.situation in names else len(names)
 
 
 def _practice(desk: Desk, address: Address) -> tuple[_Ball, ...]:
@@ -56,5 +66,7 @@ def _practice(desk: Desk, address: Address) -> tuple[_Ball, ...]:
         stated = address_of_incident(members, course=address.first("course"))
         if stated is not None:
             link = stated.put(book=address.all("book"), day=address.first("day"), light=address.first("light")).link("/ruling")
-            balls.append(_Ball(title=str(members.get("title", name)), hole=stated.first("hole"), link=link))
+            balls.append(
+                _Ball(title=str(members.get("title", name)), hole=stated.first("hole"), link=link, situation=stated.first("situation"))
+            )
     return tuple(balls)

@@ -6,3 +6,12 @@ import { wirePlan } from "./plan.js";
 wirePlan(document.getElementById("plan"));
 wireMap(document.getElementById("map"));
 wireClock(document.getElementById("clock"));
+
+// A stroke (/) goes to the field of words, from anywhere but a field.
+document.addEventListener("keydown", (event) => {
+  if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey || event.target.closest("input, select, textarea")) return;
+  const words = document.querySelector('input[name="words"]');
+  if (!words) return;
+  event.preventDefault();
+  words.focus();
+});
