@@ -24,7 +24,7 @@ from marram.rulings import Incident, rule_on
 from marram.rulings.case.facts_of_situation import known_facts
 from marram.rulings.case.ruling import Ruling
 from marram.rulings.rule_on import situations
-from marram.sheets.drawn.ruling_drawing import draw_rulings
+from marram.sheets.ruled.ruling_drawing import draw_rulings
 from tests.support.odd_courses import odd_course
 from tests.support.random_incidents import random_incident
 

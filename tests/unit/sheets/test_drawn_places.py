@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from xml.etree import ElementTree
 
-from marram.sheets.drawn.ruling_drawing import draw_rulings
+from marram.sheets.ruled.ruling_drawing import draw_rulings
 from tests.support.drawn_places import PLACES, drawing_of, drawn_places, few_places
 
 

@@ -11,7 +11,7 @@ from marram.core.terms import FeatureKind
 from marram.course.course import Course
 from marram.sheets.drawn.course_drawing import draw_course
 from marram.sheets.drawn.course_paper import Paper, draw_course_on_paper
-from marram.sheets.drawn.ruling_drawing import draw_rulings
+from marram.sheets.ruled.ruling_drawing import draw_rulings
 from tests.support.drawn_places import DrawnPlace, courses, drawn_places
 from tests.support.drawn_words import SVG, covered, cut_off, overlaps, read_drawing
 

@@ -18,7 +18,7 @@ from marram.course.frame import Position
 from marram.office.play.give_ruling import Rulings
 from marram.sheets.drawn.course_drawing import draw_course
 from marram.sheets.drawn.course_paper import Paper, draw_course_on_paper
-from marram.sheets.drawn.ruling_drawing import draw_rulings
+from marram.sheets.ruled.ruling_drawing import draw_rulings
 from marram.sheets.scene.palette import DAY, NIGHT
 from marram.sheets.scene.rendering import Bounds, Rendering
 from tests.support.ground import course, feature
@@ -27,6 +27,7 @@ from tests.support.ruled_files import ruled_files
 _ROOT = Path(__file__).parents[3]
 _MOOR = _ROOT / "examples" / "courses" / "thimble-moor.geojson"
 _POND = _ROOT / "examples" / "incidents" / "pond-7.toml"
+_PATH = _ROOT / "examples" / "incidents" / "path-15.toml"
 
 
 GROUND = course(feature("patch", FeatureKind.GROUND_UNDER_REPAIR, box(1.0, 2.0, 5.0, 4.0)), boundary=box(-50, -50, 50, 50))
@@ -85,10 +86,20 @@ def test_a_window_moved_by_a_metre_moves_the_ground_by_a_metre() -> None:
 
 
 def test_without_a_window_it_is_chosen_as_for_the_screen() -> None:
-    whole, bare = _draw(Rendering()), _draw(Rendering(has_words=False, width_px=792))
+    made = ruled_files(_PATH, _MOOR, ("2019", "2023"))  # its map shows all and stands alone on the whole width
+    pairs = [(one.book, one.ruling) for one in made.given]
+    whole, bare = (
+        draw_rulings(made.incident, made.course, pairs, is_paper=False, rendering=rendering)
+        for rendering in (Rendering(), Rendering(has_words=False, width_px=792))
+    )
     (x, y), (bare_x, bare_y) = _places(whole, "st-case")[0], _places(bare, "st-case")[0]
     assert (bare_x, bare_y) == pytest.approx((x - 34, y - 86), abs=0.011)  # the map stands 34 units in and 86 down
     assert 'height="520.00"' in bare
+
+
+def test_without_words_there_is_no_plan_of_the_hole() -> None:
+    assert "THE WHOLE HOLE" in _draw(Rendering())
+    assert "clip-plan" not in _draw(Rendering(has_words=False))
 
 
 def test_with_words_the_sheet_is_filled_about_the_window() -> None:

@@ -10,7 +10,7 @@ from shapely.geometry import LineString
 from marram.course.frame import Position
 from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulings.case.ruling import FoundPoint
-from marram.sheets.drawn.relief_marks import STATION_WORDS
+from marram.sheets.drawn.option_places import STATION_WORDS
 from marram.sheets.scene.away import AwayMark, place_away
 from marram.sheets.scene.free_places import room_of
 from marram.sheets.scene.labels import Rectangle

@@ -73,7 +73,7 @@ def draw_place(found: PlacesFound, place: ShownPlace, *, is_paper: bool, renderi
         is_paper: For black and white paper at a stated scale, else for the screen.
         rendering: How the drawing is wanted, from ``ask_drawing``; None for a file with words that chooses its window.
     """
-    from marram.sheets.drawn.ruling_drawing import draw_rulings
+    from marram.sheets.ruled.ruling_drawing import draw_rulings
     from marram.sheets.scene.rendering import AS_FILE
 
     given = [(book, shown.ruling) for book, shown in zip(found.books, place.under, strict=True)]

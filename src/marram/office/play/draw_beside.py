@@ -27,7 +27,7 @@ def draw_beside(rulings: Rulings) -> Iterator[tuple[str, str]]:
     Returns:
         Names of books with SVG for a page that carries the style of drawings; nothing where the book in force measures no place.
     """
-    from marram.sheets.drawn.ruling_drawing import draw_rulings
+    from marram.sheets.ruled.ruling_drawing import draw_rulings
     from marram.sheets.scene.rendering import Rendering
 
     window = _window(rulings)

@@ -78,7 +78,7 @@ def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None =
         SurveyError: The hole has no location, or the chosen area does not fit at the scale asked.
         DataError: A scale is asked of a drawing without words.
     """
-    from marram.sheets.drawn.ruling_drawing import draw_rulings
+    from marram.sheets.ruled.ruling_drawing import draw_rulings
     from marram.sheets.scene.rendering import AS_FILE
 
     given = [(one.book, one.ruling) for one in rulings.given]
@@ -87,7 +87,7 @@ def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None =
 
 def book_in_force(rulings: Rulings) -> GivenRuling:
     """The ruling that a drawing is about, and that leads what is told beside it."""
-    from marram.sheets.drawn.ruling_drawing import in_force
+    from marram.sheets.ruled.ruled_place import in_force
 
     book, _ = in_force([(one.book, one.ruling) for one in rulings.given])
     return next(one for one in rulings.given if one.book is book)
@@ -108,7 +108,7 @@ def draw_moving_ruling(rulings: Rulings, window: Bounds, on_page: str) -> tuple[
         DataError: The window cannot be drawn.
         SurveyError: The hole has no location.
     """
-    from marram.sheets.drawn.ruling_drawing import draw_moving
+    from marram.sheets.ruled.ruling_drawing import draw_moving
 
     given = [(one.book, one.ruling) for one in rulings.given]
     return draw_moving(rulings.incident, rulings.course, given, window, on_page)

@@ -16,7 +16,6 @@ from marram.sheets.scene.scene import Item, Label, LabelKind, Role, Window
 
 _ROLES = {
     FeatureKind.FAIRWAY: Role.FAIRWAY,
-    FeatureKind.TEEING_AREA: Role.TEE,
     FeatureKind.BUNKER: Role.BUNKER,
     FeatureKind.IMMOVABLE_OBSTRUCTION: Role.OBSTRUCTION,
     FeatureKind.GROUND_UNDER_REPAIR: Role.REPAIR,
@@ -42,6 +41,7 @@ _NAMES = {
     FeatureKind.ANIMAL_HOLE: ("animal hole",),
     FeatureKind.OTHER_CONDITION: (),
 }
+TEE_LETTER = ("T",)
 _PAD_M = 3.0
 
 
@@ -77,40 +77,51 @@ def _open_ground(course: Course, hole: int | None, view: BaseGeometry) -> Iterat
 def _role(feature: Feature, hole: int | None) -> Role | None:
     if feature.kind is FeatureKind.PUTTING_GREEN:
         return Role.GREEN if hole is None or hole in feature.holes else Role.WRONG_GREEN
+    if feature.kind is FeatureKind.TEEING_AREA:
+        return Role.TEE if hole is None or hole in feature.holes else Role.OTHER_TEE
     return _ROLES.get(feature.kind)
 
 
 def ground_labels(course: Course, hole: int, window: Window, area_names: dict[Mark, str]) -> list[Label]:
-    """Names of what the window shows, one for each kind of ground, where the most of it is seen."""
+    """Names of what the window shows, one for each kind of ground, where the most of it is seen; T on the hole's own tee alone."""
     view = box(*window.bounds)
-    found: dict[tuple[str, ...], tuple[float, Label]] = {}
-    for geometry, lines in _named_ground(course, hole, area_names):
+    found: dict[tuple[str, ...], BaseGeometry] = {}
+    for geometry, lines in _named_ground(course, hole, area_names, view):
         seen = geometry.intersection(view)
-        if seen.is_empty:
-            continue
-        label = Label(lines=lines, kind=LabelKind.GROUND, anchor=_inner(seen), must_show=False, is_inside=True, ground=seen)
-        if lines not in found or seen.area > found[lines][0]:
-            found[lines] = (seen.area, label)
-    return [label for _, label in sorted(found.values(), key=lambda pair: -pair[0])]
+        if not seen.is_empty and (lines not in found or seen.area > found[lines].area):
+            found[lines] = seen
+    return [_ground_label(lines, seen) for lines, seen in sorted(found.items(), key=lambda pair: -pair[1].area)]
+
+
+def _ground_label(lines: tuple[str, ...], seen: BaseGeometry) -> Label:
+    # A tee is smaller than its letter on the plan of a hole; every other name stands on its own ground.
+    on = None if lines == TEE_LETTER else seen
+    return Label(lines=lines, kind=LabelKind.GROUND, anchor=_inner(seen), must_show=False, is_inside=True, ground=on)
 
 
 def _inner(ground: BaseGeometry) -> Position:
     largest = max(shapely.get_parts(ground), key=lambda part: part.area)
-    middle = shapely.maximum_inscribed_circle(largest, tolerance=0.05).coords[0] if largest.area else None
+    tolerance_m = max(0.05, 0.01 * float(largest.area) ** 0.5)
+    middle = shapely.maximum_inscribed_circle(largest, tolerance=tolerance_m).coords[0] if largest.area else None
     point = middle or largest.representative_point().coords[0]
     return Position(x_m=float(point[0]), y_m=float(point[1]))
 
 
-def _named_ground(course: Course, hole: int, area_names: dict[Mark, str]) -> Iterator[tuple[BaseGeometry, tuple[str, ...]]]:
+def _named_ground(
+    course: Course, hole: int, area_names: dict[Mark, str], view: BaseGeometry
+) -> Iterator[tuple[BaseGeometry, tuple[str, ...]]]:
     greens = shapely.union_all([feature.geometry for feature in course.of_kind(FeatureKind.PUTTING_GREEN)])
     for area in course.penalty_areas:
-        yield area.geometry, (area_names[area.mark],)
-    yield shapely.box(-1e5, -1e5, 1e5, 1e5).difference(course.boundary), ("out of bounds",)
+        if area.mark in area_names:
+            yield area.geometry, (area_names[area.mark],)
+    yield view.difference(course.boundary), ("out of bounds",)
     for feature in course.features:
+        if not feature.geometry.intersects(view):
+            continue
         if feature.kind is FeatureKind.PUTTING_GREEN:
             yield feature.geometry, ("putting green",) if hole in feature.holes else ("wrong green",)
-        elif feature.kind is FeatureKind.TEEING_AREA:
-            yield feature.geometry, ("T",)
+        elif feature.kind is FeatureKind.TEEING_AREA and hole in feature.holes:
+            yield feature.geometry, TEE_LETTER
         elif feature.kind in _NAMES and feature.is_surveyed:
             # A survey may draw the fairway on under the green; the name belongs where the fairway is seen.
             hidden = greens if feature.kind is FeatureKind.FAIRWAY else Polygon()

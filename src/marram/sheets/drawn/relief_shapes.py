@@ -14,37 +14,47 @@ from marram.course.frame import Position
 from marram.relief.area.lines import along_bearing
 from marram.relief.area.shapes import Crescent
 from marram.relief.clear.stance import STANCES, footprint, sample_position
+from marram.rulebook.vocabulary import MeasuredFrom
 from marram.rulings.case.incident import Incident
 from marram.rulings.case.ruling import Option, Ruling
 from marram.rulings.measure.obstructed import USUAL_CLUB
 from marram.sheets.scene.scene import Item, Role, Spot, SpotKind, Window
 
 _LONGEST_LINE_M = 2_000.0
+_BACK = frozenset({MeasuredFrom.PREVIOUS_STROKE, MeasuredFrom.LAST_STROKE_OUTSIDE})
 
 
-def main_option(ruling: Ruling, like: str = "") -> Option | None:
+def main_option(ruling: Ruling, like: Option | None = None) -> Option | None:
     """The option that a drawing is about.
 
     Args:
         ruling: The ruling.
-        like: A procedure that is taken if the ruling has it, so that drawings of several books show the same one.
+        like: An option of another book; the same one is taken if the ruling has it, so that drawings of several books show the same.
 
     Returns:
-        That procedure's option, else the last one with a disc measured, else the last with any place at all.
+        The same option, else the last one with a disc measured, else the last with any place at all; one that goes back to where a stroke
+        was made only where there is no other.
     """
-    alike = [option for option in ruling.options if option.procedure == like]
+    alike = [option for option in ruling.options if like is not None and option.procedure == like.procedure]
+    alike = [option for option in alike if like is not None and option.carried_out_as == like.carried_out_as] or alike
     if alike:
         return alike[0]
-    discs = [o for o in ruling.options if o.relief_area and isinstance(o.relief_area.shape, Crescent) and o.references]
+    areas = [option for option in ruling.options if option.relief_area and option.relief_area.parts and option.references]
+    discs = [option for option in areas if option.relief_area and isinstance(option.relief_area.shape, Crescent)]
     placed = [option for option in ruling.options if option.references]
-    best = discs or placed or list(ruling.options)
+    best = [option for option in discs if not goes_back(option)] or discs or placed or list(ruling.options)
     return best[-1] if best else None
+
+
+def goes_back(option: Option) -> bool:
+    """Whether an option goes back to where a stroke was made."""
+    return any(reference.kind in _BACK for reference in option.references)
 
 
 def option_items(option: Option, hole: Position, *, is_main: bool) -> Iterator[Item]:
     """An option's line and area, and for the option that the drawing is about the line to the hole."""
     if option.line is not None:
-        yield from _line_items(option)
+        yield from line_items(option)
     if option.relief_area is not None and option.relief_area.parts:
         role = Role.RELIEF if is_main else Role.RELIEF_SECOND
         yield Item(role=role, geometry=option.relief_area.outline(), title=option.title)
@@ -54,7 +64,8 @@ def option_items(option: Option, hole: Position, *, is_main: bool) -> Iterator[I
         yield Item(role=Role.LINE_TO_HOLE, geometry=LineString([option.references[0].position.xy, hole.xy]))
 
 
-def _line_items(option: Option) -> Iterator[Item]:
+def line_items(option: Option) -> Iterator[Item]:
+    """A line back: the stretches that may be used, and the gaps between them."""
     line = option.line
     if line is None:
         return

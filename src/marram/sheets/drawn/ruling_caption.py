@@ -11,8 +11,8 @@ from marram.course.course import Course
 from marram.rulebook.book import Book
 from marram.rulebook.wording.explain import strokes_words
 from marram.rulings.case.ruling import Option, Ruling
-from marram.sheets.drawn.relief_marks import LETTERS, how_far_back
-from marram.sheets.scene.svg import View
+from marram.sheets.drawn.option_places import LETTERS
+from marram.sheets.drawn.relief_marks import how_far_back
 from marram.sheets.scene.type_widths import Face, fit_words, wrap_words
 
 _COLUMN, _NAME_WIDTH = 180.0, 164.0
@@ -28,28 +28,28 @@ def edge_words(book: Book) -> str:
     return fit_words(book.sign, _MOST_SIGN, Face.BOARD_BOLD, 13.0)
 
 
-def draw_attribution(body: list[str], course: Course, view: View, y: float, *, is_paper: bool) -> float:
+def draw_attribution(body: list[str], course: Course, sides: tuple[float, float], y: float, *, is_paper: bool) -> float:
     """Whose survey it is, where that must be said; returns where it ends."""
-    for line in _broken(course.attribution or "", "t4", view.box.width + 10, is_paper=is_paper):
+    for line in _broken(course.attribution or "", "t4", sides[1] - sides[0], is_paper=is_paper):
         y += 18
-        body.append(f'<text class="t4" x="{view.box.x - 5:.0f}" y="{y:.1f}">{escape(line)}</text>')
+        body.append(f'<text class="t4" x="{sides[0]:.0f}" y="{y:.1f}">{escape(line)}</text>')
     return y
 
 
-def draw_caption(body: list[str], given: Given, view: View, y: float, *, is_paper: bool) -> float:
+def draw_caption(body: list[str], given: Given, sides: tuple[float, float], y: float, *, is_paper: bool) -> float:
     """Letter what each book says beneath the map.
 
     Args:
         body: The marks, to which the caption is added.
         given: Books with their rulings.
-        view: The map.
+        sides: Its left and right side.
         y: Where the caption begins.
         is_paper: Whether it is set in the face of paper.
 
     Returns:
         Where it ends.
     """
-    left, right = view.box.x - 5, view.box.x + view.box.width + 5
+    left, right = sides
     name_face = Face.PAPER_BOLD if is_paper else Face.BOOK_BOLD
     for book, ruling in given:
         body.append(f'<path class="line1" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')

@@ -17,7 +17,7 @@ from marram.rulebook.wording.explain import strokes_words, word_said
 from marram.rulings.case.case import Case
 from marram.rulings.case.incident import Incident
 from marram.rulings.case.ruling import Option, Ruling
-from marram.sheets.drawn.relief_marks import STATION_WORDS
+from marram.sheets.drawn.option_places import STATION_WORDS
 from marram.sheets.guide.content import ROOM, GuideDrawing, GuidePage, RuleTold, Side, Step, Told
 from marram.sheets.guide.frames import (
     Shot,

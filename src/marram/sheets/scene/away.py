@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 _SIZE, _HEIGHT, _BESIDE = 13.0, 30.0, 6.0
 """Size of the type, height of words with their arrow, distance from the frame: drawing units."""
-_STEPS, _STEP = 24, 12.0
+_STEPS, _STEP = 36, 12.0
 _INWARD = 3.0
 """How much dearer a way into the map is than one along the side by which the way leaves, where arrows are looked for."""
 
@@ -61,8 +61,11 @@ def place_away(scene: Scene, view: View, room: Room) -> tuple[list[AwayMark], li
     marks: list[AwayMark] = []
     left: list[str] = []
     for position, words in scene.away:
-        told = f"{words}, {measured_from.distance_m(position):.0f} m"
-        place = next((place for place in _places(told, position, view) if room.is_free(place.outline)), None)
+        far = f"{measured_from.distance_m(position):.0f} m"
+        # Where the words find no room, the letters alone may.
+        tries = [f"{words}, {far}", *([f"{words.partition(':')[0]}, {far}"] if ":" in words else [])]
+        found = ((told, place) for told in tries for place in _places(told, position, view) if room.is_free(place.outline))
+        told, place = next(found, (tries[0], None))
         if place is None:
             left.append(told)
             continue

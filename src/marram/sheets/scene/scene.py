@@ -17,6 +17,7 @@ class Role(StrEnum):
     GREEN = "green"
     WRONG_GREEN = "wrong-green"
     TEE = "tee"
+    OTHER_TEE = "other-tee"
     TREES = "trees"
     BUNKER = "bunker"
     OBSTRUCTION = "obstruction"
@@ -45,6 +46,7 @@ class Role(StrEnum):
     YELLOW_EDGE = "yellow-edge"
     UNMARKED_EDGE = "unmarked-edge"
     FOOT = "foot"
+    MAP_FRAME = "map-frame"
 
 
 ORDER = tuple(Role)

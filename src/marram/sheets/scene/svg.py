@@ -69,14 +69,14 @@ class View:
             geometry = shapely.simplify(geometry, _HAIR / self.units_per_m)
         for part in shapely.get_parts(geometry):
             if part.geom_type == "Polygon":
-                pieces += [self._chain(ring.coords) + "Z" for ring in (part.exterior, *part.interiors)]
+                pieces += [self._chain(ring) + "Z" for ring in (part.exterior, *part.interiors)]
             elif part.geom_type in {"LineString", "LinearRing"} and not part.is_empty:
-                pieces.append(self._chain(part.coords))
+                pieces.append(self._chain(part))
         return "".join(pieces)
 
-    def _chain(self, coords: object) -> str:
-        points = [self.place(x, y) for x, y, *_ in coords]  # type: ignore[attr-defined]
-        figures = 1 if self.is_in_layers else 2
+    def _chain(self, line: BaseGeometry) -> str:
+        (least_x, _, _, most_y), k, figures = self.window.bounds, self.units_per_m, 1 if self.is_in_layers else 2
+        points = [(self.x + (x - least_x) * k, self.y + (most_y - y) * k) for x, y in shapely.get_coordinates(line).tolist()]
         return "M" + "L".join(f"{x:.{figures}f} {y:.{figures}f}" for x, y in points)
 
 
@@ -85,6 +85,7 @@ _EDGED = {
     Role.GREEN: "green",
     Role.WRONG_GREEN: "green wrong",
     Role.TEE: "tee",
+    Role.OTHER_TEE: "tee quiet",
     Role.TREES: "trees",
     Role.BUNKER: "bunker",
     Role.OBSTRUCTION: "path",
@@ -101,6 +102,7 @@ _EDGED = {
     Role.OTHER_ESTIMATE: "estimate",
     Role.COMMON_GROUND: "common",
     Role.FOOT: "foot",
+    Role.MAP_FRAME: "map-frame",
     Role.LINE_TO_HOLE: "toward",
     Role.FLIGHT: "flight",
     Role.LINE_BARRED: "back barred",
