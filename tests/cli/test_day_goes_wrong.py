@@ -142,3 +142,30 @@ def test_the_results_are_final_and_closed_and_what_may_change_then(day: Day) -> 
     assert "closed already" in day.run("close", "--as", "provisional", code=3)
     day.run("close", "--as", "provisional", "--reason", "closed by mistake")
     assert day.ask("results")["state"] == "provisional"
+
+
+def test_play_is_suspended_and_goes_on_and_groups_that_wait_start_later(day: Day) -> None:
+    said = day.run("suspend", "--signal", "immediate", "--at", "09:10", "--reason", "lightning")
+    line = "Play is suspended since 09:10: lightning. The signal was immediate: stop at once."
+    assert said.strip() == line
+    for paper in ("starting-list", "results"):
+        day.run("print", paper, "-o", day.folder / f"{paper}.pdf", who=False)
+        assert line in words_of((day.folder / f"{paper}.pdf").read_bytes())
+    assert day.ask("results")["suspended"] == line and line in day.run("results", who=False)
+    assert "suspended already" in day.run("suspend", "--signal", "normal", "--at", "09:20", "--reason", "x", code=3)
+    assert "the clock runs backwards" in day.run("resume", "--at", "09:10", code=3)
+    day.run("resume", "--at", "10:00")
+    # stopped for 50 minutes: the groups of 08:00 to 08:50 had started, those of 09:10 to 10:00 start at 10:00 to 10:50
+    times = [group["start_min"] for group in json.loads(last_times(day))["groups"] if group["hole"] == 1]
+    assert times == [*range(480, 540, 10), *range(600, 660, 10)]
+    assert day.ask("history")["rows"][-1]["reason"] == "play was suspended from 09:10 to 10:00"
+    assert "Play is not suspended" in day.run("resume", "--at", "11:00", code=3)
+    day.run("print", "results", "-o", day.folder / "results.pdf", who=False)
+    assert "suspended" not in words_of((day.folder / "results.pdf").read_bytes())
+    day.run("suspend", "--signal", "normal", "--at", "12:00", "--reason", "dusk")
+    day.run("resume", "--at", "13:00")
+
+
+def last_times(day: Day) -> str:
+    rows = [row for row in day.ask("history")["rows"] if row["kind"] == "times"]
+    return str(rows[-1]["says"])

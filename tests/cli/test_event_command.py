@@ -394,3 +394,35 @@ def test_results_are_written_as_a_table(day: Day) -> None:
     assert lines[0] == "division,scores,place,player,score,score_says,decided_by,status"
     assert lines[-1] == f",,,{field.NOT_IN},,round 1,,card-not-in"
     assert len(lines) == 1 + 2 * 71 + 2 * 71 + 1
+
+
+def test_the_score_for_handicap_counts_no_hole_above_net_double_bogey(day: Day) -> None:
+    # Index 9.0 on 71.4 and 128, par 72: 9.5947, so a Course Handicap of 10. Holes 1 and 2 (stroke index 9 and 5, par 4) count 7 at most:
+    # a 12 counts 7, a ball picked up counts 7, and sixteen fives count as they are: 7 + 7 + 80 = 94 (Rules of Handicapping 2024, 3.1b)
+    day.begun().run("enter", day.file("entries.csv", "player,handicap_index,tee\nAster,9.0,white\n"))
+    heading = f"player,{','.join(str(hole) for hole in range(1, 19))}"
+    day.run("cards", day.file("cards.csv", f"{heading}\nAster,12,P,{','.join(['5'] * 16)}\n"))
+    (round_,) = day.ask("rounds")["rounds"]
+    assert round_["adjusted_gross"] == 94
+
+
+def test_a_handicap_on_the_card_that_contradicts_the_entry_is_a_fault(day: Day) -> None:
+    day.begun().run("enter", day.file("entries.csv", "player,handicap_index,tee\nAster,9.0,white\n"))
+    heading = f"player,{','.join(str(hole) for hole in range(1, 19))},playing_handicap"
+    told = day.refused("cards", day.file("cards.csv", f"{heading}\nAster,{','.join(['5'] * 18)},25\n"))
+    assert "row 2, column playing_handicap: 25 stands here, and another kind of handicap was entered" in told
+
+
+def test_a_local_rule_beside_a_trial_keeps_no_round_out(day: Day) -> None:
+    day.run("new", day.file("terms.toml", field.terms_text("stableford")), "--book", f"2023+preferred-lies{TRIAL}")
+    line = day.ask("enter", day.file("entries.csv", field.entries_text()))["under"]["says"]
+    assert line.endswith("not acceptable for handicap, because of changes 1 to 4 of Trial of four changes.")
+
+
+def test_cards_are_printed_in_the_order_of_the_start(day: Day) -> None:
+    from tests.cli.test_event_papers import pages, printed
+
+    first = day.started().ask("history")["rows"][-1]
+    players = [player for group in json.loads(first["says"])["groups"] for player in group["players"]]
+    told = pages(printed(day, "cards"))
+    assert [name for page in told for name in field.PLAYERS if page.startswith(f"{name} ")] == players[::2]

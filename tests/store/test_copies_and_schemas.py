@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from marram.core.errors import StoreError
 from marram.store.copies import backup_store, restore_store
-from marram.store.kept_rows import Hand, Kind, Writing, short_stamp
+from marram.store.kept_rows import Hand, Kind, Writing, short_stamp, stamp_of
 from marram.store.migrations import LATEST, MIGRATIONS
 from marram.store.open_store import Store, open_store
 from marram.store.verify import verify_store
@@ -145,3 +146,13 @@ def test_a_backup_that_is_not_sound_is_not_restored(tmp_path: Path) -> None:
     with pytest.raises(StoreError, match="There is no backup"):
         restore_store(tmp_path / "none", tmp_path / "again.sqlite")
     assert not [path.name for path in tmp_path.iterdir() if path.name.startswith("again")]
+
+
+def test_verify_finds_a_row_written_before_the_one_above_it(tmp_path: Path) -> None:
+    place = tmp_path / "store.sqlite"
+    first, second = filled(place, 2).every_row("one")
+    earlier = replace(second, at="2026-06-13T07:00:00.000+00:00")
+    stamp = stamp_of(first.stamp, earlier)
+    run_sql(place, *_UNGUARDED, f"UPDATE journal SET at = '{earlier.at}', stamp = '{stamp}' WHERE number = 2")
+    (fault,) = verify_store(open_store(str(place))).events[0].faults
+    assert "row 2: it was written at 2026-06-13T07:00" in fault

@@ -9,6 +9,7 @@ from enum import StrEnum
 from marram.core.words import plain_name
 from marram.events.entry_list import Entry
 from marram.events.event_terms import EventTerms
+from marram.events.starting_list import clock_words
 from marram.scoring.cards.card import Card, CardStatus, HoleEntry, Penalty
 
 
@@ -18,6 +19,38 @@ class EventState(StrEnum):
     PROVISIONAL = "provisional"
     FINAL = "final"
     CLOSED = "closed"
+
+
+class Signal(StrEnum):
+    """How play is suspended."""
+
+    IMMEDIATE = "immediate"
+    NORMAL = "normal"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suspension:
+    """Play as it was suspended, and went on.
+
+    Attributes:
+        signal: Whether play stops at once.
+        from_min: Since when, in minutes from midnight.
+        until_min: When it went on; None while it is suspended.
+        why: Why.
+    """
+
+    signal: Signal
+    from_min: int
+    until_min: int | None
+    why: str
+
+    @property
+    def says(self) -> str:
+        """The same in words."""
+        stop = "stop at once" if self.signal is Signal.IMMEDIATE else "players may finish the hole"
+        if self.until_min is None:
+            return f"Play is suspended since {clock_words(self.from_min)}: {self.why}. The signal was {self.signal.value}: {stop}."
+        return f"Play was suspended from {clock_words(self.from_min)} to {clock_words(self.until_min)}: {self.why}."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

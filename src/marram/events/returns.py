@@ -80,6 +80,9 @@ def _against_entry(card: Card, entry: Entry, starts: StartingList | None) -> Ite
         if on_card is not None and entered is not None and on_card != entered:
             told = f"{tell_handicap(on_card, decimals)} stands here, and {tell_handicap(entered, decimals)} was entered"
             yield column, f"{told}; put the entry right first, or leave the cell empty"
+        if on_card is not None and entered is None and entry.handicap is not None:
+            told = f"{tell_handicap(on_card, decimals)} stands here, and another kind of handicap was entered"
+            yield column, f"{told}; put the entry right first, or leave the cell empty"
     hole = hole_of(starts, entry.player)
     if hole is not None and card.start != hole:
         yield "start", f"{entry.player} starts from hole {hole} by the starting list, and the card says {card.start}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from marram.rulebook.book import Book
@@ -60,9 +60,18 @@ class TrialStanding:
         titles = " and ".join(dict.fromkeys(change.overlay for change in self.changes))
         if self.is_acceptable:
             return f"Played under local rules: {titles}. Rounds are acceptable for handicap."
-        trial = [change.number for change in self.changes if not change.is_local_rule]
-        named = f"change{'s' * (len(trial) > 1)} {_numbers(trial)}" if trial else "its draft"
+        named = " and ".join(_keeping_out(self.changes)) or "its draft"
         return f"Played under trial rules: {titles}. Rounds are not acceptable for handicap, because of {named}."
+
+
+def _keeping_out(changes: Sequence[StandingChange]) -> Iterator[str]:
+    """The changes that keep rounds out of handicaps, by number; with their titles where several trials and local rules are laid on."""
+    titles = list(dict.fromkeys(change.overlay for change in changes))
+    for title in titles:
+        numbers = [change.number for change in changes if change.overlay == title and not change.is_local_rule]
+        if numbers:
+            named = f"change{'s' * (len(numbers) > 1)} {_numbers(numbers)}"
+            yield f"{named} of {title}" if len(titles) > 1 else named
 
 
 def _numbers(numbers: Sequence[int]) -> str:

@@ -20,6 +20,7 @@ class Kind(StrEnum):
     TIMES = "times"
     CARD = "card"
     OUT = "out"
+    PLAY = "play"
     RULING = "ruling"
     STATE = "state"
 

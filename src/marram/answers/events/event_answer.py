@@ -193,7 +193,7 @@ class HistoryShape(Shape, frozen=True, kw_only=True):
 
     Attributes:
         number: Its number.
-        kind: What it is about: terms, entry, draw, times, card, out, ruling or state.
+        kind: What it is about: terms, entry, draw, times, card, out, ruling, play or state.
         key: Whose or which it is.
         says: What it says, as JSON text.
         supersedes: Number of the row whose place it took; null where it took none.

@@ -38,6 +38,7 @@ class EventResultsAnswer(Answer, frozen=True, kw_only=True):
         form: The form of play.
         state: ``provisional`` while anything may change.
         stamp: Stamp of the last row of the event.
+        suspended: What is said of the last suspension of play; empty where there was none.
         under: What it is played under.
         entered: So many have entered.
         places: Places of the whole field in the scores of the terms.
@@ -53,6 +54,7 @@ class EventResultsAnswer(Answer, frozen=True, kw_only=True):
     form: str
     state: str
     stamp: str
+    suspended: str
     under: UnderShape
     entered: int
     places: tuple[RankedShape, ...]
@@ -71,6 +73,7 @@ def event_results_answer(stands: EventStanding) -> EventResultsAnswer:
         form=stands.terms.form.value,
         state=stands.state,
         stamp=stands.stamp,
+        suspended=stands.suspended,
         under=under_shape(stands.under),
         entered=stands.entered,
         places=whole.places,

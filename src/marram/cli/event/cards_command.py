@@ -89,7 +89,7 @@ def _lines(stands: EventStanding, *, with_holes: bool) -> Iterator[str]:
     from marram.cli.score.result_lines import result_lines
 
     yield f"{stands.terms.title}: {stands.state}, {stands.entered} entered, event stamp {stands.stamp}"
-    yield from [stands.under.line] if stands.under.line else []
+    yield from (line for line in (stands.suspended, stands.under.line) if line)
     first, *others = stands.found.lists
     yield from result_lines(stands.found.results, f"{stands.terms.form.value}, {_scores(first)}", with_holes=with_holes)
     for one in others:

@@ -20,6 +20,8 @@ _COMMANDS = {
     "log": ("marram.cli.event.log_command", "log", "Log a ruling: its penalty reaches the card once."),
     "withdraw": ("marram.cli.event.log_command", "withdraw", "Log that a player withdraws, does not start or is disqualified."),
     "delay": ("marram.cli.event.log_command", "delay", "Delay starting times."),
+    "suspend": ("marram.cli.event.play_command", "suspend", "Log that play is suspended."),
+    "resume": ("marram.cli.event.play_command", "resume", "Log that play goes on; groups that wait start later."),
     "close": ("marram.cli.event.log_command", "close", "Say how far the results stand: provisional, final, closed."),
     "history": ("marram.cli.event.history_command", "history", "How a score came to be: every row, who wrote it, when and why."),
 }

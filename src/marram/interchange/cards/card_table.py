@@ -49,7 +49,6 @@ _STATUS = {
     "conceded": CardStatus.CONCEDED,
 }
 _CERTIFIED = {"": (True, True), "yes": (True, True), "no": (False, False), "player": (True, False), "marker": (False, True)}
-HANDICAPS = ("handicap_index", "course_handicap", "playing_handicap")
 COLUMNS_OF_PLAYER = {
     "player": ("name",),
     "side": ("team", "pair"),
@@ -146,11 +145,9 @@ def _remarks(table: Table, terms: Terms | None) -> Iterator[str]:
 
 
 def _filled(row: Row, entered: Mapping[str, Mapping[str, Cell]]) -> Row:
-    """A row with what the entry says where the card says nothing; a handicap of any kind on the card goes before all of the entry's."""
+    """A row with what entry and starting list say where the card says nothing; the name is told as it was entered."""
     known = entered.get(plain_name(str(row.cells.get("player", ""))), {})
-    says_handicap = any(column in row.cells for column in HANDICAPS)
-    kept = {column: cell for column, cell in known.items() if not (says_handicap and column in HANDICAPS)}
-    return replace(row, cells={**kept, **row.cells, **({"player": kept["player"]} if kept else {})})
+    return replace(row, cells={**known, **row.cells, **({"player": known["player"]} if known else {})})
 
 
 def _refuse_doubles(cards: Sequence[Card], faults: Faults) -> None:

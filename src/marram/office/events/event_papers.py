@@ -86,6 +86,7 @@ def head_of(event: KeptEvent) -> EventHead:
         under=under.line,
         is_trial=not under.is_acceptable,
         stamp=f"{event.name} · stamp {event.stamp}",
+        suspended=event.suspension.says if event.suspension is not None and event.suspension.until_min is None else "",
     )
 
 

@@ -28,6 +28,7 @@ class EventStanding:
         entered: So many have entered.
         found: The results.
         stamp: Stamp of the last row, as it is printed.
+        suspended: What is said of a suspension; empty where there was none.
     """
 
     name: str
@@ -37,6 +38,7 @@ class EventStanding:
     entered: int
     found: EventResults
     stamp: str
+    suspended: str
 
 
 def stand_of(event: KeptEvent) -> EventStanding:
@@ -61,6 +63,7 @@ def stand_of(event: KeptEvent) -> EventStanding:
         entered=len(event.entries),
         found=found,
         stamp=event.stamp,
+        suspended=event.suspension.says if event.suspension is not None else "",
     )
 
 

@@ -12,7 +12,7 @@ from marram.events.entry_list import Entry
 from marram.events.event_results import cards_not_in
 from marram.events.event_terms import EventTerms
 from marram.events.group_draw import GroupDraw
-from marram.events.happened import EventState, LoggedRuling, PlayerOut, cards_as_ruled
+from marram.events.happened import EventState, LoggedRuling, PlayerOut, Suspension, cards_as_ruled
 from marram.events.starting_list import StartingList
 from marram.events.trial_standing import TrialStanding, standing_of
 from marram.interchange.cards.event_terms_file import HINT, read_terms_text
@@ -64,6 +64,7 @@ class KeptEvent:
         cards: The cards that are in, by what tells them apart, as they came in.
         out: Players of whom it is logged that they are out, or play on after all, by what tells them apart.
         rulings: The rulings that are logged, in their order.
+        suspension: The last suspension of play; None where there was none.
         state: How far the results stand.
         rows: The rows that stand, by what they are about.
         last: Number of its last row.
@@ -82,6 +83,7 @@ class KeptEvent:
     cards: Mapping[str, Card]
     out: Mapping[str, PlayerOut]
     rulings: tuple[LoggedRuling, ...]
+    suspension: Suspension | None
     state: EventState
     rows: Mapping[tuple[str, str], KeptRow]
     last: int
@@ -192,6 +194,7 @@ def open_event(
         cards={row.key: _value(row, Card) for row in stands.values() if row.kind == Kind.CARD},
         out={row.key: _value(row, PlayerOut) for row in stands.values() if row.kind == Kind.OUT},
         rulings=tuple(_value(row, LoggedRuling) for row in stands.values() if row.kind == Kind.RULING),
+        suspension=_one(stands, Kind.PLAY, Suspension),
         state=_one(stands, Kind.STATE, EventState) or EventState.PROVISIONAL,
         rows=stands,
         last=len(rows),

@@ -10,8 +10,8 @@ from marram.core.errors import EventError
 from marram.core.words import counted, plain_name
 from marram.events.entry_list import Entry, by_key
 from marram.events.event_results import score_event
-from marram.events.happened import EventState, LoggedRuling, PlayerOut
-from marram.events.starting_list import StartingList, delay_times
+from marram.events.happened import EventState, LoggedRuling, PlayerOut, Signal, Suspension
+from marram.events.starting_list import StartingList, clock_words, delay_times
 from marram.office.events.kept_event import KeptEvent
 from marram.office.events.writing_rows import need_reason, write_rows
 from marram.scoring.cards.card import CardStatus, Penalty
@@ -186,6 +186,64 @@ def delay_event(store: Store, hand: Hand, event: KeptEvent, minutes: int, from_m
     row = Writing(kind=Kind.TIMES, key="", content=written(found), reason=reason, supersedes=event.number_of(Kind.TIMES))
     write_rows(store, hand, event, [row], seen=event.last)
     return found
+
+
+def suspend_play(store: Store, hand: Hand, event: KeptEvent, signal: Signal, from_min: int, why: str) -> Suspension:
+    """Log that play is suspended.
+
+    Args:
+        store: The store.
+        hand: Who does it.
+        event: The event.
+        signal: Whether play stops at once.
+        from_min: Since when, in minutes from midnight.
+        why: Why.
+
+    Raises:
+        EventError: Play is suspended already, or it is not said why.
+    """
+    before = event.suspension
+    if before is not None and before.until_min is None:
+        raise EventError("Play is suspended already.", where=event.name, hint="Let it go on first.")
+    need_reason(why, ["it is not said why"])
+    found = Suspension(signal=signal, from_min=from_min, until_min=None, why=why)
+    write_rows(store, hand, event, [_of_play(event, found, why)], seen=event.last)
+    return found
+
+
+def resume_play(store: Store, hand: Hand, event: KeptEvent, until_min: int) -> Suspension:
+    """Log that play goes on; groups that had not started yet start as much later as it was stopped.
+
+    Args:
+        store: The store.
+        hand: Who does it.
+        event: The event.
+        until_min: When it goes on, in minutes from midnight.
+
+    Raises:
+        EventError: Play is not suspended, or it would go on before it was stopped.
+    """
+    before = event.suspension
+    if before is None or before.until_min is not None:
+        raise EventError("Play is not suspended.", where=event.name, hint="Nothing was written.")
+    if until_min <= before.from_min:
+        told = (
+            f"Play was suspended at {clock_words(before.from_min)} and cannot go on at {clock_words(until_min)}: the clock runs backwards."
+        )
+        raise EventError(told, where=event.name, hint="Give a later time.")
+    found = replace(before, until_min=until_min)
+    waiting = event.starts is not None and any(group.start_min >= before.from_min for group in event.starts.groups)
+    rows = [_of_play(event, found, "")]
+    if waiting and event.starts is not None:
+        later = delay_times(event.starts, until_min - before.from_min, before.from_min)
+        reason = f"play was suspended from {clock_words(before.from_min)} to {clock_words(until_min)}"
+        rows.append(Writing(kind=Kind.TIMES, key="", content=written(later), reason=reason, supersedes=event.number_of(Kind.TIMES)))
+    write_rows(store, hand, event, rows, seen=event.last)
+    return found
+
+
+def _of_play(event: KeptEvent, found: Suspension, why: str) -> Writing:
+    return Writing(kind=Kind.PLAY, key="", content=written(found), reason=why, supersedes=event.number_of(Kind.PLAY))
 
 
 def set_state(store: Store, hand: Hand, event: KeptEvent, state: EventState, reason: str = "") -> None:

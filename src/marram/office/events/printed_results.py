@@ -19,6 +19,7 @@ from marram.scoring.competition.terms_of_competition import Terms
 from marram.scoring.forms.charges import Charge
 from marram.scoring.forms.returned_card import CardDecision
 from marram.scoring.ranked import Ranked
+from marram.scoring.ties.countback import step_words
 from marram.sheets.pages.event_sheets import EventHead, PlaceLine, PlaceTable, ResultSheets
 
 _MOST_STEPS = 5
@@ -91,7 +92,7 @@ def _table(terms: Terms, one: PlaceList) -> PlaceTable:
         alone = _alone(terms, group[0], after) if len(group) == 1 else ""
         lines += [_line(terms, one, group, place, steps, alone) for place in range(len(group))]
     scores = "Net" if one.is_net else "Gross"
-    ties = ", ".join(step.value.replace("-", " ") for step in terms.ties.steps) or "stand"
+    ties = ", ".join(map(step_words, terms.ties.steps)) or "stand"
     is_strokes = terms.form in {Form.STROKE_PLAY, Form.MAXIMUM_SCORE}
     return PlaceTable(
         title=f"{one.division}, {scores.lower()}" if one.division else scores,

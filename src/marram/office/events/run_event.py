@@ -12,7 +12,7 @@ from marram.core.words import counted
 from marram.events.entry_list import Entry, by_key
 from marram.events.event_terms import EventTerms, Starting
 from marram.events.group_draw import DrawnBy, GroupDraw, draw_as_listed, make_draw, odd_groups
-from marram.events.happened import EventState
+from marram.events.happened import EventState, Signal
 from marram.events.returns import card_key, find_return_faults, is_same_card
 from marram.events.starting_list import StartingList, hole_of, set_times
 from marram.handicaps.written_handicaps import tell_handicap
@@ -268,6 +268,15 @@ def take_cards(
     ]
     write_rows(store, hand, event, writings, after_closing=after_closing)
     return Taken(added=len(new), changed=len(other), same=len(given) - len(new) - len(other))
+
+
+def signal_of(word: str) -> Signal:
+    """How play is suspended, by its word.
+
+    Args:
+        word: ``immediate`` or ``normal``.
+    """
+    return Signal(word)
 
 
 def state_of(word: str) -> EventState:

@@ -22,6 +22,7 @@ class EventHead:
         under: What is said of trial or local rules; empty where there is nothing to say.
         is_trial: Whether rounds are not acceptable because of the rules.
         stamp: The event's name and stamp.
+        suspended: What is said of play that is suspended now; empty where it goes on.
     """
 
     title: str
@@ -30,6 +31,7 @@ class EventHead:
     under: str
     is_trial: bool
     stamp: str
+    suspended: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
