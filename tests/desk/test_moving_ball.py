@@ -12,8 +12,10 @@ import pytest
 from starlette.testclient import TestClient
 
 from marram.desk.pages.jobs import do_job
-from marram.desk.pages.page import Desk
+from marram.desk.pages.page import Desk, Page
 from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses
+from marram.desk.server.desk_app import make_app
+from marram.desk.server.guard import Door
 from tests.desk.conftest import AT, EXAMPLES, SOCKETS_AT
 
 BOUNDS = (-394.0, 110.0, -380.0, 119.0)
@@ -61,6 +63,33 @@ def processes() -> Iterator[RulingProcesses]:
     asyncio.run(made.warm())
     yield made
     made.close()
+
+
+class _Slow(RulingProcesses):
+    """Takes its time for each place, and keeps what it was asked."""
+
+    def __init__(self) -> None:
+        self.asked: list[str] = []
+
+    async def do(self, name: str, text: str) -> Page:
+        self.asked.append(text)
+        await asyncio.sleep(0.3)
+        return Page(text=text)
+
+    def close(self) -> None:
+        """Nothing was started."""
+
+
+def test_the_newest_place_wins_and_nothing_piles_up(door: Door) -> None:
+    slow = _Slow()
+    client = TestClient(make_app(slow, door), base_url=AT, headers={"origin": AT, "cookie": f"{door.cookie}={door.held}"})
+    with client.websocket_connect(f"{SOCKETS_AT}/moving", headers={"origin": AT}) as socket:
+        socket.send_text("first")
+        time.sleep(0.1)
+        for number in range(20):
+            socket.send_text(f"place {number}")
+        assert [socket.receive_text(), socket.receive_text()] == ["first", "place 19"]
+    assert slow.asked == ["first", "place 19"]
 
 
 def wait_for(sign: Path) -> bool:

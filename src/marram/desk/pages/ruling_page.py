@@ -101,7 +101,7 @@ def _ruled(
     means = next((entry.means for entry in what_may_be(stated.books[0]) if entry.situation == situation), situation)
     shown: dict[str, object] = {"asked": asked, "field_of": FIELD_OF, "rulings": rulings, "error": error, "means": means}
     shown["handles"] = _handles(stated.address, asked)
-    shown["beside"] = {} if rulings is None or len(rulings.given) == 1 else dict(draw_beside(rulings))
+    shown["beside"] = {} if rulings is None or len(rulings.given) == 1 else draw_beside(rulings)
     shown["led"] = None if rulings is None else book_in_force(rulings)
     return _filled("ruling.html", stated, drawing or _ground_drawing(stated), status=status, **shown)
 

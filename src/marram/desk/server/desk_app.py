@@ -67,8 +67,7 @@ def _let_in(request: Request, door: Door) -> Response:
     """Give the browser what it holds from now on, and send it to the address without the token."""
     rest = urlencode([pair for pair in parse_qsl(request.url.query) if pair[0] != TOKEN])
     answer = RedirectResponse(f"{request.url.path}?{rest}" if rest else request.url.path, status_code=303)
-    if Guard.brings(request.scope, door):
-        answer.set_cookie(door.cookie, door.held, httponly=True, samesite="strict", path="/")
+    answer.set_cookie(door.cookie, door.held, httponly=True, samesite="strict", path="/")
     return answer
 
 

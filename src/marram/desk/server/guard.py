@@ -109,15 +109,11 @@ class Guard:
         return held or self._brings_token(scope)
 
     def _brings_token(self, scope: Scope) -> bool:
-        return self.brings(scope, self.door)
-
-    @staticmethod
-    def brings(scope: Scope, door: Door) -> bool:
         """Whether a request that only looks brings the start token in its address."""
         if scope["type"] != "http" or scope["method"] not in _ONLY_LOOKS:
             return False
         brought = [value for name, value in parse_qsl(scope["query_string"].decode("latin-1")) if name == TOKEN]
-        return any(secrets.compare_digest(value.encode(), door.token.encode()) for value in brought)
+        return any(secrets.compare_digest(value.encode(), self.door.token.encode()) for value in brought)
 
 
 def _headers(scope: Scope, name: bytes) -> list[str]:

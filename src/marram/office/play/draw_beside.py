@@ -2,47 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import TYPE_CHECKING
-
-from marram.office.play.give_ruling import Rulings, book_in_force
-
-if TYPE_CHECKING:
-    from marram.course.frame import Position
-    from marram.sheets.scene.rendering import Bounds
+from marram.office.play.give_ruling import Rulings
 
 _WIDTH_PX = 260.0
-_SIDES = 1.35
-"""So many times as wide as high."""
-_ROUND, _LEAST_M = 2.4, 3.0
-"""So many times the size of the area about its reference point, and no less than so many metres, are shown to each side."""
 
 
-def draw_beside(rulings: Rulings) -> Iterator[tuple[str, str]]:
-    """Draw each book's ruling by itself, on the ground about the area of the book in force.
+def draw_beside(rulings: Rulings) -> dict[str, str]:
+    """Draw each book's ruling by itself, about the relief that the book in force is drawn about.
 
     Args:
         rulings: The rulings.
 
     Returns:
-        Names of books with SVG for a page that carries the style of drawings; nothing where the book in force measures no place.
+        SVG under the name of each book, for a page that carries the style of drawings; nothing where no place is measured.
     """
-    from marram.sheets.ruled.ruling_drawing import draw_rulings
-    from marram.sheets.scene.rendering import Rendering
+    from marram.sheets.ruled.small_drawing import draw_small
 
-    window = _window(rulings)
-    for number, given in enumerate(rulings.given if window else (), start=1):
-        rendering = Rendering(window=window, has_words=False, on_page=f"book-{number}", width_px=_WIDTH_PX)
-        pair = [(given.book, given.ruling)]
-        yield given.book.name, draw_rulings(rulings.incident, rulings.course, pair, is_paper=False, rendering=rendering)
-
-
-def _window(rulings: Rulings) -> Bounds | None:
-    from marram.sheets.drawn.relief_shapes import main_option
-
-    option = main_option(book_in_force(rulings).ruling)
-    if option is None or not option.references:
-        return None
-    centre: Position = option.references[0].position
-    up_m = max(_LEAST_M, _ROUND * (option.size_m or 0.0))
-    return (centre.x_m - _SIDES * up_m, centre.y_m - up_m, centre.x_m + _SIDES * up_m, centre.y_m + up_m)
+    given = [(one.book, one.ruling) for one in rulings.given]
+    drawn = list(draw_small(rulings.incident, rulings.course, given, on_page="book", width_px=_WIDTH_PX))
+    return {book.name: svg for (book, _), svg in zip(given, drawn, strict=True)} if drawn else {}
