@@ -99,6 +99,8 @@ def test_a_blank_hole_a_card_not_in_and_a_player_who_did_not_start_are_three_thi
     blank = by_name[field.BLANK]
     assert blank["place"] is None and "hole 5" in blank["score_says"] and blank["status"] not in {"did-not-start", "withdrawn"}
     assert by_name[field.WITHDRAWN]["status"] == "withdrawn"
+    said = {(one["division"], one["scores"]): one["places"][0]["score_says"].split()[0] for one in found["lists"]}
+    assert {scores: said[division, scores] for division, scores in said} == {"net": "net", "gross": "gross"}
     text = day.run("results", who=False)
     assert f"Card not in: {field.NOT_IN}" in text and f"Did not start: {field.NOT_STARTED}" in text
 
@@ -426,3 +428,17 @@ def test_cards_are_printed_in_the_order_of_the_start(day: Day) -> None:
     players = [player for group in json.loads(first["says"])["groups"] for player in group["players"]]
     told = pages(printed(day, "cards"))
     assert [name for page in told for name in field.PLAYERS if page.startswith(f"{name} ")] == players[::2]
+
+
+def test_a_draft_keeps_rounds_out_without_any_change_laid_on(day: Day) -> None:
+    said = day.run("new", day.file("terms.toml", field.terms_text("stableford")), "--book", "draft-2017")
+    assert "a draft. Rounds are not acceptable for handicap." in said
+
+
+def test_handicap_rules_that_changed_since_the_event_began_are_told(day: Day) -> None:
+    variant = Path("src/marram/rulebook/handicapping_variants/half-index-to-a-tenth.toml").read_text(encoding="utf-8")
+    file = day.file("variant.toml", variant)
+    day.run("new", day.file("terms.toml", field.terms_text("stableford", more=f'handicapping = "2024+{file}"\n')))
+    dated = next(line for line in variant.splitlines() if line.startswith("dated"))
+    day.file("variant.toml", variant.replace(dated, "dated = 2031-01-01"))
+    assert "has changed since the event began" in day.refused("enter", day.file("entries.csv", field.entries_text()), code=3)

@@ -98,3 +98,15 @@ def test_what_is_not_there_yet_cannot_be_printed(day: Day) -> None:
     assert "The Committee has set no local rule" in words_of(printed(day, "local-rules"))
     assert "End the name in .pdf" in day.refused("print", "local-rules", "-o", day.folder / "x.txt", code=2)
     assert not (day.folder / "x.pdf").exists()
+
+
+def test_matches_are_printed_by_pairs(day: Day) -> None:
+    text = field.terms_text("match-play", scores="gross")
+    day.run("new", day.file("terms.toml", text))
+    day.run("enter", day.file("entries.csv", "player,tee\nAster,white\nGorse,white\n"))
+    holes = ",".join(str(hole) for hole in range(1, 19))
+    won, lost = ",".join(["4"] * 18), ",".join(["4"] * 17 + ["5"])
+    day.run("cards", day.file("cards.csv", f"player,match,{holes}\nAster,final,{lost}\nGorse,final,{won}\n"))
+    told = words_of(printed(day, "results"))
+    assert "1 Gorse won 1 up match final 2 Aster lost 1 up match final" in told
+    assert "clear" not in told and "alone" not in told

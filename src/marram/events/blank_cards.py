@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from marram.events.entry_list import Entry, division_of
 from marram.events.event_terms import EventTerms
+from marram.events.happened import blank_card
 from marram.events.starting_list import StartingGroup, StartingList
 from marram.handicaps.rounding import round_whole
 from marram.rulebook.book import Book
-from marram.scoring.cards.card import Card, HoleEntry
+from marram.scoring.cards.card import Card
 from marram.scoring.cards.tee import Tee
 from marram.scoring.competition.terms_of_competition import ONE_BALL
 from marram.scoring.forms.card_score import CardScore, score_card
@@ -85,7 +86,7 @@ def make_cards(
     Raises:
         CardError: A handicap cannot be worked out.
     """
-    cards = [_blank(terms, entry) for entry in entries]
+    cards = [blank_card(terms, entry, 1) for entry in entries]
     by = scoring_by(book, handicapping, terms.terms, cards)
     groups = {player: group for group in (starts.groups if starts is not None else ()) for player in group.players}
     known = {entry.player: entry for entry in entries}
@@ -98,11 +99,6 @@ def make_cards(
             made += [_card(by, terms, known, groups, (card.player,), _alone(by, card)) for card in side.cards]
     order = {player: place for place, player in enumerate(groups)}
     return tuple(sorted(made, key=lambda card: order.get(card.names[0], len(order))))
-
-
-def _blank(terms: EventTerms, entry: Entry) -> Card:
-    tee = terms.terms.tee_of(entry.tee)
-    return replace(entry.as_card(), entries=tuple(HoleEntry() for _ in range(tee.holes)))
 
 
 def _alone(by: Scoring, card: Card) -> CardScore:

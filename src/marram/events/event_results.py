@@ -11,6 +11,7 @@ from marram.events.entry_list import Entry, by_key, division_of
 from marram.events.event_terms import EventTerms
 from marram.rulebook.book import Book
 from marram.scoring.cards.card import Card, CardStatus
+from marram.scoring.competition.terms_of_competition import ONE_BALL
 from marram.scoring.forms.form_law import read_form
 from marram.scoring.ranked import Ranked, Results
 from marram.scoring.results import rank, score_competition
@@ -84,9 +85,15 @@ def cards_not_in(terms: EventTerms, entries: Sequence[Entry], cards: Sequence[Ca
     """
     returned = {(plain_name(card.player), card.round) for card in cards}
     over = {plain_name(card.player) for card in cards if card.status is not CardStatus.RETURNED}
+    one_ball = terms.terms.sides in ONE_BALL
+    of_sides = {(card.side, card.round) for card in cards if one_ball and card.side}
     rounds = range(1, terms.terms.rounds + 1)
     return [
-        (entry.player, number) for entry in entries if entry.key not in over for number in rounds if (entry.key, number) not in returned
+        (entry.player, number)
+        for entry in entries
+        if entry.key not in over
+        for number in rounds
+        if (entry.key, number) not in returned and (entry.side, number) not in of_sides
     ]
 
 

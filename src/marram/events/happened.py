@@ -11,6 +11,7 @@ from marram.events.entry_list import Entry
 from marram.events.event_terms import EventTerms
 from marram.events.starting_list import clock_words
 from marram.scoring.cards.card import Card, CardStatus, HoleEntry, Penalty
+from marram.scoring.competition.terms_of_competition import ONE_BALL
 
 
 class EventState(StrEnum):
@@ -99,6 +100,7 @@ def cards_as_ruled(
 ) -> tuple[Card, ...]:
     """The cards with what was logged: each penalty once, by its ruling, and what became of players who are out.
 
+    Of a side that plays one ball the partners whose row did not come in have a blank one, since the handicap is of all of them.
     A ruling of which the card says something itself is charged as it was logged, and not twice. A player who is out has a card even where
     none is in.
 
@@ -113,13 +115,35 @@ def cards_as_ruled(
     for ruling in rulings:
         logged.setdefault((plain_name(ruling.player), ruling.round), []).append(ruling)
     found = [_ruled(card, logged.get((plain_name(card.player), card.round), ())) for card in cards]
+    found += _partners(terms, entries, found)
     held = {plain_name(card.player) for card in found}
     found = [_out(card, out.get(plain_name(card.player))) for card in found]
     for entry in entries:
         if entry.key in out and out[entry.key].is_out and entry.key not in held:
-            blank = tuple(HoleEntry() for _ in range(terms.terms.tee_of(entry.tee).holes))
-            found.append(_out(replace(entry.as_card(), entries=blank), out[entry.key]))
+            found.append(_out(blank_card(terms, entry, 1), out[entry.key]))
     return tuple(found)
+
+
+def blank_card(terms: EventTerms, entry: Entry, number: int) -> Card:
+    """The card of a player before it comes in.
+
+    Args:
+        terms: The terms.
+        entry: The player.
+        number: Number of the round.
+    """
+    blank = tuple(HoleEntry() for _ in range(terms.terms.tee_of(entry.tee).holes))
+    return replace(entry.as_card(), entries=blank, round=number)
+
+
+def _partners(terms: EventTerms, entries: Sequence[Entry], cards: Sequence[Card]) -> list[Card]:
+    """Blank cards of partners whose side has one that plays one ball."""
+    if terms.terms.sides not in ONE_BALL:
+        return []
+    held = {(plain_name(card.player), card.round) for card in cards}
+    sides = dict.fromkeys((card.side, card.round) for card in cards if card.side)
+    waiting = [(entry, number) for side, number in sides for entry in entries if entry.side == side and (entry.key, number) not in held]
+    return [blank_card(terms, entry, number) for entry, number in waiting]
 
 
 def _ruled(card: Card, rulings: Iterable[LoggedRuling]) -> Card:

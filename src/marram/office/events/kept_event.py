@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import TypeVar
 
@@ -18,7 +18,7 @@ from marram.events.trial_standing import TrialStanding, standing_of
 from marram.interchange.cards.event_terms_file import HINT, read_terms_text
 from marram.interchange.tables.table_rows import Faults
 from marram.rulebook.book import Book
-from marram.scoring.cards.card import Card, HoleEntry
+from marram.scoring.cards.card import Card
 from marram.store.contents import read_back
 from marram.store.kept_rows import KeptRow, Kind, short_stamp
 from marram.store.open_store import Store, standing
@@ -111,16 +111,6 @@ class KeptEvent:
     def still_out(self) -> tuple[tuple[str, int], ...]:
         """Players of whom a card is still to come, with the round."""
         return tuple(cards_not_in(self.terms, self.entries, self.as_ruled()))
-
-    def blank_card(self, entry: Entry, number: int) -> Card:
-        """The card of a player before it comes in.
-
-        Args:
-            entry: The player.
-            number: Number of the round.
-        """
-        blank = tuple(HoleEntry() for _ in range(self.terms.terms.tee_of(entry.tee).holes))
-        return replace(entry.as_card(), entries=blank, round=number)
 
     def number_of(self, kind: Kind, key: str = "") -> int | None:
         """Number of the row that stands for something; None where none does.

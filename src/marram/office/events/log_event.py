@@ -10,7 +10,7 @@ from marram.core.errors import EventError
 from marram.core.words import counted, plain_name
 from marram.events.entry_list import Entry, by_key
 from marram.events.event_results import score_event
-from marram.events.happened import EventState, LoggedRuling, PlayerOut, Signal, Suspension
+from marram.events.happened import EventState, LoggedRuling, PlayerOut, Signal, Suspension, blank_card
 from marram.events.starting_list import StartingList, clock_words, delay_times
 from marram.office.events.kept_event import KeptEvent
 from marram.office.events.writing_rows import need_reason, write_rows
@@ -151,7 +151,7 @@ def _try_on(event: KeptEvent, ruling: LoggedRuling) -> None:
     entry = _entry_of(event, ruling.player)
     tried = replace(event, rulings=(*others, ruling), entries=(entry,))
     own = tuple(card for card in tried.cards.values() if plain_name(card.player) == entry.key and card.round == ruling.round)
-    cards = own or (event.blank_card(entry, ruling.round),)
+    cards = own or (blank_card(event.terms, entry, ruling.round),)
     score_event(event.book, event.handicapping, event.terms, (entry,), tried.as_ruled(cards))
 
 

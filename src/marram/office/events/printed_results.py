@@ -86,14 +86,17 @@ def _table(terms: Terms, one: PlaceList) -> PlaceTable:
         :_MOST_STEPS
     ]
     lines: list[PlaceLine] = []
-    for _, equal in groupby(placed, key=lambda ranked: ranked.total):
+    is_match = terms.form is Form.MATCH_PLAY
+    for _, equal in groupby(placed, key=lambda ranked: ranked.match if is_match else ranked.total):
         group = list(equal)
         after = next((ranked for ranked in placed[len(lines) + len(group) :]), None)
-        alone = _alone(terms, group[0], after) if len(group) == 1 else ""
+        alone = _alone(terms, group[0], after) if len(group) == 1 and not is_match else ""
         lines += [_line(terms, one, group, place, steps, alone) for place in range(len(group))]
     scores = "Net" if one.is_net else "Gross"
     ties = ", ".join(map(step_words, terms.ties.steps)) or "stand"
     is_strokes = terms.form in {Form.STROKE_PLAY, Form.MAXIMUM_SCORE}
+    if is_match:
+        return PlaceTable(title="Matches", about=scores.lower(), heads=(), score_head="Result", step_heads=(), lines=tuple(lines))
     return PlaceTable(
         title=f"{one.division}, {scores.lower()}" if one.division else scores,
         about=f"{counted(len(placed), 'place')}. Ties: {ties}",
@@ -124,7 +127,7 @@ def _line(terms: Terms, one: PlaceList, group: Sequence[Ranked], place: int, ste
         score=_score(terms, ranked),
         steps=tuple(value_text(values[step]) if step in values else "" for step in steps),
         decider=decider,
-        decided=alone or _decided(group, place),
+        decided=alone or (f"match {ranked.match}" if ranked.match else _decided(group, place)),
         charges=tuple(_charges(ranked)),
         bracket=bracket,
     )
@@ -140,7 +143,7 @@ def _alone(terms: Terms, ranked: Ranked, after: Ranked | None) -> str:
 
 
 def _figures(terms: Terms, one: PlaceList, ranked: Ranked) -> tuple[str, ...]:
-    if not one.is_net:
+    if not one.is_net or terms.form is Form.MATCH_PLAY:
         return ()
     gets = tell_handicap(sum(round_.strokes.total for round_ in ranked.rounds))
     gross = [round_.gross for round_ in ranked.rounds]
@@ -152,7 +155,7 @@ def _figures(terms: Terms, one: PlaceList, ranked: Ranked) -> tuple[str, ...]:
 def _score(terms: Terms, ranked: Ranked) -> str:
     if terms.form in {Form.STROKE_PLAY, Form.MAXIMUM_SCORE} and not terms.is_told_against_par:
         return str(ranked.total)
-    return ranked.words.removesuffix(" points").removesuffix(" point")
+    return ranked.words.replace(": ", " ").removesuffix(" points").removesuffix(" point")
 
 
 def _decided(group: Sequence[Ranked], place: int) -> str:
