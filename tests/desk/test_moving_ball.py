@@ -45,7 +45,7 @@ def test_the_marks_of_a_moving_ball_are_those_of_the_page_at_rest(examples_desk:
     numbers = [float(number) for number in relief.replace("M", " ").replace("L", " ").replace("Z", " ").split()]
     at_rest = page.partition('class="relief"')[2].partition(' d="')[2].partition('"')[0]
     shown = [float(number) for number in at_rest.replace("M", " ").replace("L", " ").replace("Z", " ").split()]
-    assert numbers == pytest.approx(shown, abs=0.11)  # written to a tenth: the bounds, told to a millimetre, may turn one
+    assert numbers == pytest.approx(shown, abs=0.11)  # written to a tenth: the rounded bounds may turn one
 
 
 def test_what_cannot_be_ruled_while_it_moves_is_an_error_and_the_socket_stays(client: TestClient) -> None:

@@ -61,7 +61,8 @@ def draw_marking_found(check: MarkingCheck) -> Iterator[tuple[str, str]]:
     """Draw the check of a course's marking: names with SVG text, the course once a book, then each serious place."""
     from marram.sheets.drawn.marking_drawing import draw_marking
 
-    return draw_marking(check.course, [(found.book, found.size_m, found.places, found.why_untried) for found in check.under])
+    under = [(found.book, found.size_m, found.places, found.why_untried) for found in check.under]
+    return draw_marking(check.course, under, besides=len(check.wide_spacing) + len(check.odd_holes))
 
 
 def draw_place(found: PlacesFound, place: ShownPlace, *, is_paper: bool, rendering: Rendering | None = None) -> str:

@@ -27,7 +27,8 @@ from marram.sheets.scene.type_widths import Face, wrap_words
 
 WIDTH, EDGE = 860.0, 34.0
 _TALLEST, _TOP = 1000.0, 76.0
-_BESIDE_M = 35.0
+_BESIDE_M, _BESIDE_TEE_M = 35.0, 5.0
+"""Ground shown beside the line of play, and beside tees and greens that lie off it."""
 MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
 
 
@@ -69,7 +70,9 @@ def marks_to_show(course: Course, hole: int | None, *, names_all: bool) -> MapMa
     location = course.hole(hole).location
     spots = () if location is None else (Spot(kind=SpotKind.HOLE, position=location),)
     named = hole_names(course, hole) if names_all else ()
-    return MapMarks(labels=named, items=(), spots=spots)
+    line = course.hole(hole).line
+    items = () if line is None else (Item(role=Role.LINE_TO_HOLE, geometry=line, title="line of play"),)
+    return MapMarks(labels=named, items=items, spots=spots)
 
 
 def ground_to_show(course: Course, hole: int | None) -> Bounds:
@@ -88,7 +91,8 @@ def ground_to_show(course: Course, hole: int | None) -> Bounds:
             where=course.name,
             hint="Draw or walk one of them, or draw the whole course without `hole`.",
         )
-    return shapely.union_all(about).buffer(_BESIDE_M).bounds
+    own = [] if hole is None else [shape.buffer(_BESIDE_TEE_M) for shape in ground_of_hole(course, hole)]
+    return shapely.union_all([shapely.union_all(about).buffer(_BESIDE_M), *own]).bounds
 
 
 def _mapped(course: Course, hole: int | None) -> list[BaseGeometry]:

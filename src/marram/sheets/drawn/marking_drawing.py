@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from shapely.geometry import LineString
 
 from marram.core.terms import Area
+from marram.core.words import counted
 from marram.course.course import Course
 from marram.course.frame import Position
 from marram.relief.area.area import measure_relief_area
@@ -30,12 +31,13 @@ _LETTERED = {
 }
 
 
-def draw_marking(course: Course, under: Under) -> Iterator[tuple[str, str]]:
+def draw_marking(course: Course, under: Under, besides: int = 0) -> Iterator[tuple[str, str]]:
     """Draw the check of a course's marking.
 
     Args:
         course: The course.
         under: Each book with its size of lateral relief, metres, its places, and why nothing was tried where that is so.
+        besides: How many faults the list has that are of no place on a plan: stakes too far apart, holes that lack something.
 
     Returns:
         File names with SVG text: the course once a book, then each serious place.
@@ -45,11 +47,20 @@ def draw_marking(course: Course, under: Under) -> Iterator[tuple[str, str]]:
         end = f"-{book.name.replace('+', '-')}" if len(under) > 1 else ""
         yield (
             f"course{end}.svg",
-            _whole(course, book, serious, f"Nothing was tried: {why_untried}" if why_untried else "No fault was found."),
+            _whole(course, book, serious, _sum_words(len(serious), besides, why_untried)),
         )
         if size_m is not None:
             for number, place in enumerate(serious, start=1):
                 yield f"place-{number:02d}-hole-{place.hole}{end}.svg", _one(course, book, size_m, place, number)
+
+
+def _sum_words(placed: int, besides: int, why_untried: str) -> str:
+    """How many faults there are, as the list counts them."""
+    if why_untried and not placed:
+        found = f"Nothing was tried: {why_untried}"
+    else:
+        found = f"{counted(placed, 'fault')}, numbered as in the list." if placed else "No fault was found on the edges."
+    return f"{found} {counted(besides, 'fault')} besides, told in the list." if besides else found
 
 
 def _spoken(place: MarkingPlace) -> str:
@@ -58,7 +69,7 @@ def _spoken(place: MarkingPlace) -> str:
     return f"Hole {place.hole}, {place.feature.noun}{along}"
 
 
-def _whole(course: Course, book: Book, places: Sequence[MarkingPlace], none: str) -> str:
+def _whole(course: Course, book: Book, places: Sequence[MarkingPlace], told: str) -> str:
     labels = [Label(lines=(str(number),), kind=LabelKind.FACT, anchor=place.at) for number, place in enumerate(places, start=1)]
     caption = [f"{number}. {_spoken(place)}: {_LETTERED[place.fault.value]}" for number, place in enumerate(places, start=1)]
     return draw_map(
@@ -72,7 +83,7 @@ def _whole(course: Course, book: Book, places: Sequence[MarkingPlace], none: str
             spots=tuple(Spot(kind=SpotKind.CHOSEN, position=place.at) for place in places),
             meanings=((SpotKind.CHOSEN, "place with a fault"),),
         ),
-        caption=[*(caption or [none]), f"{book.title}, {book.stamp}"],
+        caption=[*caption, told, f"{book.title}, {book.stamp}"],
     )
 
 
