@@ -53,6 +53,9 @@ def test_a_ruling_that_the_card_tells_too_is_charged_once(day: Day) -> None:
     lines = field.cards_text().splitlines()
     line = next(line for line in lines if line.startswith("Aspen,"))
     day.run("log", "Aspen", "--hole", "3", "--act", "too-many-clubs")
+    own = day.file("own.csv", f"{lines[0]}\n{line.rstrip(',')},3: 1 @R7,\n")
+    day.run("cards", own, "--reason", "a penalty of another ruling")
+    assert day.run("log", "Alder", "--hole", "1", "--strokes", "1").startswith("R8: "), "no name is given twice"
     told = day.file("one.csv", f"{lines[0]}\n{line.rstrip(',')},3: too-many-clubs @R2,\n")
     day.run("cards", told, "--reason", "the referee wrote it on the card")
     assert [one["ruling"] for one in placed(day, "Aspen")["penalties"]] == ["R2"]

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -356,6 +358,8 @@ def test_an_entry_is_put_right_with_a_reason(day: Day) -> None:
     other = day.file("other.csv", "player,handicap_index,tee\nAspen,+2.0,white\nAlder,9.9,white\n")
     told = day.refused("enter", other, code=3)
     assert "Row 2: Aspen has entered with something else; row 3: Alder has entered with something else" in told
+    turned = field.entries_text(field.PLAYERS[::-1])
+    assert day.ask("enter", day.file("turned.csv", turned))["same"] == 72, "another order says nothing else"
     assert day.ask("enter", other, "--reason", "new revision")["changed"] == 2
     assert day.ask("enter", day.folder / "entries.csv", "--reason", "back")["changed"] == 2
 
@@ -442,3 +446,15 @@ def test_handicap_rules_that_changed_since_the_event_began_are_told(day: Day) ->
     dated = next(line for line in variant.splitlines() if line.startswith("dated"))
     day.file("variant.toml", variant.replace(dated, "dated = 2031-01-01"))
     assert "has changed since the event began" in day.refused("enter", day.file("entries.csv", field.entries_text()), code=3)
+
+
+def test_nothing_is_worked_out_from_a_store_that_was_altered(day: Day) -> None:
+    day.started().run("cards", day.file("cards.csv", field.cards_text()))
+    with closing(sqlite3.connect(day.store)) as connection:
+        connection.execute("DROP TRIGGER no_row_is_changed")
+        connection.execute("""UPDATE journal SET content = replace(content, '"strokes":4', '"strokes":3') WHERE key = 'aspen|1'""")
+        connection.commit()
+    told = day.refused("results", code=5)
+    assert "The store is damaged: row " in told and "it was altered" in told and "restore a backup" in told
+    code, out, _ = day.called("store", "verify", "--store", day.store)
+    assert code == 1 and "not sound" in out

@@ -44,6 +44,7 @@ from marram.rulebook import open_book, packaged_catalogue
 from marram.rulebook.book import Book
 from marram.rulebook.overlays.overlay import Overlay, read_overlay
 from marram.rulings.case.facts_of_situation import known_facts
+from tests.fuzz import event_readers as of_events
 from tests.fuzz import seeds
 from tests.fuzz.mutations import JSON, TEXT, struck
 from tests.fuzz.packed import of_pbf, of_workbook
@@ -196,6 +197,16 @@ def _read_scores(path: Path) -> object:
 
 
 READERS: dict[str, Reader] = {
+    "event-terms": Reader(ending=".toml", seeds=lambda: (of_events.TERMS,), strike=_text, read=of_events.read_event_terms),
+    "event-entries": Reader(ending=".csv", seeds=lambda: (of_events.ENTRIES,), strike=_text, read=of_events.read_entries),
+    "event-entries-workbook": Reader(
+        ending=".xlsx", seeds=_workbooks(("entries", of_events.ENTRIES)), strike=of_workbook, read=of_events.read_entries
+    ),
+    "event-cards": Reader(ending=".csv", seeds=lambda: (of_events.CARDS,), strike=_text, read=of_events.read_cards),
+    "event-list": Reader(ending=".csv", seeds=lambda: (of_events.LISTED,), strike=_text, read=of_events.read_list),
+    "event-store": Reader(
+        ending=".sqlite", seeds=lambda: (of_events.store_bytes(),), strike=of_events.strike_bytes, read=of_events.read_store
+    ),
     "scores": Reader(ending=".csv", seeds=lambda: (seeds.SCORES,), strike=_text, read=_read_scores),
     "scores-workbook": Reader(ending=".xlsx", seeds=_workbooks(("scores", seeds.SCORES)), strike=of_workbook, read=_read_scores),
     "map-xml": Reader(

@@ -34,7 +34,7 @@ def read_back(text: str, kind: type[T], where: str) -> T:
     """
     try:
         return msgspec.json.decode(text, type=kind, dec_hook=_whole)
-    except msgspec.ValidationError as problem:
+    except (msgspec.MsgspecError, ValueError, ArithmeticError) as problem:
         raise StoreError(f"The row cannot be read: {problem}.", where=where, hint="See what `verify_store()` finds.") from None
 
 

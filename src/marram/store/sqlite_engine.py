@@ -16,6 +16,7 @@ from marram.core.errors import StoreError
 WAIT_S = 5.0
 """So long a process waits for another that writes before it says so."""
 _READS = "marram_reads"
+_DAMAGED, _KEEP = "The store is damaged.", "Keep the file, and restore a backup."
 _HINTS = {
     "SQLITE_BUSY": ("Another process is writing to the store.", "Nothing was written. Try again when it has ended."),
     "SQLITE_LOCKED": ("Another process is writing to the store.", "Nothing was written. Try again when it has ended."),
@@ -23,7 +24,7 @@ _HINTS = {
     "SQLITE_READONLY": ("The store may only be read.", "Nothing was written. See who may write to the file and its folder."),
     "SQLITE_CANTOPEN": ("The store cannot be opened.", "See that its folder is there and may be written to."),
     "SQLITE_NOTADB": ("This is no store: the file is no SQLite database.", "Give the store, or restore a backup."),
-    "SQLITE_CORRUPT": ("The store is damaged.", "Keep the file, and restore a backup."),
+    "SQLITE_CORRUPT": (_DAMAGED, _KEEP),
     "SQLITE_IOERR": ("The disk could not be written or read.", "Nothing was written. See that there is room and the disk is sound."),
 }
 
@@ -89,11 +90,11 @@ def _told(where: str) -> Iterator[None]:
         raise StoreError(told, where=where, hint="Nothing was written. Look at what stands now, and do it again.") from problem
     except DatabaseError as problem:
         raise _as_told(problem.orig, where) from problem
-    except sqlite3.Error as problem:
+    except (sqlite3.Error, UnicodeDecodeError) as problem:
         raise _as_told(problem, where) from problem
 
 
 def _as_told(problem: BaseException | None, where: str) -> StoreError:
     name = str(getattr(problem, "sqlite_errorname", ""))
     told, hint = next((said for start, said in _HINTS.items() if name.startswith(start)), ("", ""))
-    return StoreError(told or f"The store cannot be used: {problem}.", where=where, hint=hint)
+    return StoreError(told or _DAMAGED, where=where, hint=hint or _KEEP)

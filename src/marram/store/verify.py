@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from marram.core.errors import StoreError
 from marram.core.words import counted
 from marram.store.kept_rows import KeptRow, short_stamp, stamp_of
 from marram.store.migrations import version_of
@@ -66,10 +67,32 @@ def verify_store(store: Store) -> StoreVerified:
 
 
 def _verified(event: str, rows: Sequence[KeptRow]) -> EventVerified:
-    return EventVerified(event=event, rows=len(rows), stamp=short_stamp(rows[-1].stamp), faults=tuple(_faults(rows)))
+    return EventVerified(event=event, rows=len(rows), stamp=short_stamp(rows[-1].stamp), faults=tuple(find_row_faults(rows)))
 
 
-def _faults(rows: Sequence[KeptRow]) -> Iterator[str]:
+def refuse_altered(rows: Sequence[KeptRow], where: str) -> None:
+    """See that nothing is worked out from rows that were altered.
+
+    Args:
+        rows: Every row of an event.
+        where: The store, for messages.
+
+    Raises:
+        StoreError: A row was altered, or is missing.
+    """
+    fault = next(find_row_faults(rows), "")
+    if fault:
+        raise StoreError(
+            f"The store is damaged: {fault}.", where=where, hint="Keep the file, and restore a backup; `verify_store()` tells more."
+        )
+
+
+def find_row_faults(rows: Sequence[KeptRow]) -> Iterator[str]:
+    """What is wrong with the rows of an event, one after the other.
+
+    Args:
+        rows: Every row, in order.
+    """
     stamp, at, stands = "", "", dict[tuple[str, str], int]()
     for place, row in enumerate(rows, start=1):
         if row.number != place:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import TypeVar
 
-from marram.core.errors import CardError, EventError
+from marram.core.errors import CardError, EventError, StoreError
 from marram.events.entry_list import Entry
 from marram.events.event_results import cards_not_in
 from marram.events.event_terms import EventTerms
@@ -22,6 +22,7 @@ from marram.scoring.cards.card import Card
 from marram.store.contents import read_back
 from marram.store.kept_rows import KeptRow, Kind, short_stamp
 from marram.store.open_store import Store, standing
+from marram.store.verify import refuse_altered
 
 T = TypeVar("T")
 
@@ -162,10 +163,13 @@ def open_event(
 
     Raises:
         EventError: A book has changed since the event began.
-        StoreError: The store cannot be read.
+        StoreError: The store cannot be read, or its rows were altered.
     """
     rows = store.every_row(name)
+    refuse_altered(rows, store.where)
     stands = {(row.kind, row.key): row for row in standing(rows)}
+    if (Kind.TERMS.value, "") not in stands:
+        raise StoreError("The event has no terms.", where=store.where, hint="See what `verify_store()` finds, and restore a backup.")
     kept = read_back(stands[Kind.TERMS.value, ""].content, KeptTerms, f"{name}, row 1")
     opened, of_handicaps = book(kept.book), handicapping(kept.handicapping)
     if is_strict:
