@@ -8,6 +8,7 @@ import shutil
 import subprocess
 from html import escape, unescape
 from pathlib import Path
+from typing import Any
 
 _MEASURE = """
 <script>addEventListener('load', () => {
@@ -26,7 +27,7 @@ _MEASURE = """
 """
 _POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy"[^>]*>')
 """A page of ours forbids every script; its copy is measured by one."""
-_HOLD = """<!doctype html><body><iframe src="{page}" width="{width}" height="900" frameborder="0"></iframe>
+_HOLD = """<!doctype html><body><iframe src="{page}" width="{width}" height="{height}" frameborder="0"></iframe>
 <script>addEventListener('message', told => {{ document.body.textContent = 'TOLD ' + told.data + ' DONE' }})</script></body>"""
 
 
@@ -37,17 +38,52 @@ def run_out(page: Path, width_px: int) -> list[str]:
         page: The page; a copy that measures itself is written beside it.
         width_px: Width of the screen.
     """
+    found = _asked(page, _MEASURE, width_px, 900)
+    assert found["wide"] == width_px
+    return [*found["out"], *([f"the page is {found['across']} wide"] if found["across"] > width_px else [])]
+
+
+def _asked(page: Path, script: str, width_px: int, height_px: int) -> dict[str, Any]:
+    """What a script says of a page in a frame of a size."""
     chromium = shutil.which("chromium")
     assert chromium is not None, "scripts/chromium.sh installs it"
     measured, hold = page.with_name("measured.html"), page.with_name("held.html")
-    measured.write_text(_POLICY.sub("", page.read_text(encoding="utf-8")) + _MEASURE, encoding="utf-8")
-    hold.write_text(_HOLD.format(page=escape(measured.as_uri(), quote=True), width=width_px), encoding="utf-8")
+    measured.write_text(_POLICY.sub("", page.read_text(encoding="utf-8")) + script, encoding="utf-8")
+    hold.write_text(_HOLD.format(page=escape(measured.as_uri(), quote=True), width=width_px, height=height_px), encoding="utf-8")
     run = [chromium, "--headless", "--no-sandbox", "--disable-gpu", "--virtual-time-budget=8000", "--dump-dom", hold.as_uri()]
     done = subprocess.run(run, capture_output=True, text=True, check=False, timeout=120)
     told = re.search(r"<body>TOLD (.*) DONE</body>", done.stdout, re.DOTALL)
     for written in (measured, hold):
         written.unlink()
     assert told is not None, done.stderr[-2000:]
-    found = json.loads(unescape(told[1]))
-    assert found["wide"] == width_px
-    return [*found["out"], *([f"the page is {found['across']} wide"] if found["across"] > width_px else [])]
+    answer: dict[str, Any] = json.loads(unescape(told[1]))
+    return answer
+
+
+_FULL = """
+<script>addEventListener('load', () => {
+  const out = [];
+  for (const slide of document.querySelectorAll('section')) {
+    const foot = slide.querySelector('footer').getBoundingClientRect();
+    for (const each of slide.querySelectorAll('h2, h3, p, li, td, figcaption, svg')) {
+      const box = each.getBoundingClientRect(), isIn = each.closest('footer, svg svg');
+      if (!isIn && box.height > 0 && (box.bottom > foot.top + 1 || box.right > innerWidth + 0.5))
+        out.push(slide.id + ': ' + each.tagName + ' ' + each.textContent.trim().slice(0, 40));
+    }
+  }
+  parent.postMessage(JSON.stringify({out: out}), '*');
+})</script>
+"""
+
+
+def run_under_foot(page: Path, width_px: int, height_px: int) -> list[str]:
+    """What of the frames of a big screen runs under the foot of its frame or out of the screen.
+
+    Args:
+        page: The page; a copy that measures itself is written beside it.
+        width_px: Width of the screen.
+        height_px: Its height.
+    """
+    told = _asked(page, _FULL, width_px, height_px)
+    found: list[str] = told["out"]
+    return found

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from marram.core.units import LengthUnit, Size
-from marram.interchange.books.book_files import read_book
+from marram.interchange.books.book_files import overlay_of, read_book
 from marram.rulebook.book import Book
 from marram.rulebook.differences.change_heading import change_heading, touched_words
 from marram.rulebook.overlays.overlay import Change, Standing
@@ -52,6 +53,11 @@ def test_words_that_come_to_a_list_and_leave_it_are_told_alone() -> None:
     was, now = ("general-area", "bunker"), ("general-area", "putting-green")
     told = change_heading(read_book("2023"), _change("relief.embedded-ball-general.ball_in", was, now))
     assert told == "Where the ball must be for the procedure to apply: also the putting green, no longer a bunker"
+
+
+def test_relief_that_a_trial_adds_is_called_by_its_title() -> None:
+    overlay = overlay_of(str(Path(__file__).parents[3] / "examples" / "trials" / "divot-holes.toml"))
+    assert change_heading(read_book("2023"), overlay.changes[0]) == "New: free relief from the divot hole"
 
 
 def _others(spec: PartSpec, value: Value) -> Iterator[Value]:

@@ -57,7 +57,7 @@ def guide_trial(
         chooser.choose(change, alters[change.number] or chooser.tell(change), each)
     shown = {change.number: alters[change.number] or chooser.told_by(change) for change in overlay.changes}
     pages = [_page(base, overlay, shown, entry, trial) for entry in chooser.shown.values()]
-    changes = tuple(_change_told(base, change, alters[change.number], chooser, shown[change.number]) for change in overlay.changes)
+    changes = tuple(_change_told(base, trial, change, alters[change.number], chooser, shown[change.number]) for change in overlay.changes)
     return _guide(overlay.title, chooser, pages, changes)
 
 
@@ -96,7 +96,7 @@ def tell_trial(base: Book, overlay: Overlay) -> Guide:
         book=trial.name,
         book_title=trial.title,
         stamp=trial.stamp,
-        changes=tuple(_change_told(base, change, altered_by(base, overlay, change), None, ()) for change in overlay.changes),
+        changes=tuple(_change_told(base, trial, change, altered_by(base, overlay, change)) for change in overlay.changes),
         pages=(),
         plan=None,
         not_shown=(),
@@ -161,7 +161,9 @@ def place_words(found: PlacesFound, place: ShownPlace) -> str:
     return f"{hole}, {about}, {ahead}, {abs(right):.0f} m {'right' if right >= 0 else 'left'} of the line of play"
 
 
-def _change_told(base: Book, change: Change, altered: Sequence[str], chooser: Chooser | None, shown_by: Sequence[str]) -> ChangeTold:
+def _change_told(
+    base: Book, trial: Book, change: Change, altered: Sequence[str], chooser: Chooser | None = None, shown_by: Sequence[str] = ()
+) -> ChangeTold:
     """A change, with where it is shown; none is shown where nobody chose."""
     row, spec = base.catalogue.find_key(change.key)
     told = tell_change(base, change)
@@ -178,8 +180,8 @@ def _change_told(base: Book, change: Change, altered: Sequence[str], chooser: Ch
         standing=change.standing.value,
         standing_told=_STANDING[change.standing],
         asks=change.asks,
-        procedures=tuple(dict.fromkeys(relief_title(base, name) for name in altered)),
-        touches=touched_words(base, altered),
+        procedures=tuple(dict.fromkeys(relief_title(trial, name) for name in altered)),
+        touches=touched_words(trial, altered),
         sheets=tuple(numbers[name] for name in numbers if name in shown_by),
         not_shown=chooser.not_drawn.get(change.number, "") if chooser else "",
         rules=rules_told(look_up(base, change.key).citations),

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from marram.core.units import Size
 from marram.rulebook.book import Book
+from marram.rulebook.catalogue import Row
 from marram.rulebook.consequences import Cases
 from marram.rulebook.differences.difference_words import NO_SUCH_CASE, cases_apart
 from marram.rulebook.differences.differences import group_of
@@ -46,9 +47,20 @@ def change_heading(base: Book, change: Change) -> str:
         RuleDataError: The book's catalogue does not know the key.
     """
     if change.adds.rows:
-        return f"New: {_low(listed([first_sentence(row.means) for row in change.adds.rows]))}"
+        return f"New: {listed([_low(_added(row)) for row in _reliefs_first(change)])}"
     row, spec = base.catalogue.find_key(change.key)
     return _capital(_Heading(base, row.id, spec).of(first_sentence(row.means), change))
+
+
+def _reliefs_first(change: Change) -> Sequence[Row]:
+    """The relief that a change adds; where it adds none, whatever it adds."""
+    reliefs = [row for row in change.adds.rows if row.id.startswith("relief.")]
+    return reliefs or change.adds.rows
+
+
+def _added(row: Row) -> str:
+    title = row.added.get("title")
+    return title if isinstance(title, str) else first_sentence(row.means)
 
 
 def touched_words(book: Book, procedures: Sequence[str]) -> str:

@@ -15,10 +15,11 @@ from marram.sheets.scene.typesetting import measure_rooms, set_pdf
 
 Form = Literal["a4", "pocket"]
 _COMMON = "common.typ"
-_COVER = "cover"
+_COVER, _PLACES = "cover", "places"
 _LEAST_MM, _USUAL_MM, _MOST_MM = 34.0, 56.0, 112.0
 """How high the frame of a drawing is at least, before the room is measured, and at most."""
 _WIDTH_MM = {"a4": 88.0, "pocket": 89.0}
+_LEAST_PLAN_MM = 50.0
 _PLAN_MM = (182.0, 60.0, 236.0)
 """Width of the plan, and how high it is before the room is measured and at most."""
 
@@ -73,7 +74,10 @@ def _pictures(guide: Guide, form: Form, rooms: Mapping[str, float]) -> dict[str,
     if guide.plan is not None:
         width_mm, usual_mm, most_mm = _PLAN_MM
         (wide_m, high_m), _ = needed(guide.plan.places, guide.plan.room)
-        height_mm = min(max(usual_mm + rooms.get(_COVER, 0.0), _LEAST_MM), most_mm, width_mm * high_m / wide_m)
+        free_mm = usual_mm + rooms.get(_COVER, 0.0)
+        if free_mm < _LEAST_PLAN_MM:  # the changes fill their page: the plan has one of its own
+            free_mm = usual_mm + rooms.get(_PLACES, 0.0)
+        height_mm = min(free_mm, most_mm, width_mm * high_m / wide_m)
         drawn[guide.plan.name] = draw_in(guide.plan, paper_frame(width_mm, height_mm))
     return drawn
 

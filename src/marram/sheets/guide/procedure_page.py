@@ -97,7 +97,7 @@ def make_page(showing: Showing) -> GuidePage:
     stays, newly, no_longer = _compared(now, before)
     size = _size(now)
     return GuidePage(
-        title=f"{now.option.title}, {showing.incident.situation.replace('-', ' ')}",
+        title=_title(now.option.title, showing.incident.situation.replace("-", " ")),
         lead=showing.lead,
         because=showing.because,
         asks=showing.asks,
@@ -117,6 +117,10 @@ def make_page(showing: Showing) -> GuidePage:
         sources=_sources(now, before),
         cautions=tuple(caution.text for caution in showing.now.ruling.cautions),
     )
+
+
+def _title(option: str, situation: str) -> str:
+    return option if situation in option.lower() else f"{option}, {situation}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
