@@ -91,12 +91,14 @@ def test_a_touch_on_the_plan_puts_the_ball(visit: Callable[..., Visit]) -> None:
 
 def test_arrows_move_the_ball_ten_centimetres(visit: Callable[..., Visit]) -> None:
     page = visit().go(POND)
+    page.get_by_label("the ball", exact=True).check()
     page.locator("#map").focus()
     page.keyboard.press("ArrowUp")
     page.wait_for_url(re.compile(r"y=117\.60"))
     page.keyboard.press("Shift+ArrowLeft")
     page.wait_for_url(re.compile(r"x=-384\.38"))
     expect(page.locator("#map")).to_be_focused()
+    expect(page.get_by_label("the ball", exact=True)).to_be_checked()
 
 
 def test_a_ball_is_dragged_and_the_ruling_follows(visit: Callable[..., Visit]) -> None:
@@ -111,10 +113,10 @@ def test_a_ball_is_dragged_and_the_ruling_follows(visit: Callable[..., Visit]) -
     for step in range(1, 9):
         page.mouse.move(x + 5 * step, y)
     page.locator("#map.moving .moving-under path").first.wait_for(state="attached")
-    assert page.locator("#map.moving .layer-words").is_hidden()
+    assert page.locator("#map.moving .on-wide .layer-words").is_hidden()
     page.mouse.up()
     page.wait_for_url(re.compile(r"x=-37[0-5]"))
-    expect(page.locator("#map .layer-words")).to_be_visible()
+    expect(page.locator("#map .on-wide .layer-words")).to_be_visible()
 
 
 def test_everything_works_without_script(visit: Callable[..., Visit]) -> None:
@@ -153,8 +155,7 @@ def test_what_is_pressed_is_large_enough(visit: Callable[..., Visit]) -> None:
 
 def test_the_crossing_point_is_put_by_a_touch(visit: Callable[..., Visit]) -> None:
     page = visit().go(POND.partition("&crossed_at")[0])
-    expect(page.locator("#handles input:checked")).to_have_value("previous_stroke.x previous_stroke.y")
-    page.get_by_label("the crossing point", exact=True).check()
+    expect(page.locator("#handles input:checked")).to_have_value("crossed_at.x crossed_at.y")
     edge = page.evaluate(
         """() => { const view = document.querySelector("#map [data-bounds]"), svg = view.ownerSVGElement;
         const [x0, y0, x1, y1] = view.dataset.bounds.split(" ").map(Number), [l, t, w, h] = view.dataset.box.split(" ").map(Number);

@@ -28,7 +28,7 @@ def ask_drawing(
         is_map_alone: Whether the map stands in its frame without heading and caption.
         light: ``day``, ``night``, ``sun`` or ``print``; empty for that of the sheet.
         on_page: Name of the drawing on a page that carries ``drawing_style``; empty for a file that carries its own.
-        width_px: Width of a drawing without words, drawing units.
+        width_px: Width of a drawing without words, drawing units; of a map that stands alone, less than 600 for a phone.
 
     Raises:
         DataError: The window, the light, the name or the width cannot be drawn.

@@ -16,7 +16,7 @@ from marram.desk.pages.ask_page import ask_page
 from marram.desk.pages.case_address import Address, read_address
 from marram.desk.pages.home_page import home_page
 from marram.desk.pages.page import TOML, Desk, Page, error_as_json, error_as_page, json_page
-from marram.desk.pages.ruling_page import MAP, ruling_page
+from marram.desk.pages.ruling_page import WIDE_PX, map_rendering, ruling_page
 from marram.desk.pages.told_pages import act_page, drop_page, form_page, search_page, stopped_page, thing_page
 from marram.office.at_desk.incident_text import incident_text
 from marram.office.at_desk.stated_case import StatedCase, open_books, rule_on_case
@@ -50,11 +50,13 @@ class MovingBody(msgspec.Struct, forbid_unknown_fields=True, kw_only=True):
         seq: Number of the message; the answer bears it.
         query: The address of the case, with the ball where it is now.
         bounds: Least x, least y, greatest x, greatest y of the map, metres.
+        width: Width of the map, drawing units.
     """
 
     seq: int
     query: str
     bounds: tuple[float, float, float, float]
+    width: float = WIDE_PX
 
 
 def show_home(desk: Desk, query: str) -> Page:
@@ -118,7 +120,7 @@ def answer_moving(desk: Desk, body: str) -> Page:
         moved = msgspec.json.decode(body, type=MovingBody)
         address = read_address(moved.query)
         asked = address.put(book=address.all("book") or desk.books)
-        under, over = draw_moving_ruling(rule_on_case(desk.room, desk.folder, asked.case), moved.bounds, MAP)
+        under, over = draw_moving_ruling(rule_on_case(desk.room, desk.folder, asked.case), map_rendering(moved.width, moved.bounds))
         return Page(media="application/json", text=json.dumps({"seq": moved.seq, "under": under, "over": over}))
 
     return _json(answer)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from marram.core.errors import FactsNeeded, MarramError
 from marram.core.terms import Club, Form, Hand
-from marram.desk.pages.case_address import FIELD_OF, PLACES, Address
+from marram.desk.pages.case_address import FIELD_OF, Address
+from marram.desk.pages.handles import handles_of
 from marram.desk.pages.page import NOT_AS_STATED, WELL, Desk, Page, fill
 from marram.desk.pages.shared_parts import chosen_course, head
 from marram.office.at_desk.asked_facts import asked_facts, asked_first
@@ -24,25 +26,13 @@ if TYPE_CHECKING:
     from marram.office.at_desk.lies_here import Here
     from marram.office.open_course import OpenCourse
     from marram.rulebook.book import Book
+    from marram.sheets.scene.rendering import Bounds, Rendering
 
-MAP = "map"
+MAP, NARROW = "map", "narrow"
+WIDE_PX, NARROW_PX = 860.0, 360.0
+"""The map as a wide page has it, and as it is drawn anew for a phone: a page holds both and shows the one that fits."""
 _AROUND_M, _BELOW_M = 30.0, 19.5
 """So far about a ball the ground is shown before anything is ruled."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Handle:
-    """Something that a touch on the drawing puts.
-
-    Attributes:
-        name: What it is, in the words of the interface.
-        x: Name of its first number in an address.
-        y: Name of its second number.
-    """
-
-    name: str
-    x: str
-    y: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,15 +57,15 @@ def ruling_page(desk: Desk, address: Address) -> Page:
     stated = _opened(desk, address)
     asked = stated.address
     if not (asked.has_ball and asked.first("situation") and asked.first("hole")):
-        return _filled("happened.html", stated, _ground_drawing(stated))
+        return _filled("happened.html", stated, _ground_drawings(stated))
     try:
         rulings = rule_on_case(desk.room, desk.folder, asked.case)
-        drawing = draw_ruling(rulings, rendering=ask_drawing(is_map_alone=True, on_page=MAP))
+        drawings = tuple(draw_ruling(rulings, rendering=rendering) for rendering in _renderings())
     except FactsNeeded as needed:
         return _ruled(stated, asked=asked_first(needed))
     except MarramError as problem:
         return _ruled(stated, error=problem, status=NOT_AS_STATED)
-    return _ruled(stated, asked=asked_facts(rulings), rulings=rulings, drawing=drawing)
+    return _ruled(stated, asked=asked_facts(rulings), rulings=rulings, drawings=drawings)
 
 
 def _opened(desk: Desk, address: Address) -> _Stated:
@@ -93,29 +83,20 @@ def _ruled(
     *,
     asked: tuple[AskedFact, ...] = (),
     rulings: Rulings | None = None,
-    drawing: str = "",
+    drawings: tuple[str, ...] = (),
     error: MarramError | None = None,
     status: int = WELL,
 ) -> Page:
     situation = stated.address.first("situation")
     means = next((entry.means for entry in what_may_be(stated.books[0]) if entry.situation == situation), situation)
     shown: dict[str, object] = {"asked": asked, "field_of": FIELD_OF, "rulings": rulings, "error": error, "means": means}
-    shown["handles"] = _handles(stated.address, asked)
+    shown["handles"] = handles_of(stated.address, asked, None if rulings is None else book_in_force(rulings).ruling)
     shown["beside"] = {} if rulings is None or len(rulings.given) == 1 else draw_beside(rulings)
     shown["led"] = None if rulings is None else book_in_force(rulings)
-    return _filled("ruling.html", stated, drawing or _ground_drawing(stated), status=status, **shown)
+    return _filled("ruling.html", stated, drawings or _ground_drawings(stated), status=status, **shown)
 
 
-def _handles(address: Address, asked: tuple[AskedFact, ...]) -> tuple[Handle, ...]:
-    """What a touch on the drawing can put: places that are asked first, then those that are stated, and the ball."""
-    asks = [fact.member.removeprefix("facts.") for fact in asked if fact.settled == "place"]
-    names = [name for name in dict.fromkeys((*asks, *PLACES)) if name in PLACES and (name in asks or address.first(f"{name}.x"))]
-    placed = tuple(Handle(name=name, x=f"{name}.x", y=f"{name}.y") for name in names)
-    ball = () if address.first("lost") else (Handle(name="ball", x="x", y="y"),)
-    return (*placed, *ball) if asks else (*ball, *placed)
-
-
-def _filled(template: str, stated: _Stated, drawing: str, *, status: int = WELL, **shown: object) -> Page:
+def _filled(template: str, stated: _Stated, drawings: tuple[str, ...], *, status: int = WELL, **shown: object) -> Page:
     """A page with its head, its drawing, and what can be chosen in the fields of a case."""
     room, folder = stated.desk.room, stated.desk.folder
     return fill(
@@ -126,7 +107,7 @@ def _filled(template: str, stated: _Stated, drawing: str, *, status: int = WELL,
         course=stated.ground.course,
         here=stated.here,
         may_be=what_may_be(stated.books[0]),
-        drawing=drawing,
+        drawings=drawings,
         editions=room.editions(),
         local_rules=room.local_rules,
         trials=folder.names(Holding.TRIAL),
@@ -138,9 +119,26 @@ def _filled(template: str, stated: _Stated, drawing: str, *, status: int = WELL,
     )
 
 
-def _ground_drawing(stated: _Stated) -> str:
+def _ground_drawings(stated: _Stated) -> tuple[str, ...]:
     """The ground about the ball where nothing is ruled yet; else the hole, and where none is stated the whole course."""
     ball = None if stated.here is None else stated.here.position
     window = None if ball is None else (ball.x_m - _AROUND_M, ball.y_m - _BELOW_M, ball.x_m + _AROUND_M, ball.y_m + _BELOW_M)
-    rendering = ask_drawing(is_map_alone=True, on_page=MAP, window=window)
-    return draw_ground(stated.ground.course, hole=stated.hole, ball=ball, rendering=rendering)
+    return tuple(draw_ground(stated.ground.course, hole=stated.hole, ball=ball, rendering=rendering) for rendering in _renderings(window))
+
+
+def map_rendering(width_px: float, window: Bounds | None = None) -> Rendering:
+    """How the map of a page is drawn.
+
+    Args:
+        width_px: Its width, drawing units.
+        window: The ground that it shows, where that is known.
+
+    Raises:
+        DataError: The window or the width cannot be drawn.
+    """
+    return ask_drawing(is_map_alone=True, on_page=NARROW if width_px == NARROW_PX else MAP, width_px=width_px, window=window)
+
+
+def _renderings(window: Bounds | None = None) -> Iterator[Rendering]:
+    """The map for a wide page, and for a phone."""
+    return (map_rendering(width_px, window) for width_px in (WIDE_PX, NARROW_PX))

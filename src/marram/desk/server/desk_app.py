@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager
 from functools import partial
@@ -35,7 +36,9 @@ def make_app(processes: RulingProcesses, door: Door) -> FastAPI:
 
     @asynccontextmanager
     async def living(app: FastAPI) -> AsyncIterator[None]:
+        warming = asyncio.create_task(processes.warm())
         yield
+        warming.cancel()
         processes.close()
 
     app = FastAPI(title="Marram desk", version=__version__, docs_url=None, redoc_url=None, openapi_url=None, lifespan=living)

@@ -62,6 +62,7 @@ def _listen(port: int) -> socket.socket:
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listening.bind((LOOPBACK, port))
+        listening.listen()  # a browser that comes before the server runs waits instead of being refused
     except (OSError, OverflowError) as problem:
         listening.close()
         raise DataError(

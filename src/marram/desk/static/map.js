@@ -1,47 +1,53 @@
-// The map of a ruling: the ball, or what a touch is chosen to put, is moved by pointer or by arrows; while it moves only shapes are redrawn, and at rest the whole page.
-import { BALL, groundOf, placeIn, withPlace } from "./ground.js";
+// The map of a ruling: what the situation asks for is moved by pointer or arrows; while it moves only shapes are redrawn, at rest all words.
+import { groundOf } from "./ground.js";
+import { handlesOf, kept, layGrips, placeOf, withHandle } from "./handles.js";
 import { Moving } from "./moving.js";
+import { renew, sayStopped } from "./renew.js";
 
-const STEP_M = 0.1, LONG_STEP_M = 1, TAP_PX = 6, REST_MS = 250;
+const STEP_M = 0.1, LONG_STEP_M = 1, TAP_PX = 6, REST_MS = 60;
+const WAYS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 const SVG = "http://www.w3.org/2000/svg";
+const narrow = window.matchMedia("(max-width:760px)");
 
 export function wireMap(map) {
   if (!map || !groundOf(map)) return;
-  const handles = document.getElementById("handles");
-  if (handles) handles.hidden = false;
-  const state = { map, moving: null, rest: 0, from: null, put: null };
+  const beside = document.getElementById("handles");
+  if (beside) beside.hidden = false;
+  // Addresses follow each other while one is still being fetched, so that the newest is kept here and not read from the page.
+  const state = { map, address: map.dataset.address, handle: null, moving: null, rest: 0, from: null, isGrip: false, isDragged: false, drags: false };
+  layGrips(map, handlesOf(map), state.address);
+  narrow.onchange = () => layGrips(map, handlesOf(map), state.address);
   map.addEventListener("pointerdown", (event) => begin(state, event));
   map.addEventListener("pointermove", (event) => follow(state, event));
   map.addEventListener("pointerup", (event) => end(state, event));
-  map.addEventListener("pointercancel", () => { state.from = null; });
+  map.addEventListener("pointercancel", () => { state.from = null; state.isDragged = false; });
   map.addEventListener("keydown", (event) => step(state, event));
-}
-
-// The names under which the address states what is moved: chosen beside the map, else the ball.
-function handleOf() {
-  const chosen = document.querySelector('#handles input:checked');
-  return chosen ? chosen.value.split(" ") : BALL;
-}
-
-function placeOf(state) {
-  return state.put ?? placeIn(state.map.dataset.address, handleOf()) ?? placeIn(state.map.dataset.address, BALL);
 }
 
 function begin(state, event) {
   if (event.button !== 0) return;
+  const handles = handlesOf(state.map), grip = event.target.closest?.(".grip");
+  state.handle = handles.find((handle) => handle.name === grip?.dataset.handle) ?? handles[0];
+  if (grip && state.handle.pick) state.handle.pick.checked = true;
   state.from = [event.clientX, event.clientY];
+  state.isGrip = Boolean(grip);
+  state.isDragged = false;
+  state.drags = state.isGrip || event.pointerType !== "touch"; // a finger beside every handle scrolls the page
   state.map.setPointerCapture(event.pointerId);
 }
 
 function follow(state, event) {
-  if (!state.from || far(state.from, event) <= TAP_PX) return;
+  if (!state.from || !state.drags || (!state.isDragged && far(state.from, event) <= TAP_PX)) return;
+  state.isDragged = true;
   put(state, groundOf(state.map).toMetres(event));
 }
 
 function end(state, event) {
   if (!state.from) return;
+  const goes = state.isDragged || (!state.isGrip && far(state.from, event) <= TAP_PX);
   state.from = null;
-  put(state, groundOf(state.map).toMetres(event));
+  state.isDragged = false;
+  if (goes) put(state, groundOf(state.map).toMetres(event), 0);
 }
 
 function far([x, y], event) {
@@ -49,60 +55,65 @@ function far([x, y], event) {
 }
 
 function step(state, event) {
-  const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
-  const at = placeOf(state);
-  if (!way || !at) return;
+  const way = WAYS[event.key];
+  if (!way) return;
+  const handle = handlesOf(state.map)[0];
   event.preventDefault();
+  const at = placeOf(handle, state.address) ?? (handle.line ? handle.line.from : placeOf({ names: ["x", "y"], line: null }, state.address));
+  if (!at) return;
+  state.handle = handle;
   const step_m = event.shiftKey ? LONG_STEP_M : STEP_M;
-  put(state, [at[0] + way[0] * step_m, at[1] + way[1] * step_m]);
+  put(state, stepped(handle, at, way, step_m));
 }
 
-function put(state, at) {
-  const ground = groundOf(state.map);
-  state.put = at;
-  drawPut(state.map, ground, at);
-  const address = withPlace(state.map.dataset.address, handleOf(), ...at);
-  if (document.querySelector('[data-page="ruling"]')) {
-    state.moving ??= new Moving(state.map);
-    state.moving.ask(new URL(address, location.origin).search.slice(1), ground.bounds);
+// On a line, up and right go on, down and left come back, whatever way it runs.
+function stepped(handle, [x, y], [east, north], step_m) {
+  if (!handle.line) return [x + east * step_m, y + north * step_m];
+  const on = (east + north) * step_m;
+  return [x + handle.line.way[0] * on, y + handle.line.way[1] * on];
+}
+
+function put(state, wanted, rest_ms = REST_MS) {
+  const at = kept(state.handle, wanted, state.map);
+  const address = withHandle(state.address, state.handle, at);
+  const isMoved = address !== state.address;
+  state.address = address;
+  drawPut(state, at);
+  if (document.querySelector('[data-page="ruling"]') && isMoved) {
+    const ground = groundOf(state.map);
+    state.moving ??= new Moving(state.map, sayStopped);
+    state.moving.ask(new URL(address, location.origin).search.slice(1), ground.bounds, ground.width);
   }
+  tellFields(state.handle, address);
   clearTimeout(state.rest);
-  state.rest = setTimeout(() => renew(address, state), REST_MS);
+  state.rest = setTimeout(() => renewed(state, address), rest_ms);
 }
 
-function drawPut(map, ground, at) {
-  let mark = map.querySelector(".moved-mark");
-  if (!mark) {
+async function renewed(state, address) {
+  const isShown = await renew(address, () => address === state.address && !state.isDragged);
+  if (!isShown) return;
+  state.moving?.close();
+  wireMap(document.getElementById("map"));
+}
+
+function drawPut(state, at) {
+  const ground = groundOf(state.map), isBall = state.handle.names[0] === "x";
+  let mark = state.map.querySelector(".moved-mark");
+  if (!mark || mark.ownerSVGElement !== ground.svg) {
+    mark?.remove();
     mark = document.createElementNS(SVG, "circle");
-    mark.setAttribute("class", handleOf()[0] === "x" ? "ball moved-mark" : "put-ring moved-mark");
-    mark.setAttribute("r", handleOf()[0] === "x" ? "5.5" : "9");
     ground.view.append(mark);
   }
+  mark.setAttribute("class", isBall ? "ball moved-mark" : "put-ring moved-mark");
+  mark.setAttribute("r", isBall ? "5.5" : "9");
   const [u, v] = ground.toUnits(...at);
   mark.setAttribute("transform", `translate(${u} ${v})`);
 }
 
-// The page at rest: fetched whole, its ruling laid in the place of the one shown.
-export async function renew(address, state) {
-  const answer = await fetch(address).catch(() => null);
-  if (!answer) return stopped();
-  if (address !== withPlace(state.map.dataset.address, handleOf(), ...state.put)) return;
-  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-  const fresh = page.getElementById("ruling"), shown = document.getElementById("ruling");
-  if (!fresh || !shown) return location.assign(address);
-  const hadFocus = document.activeElement && document.activeElement.id;
-  state.moving?.close();
-  shown.replaceWith(document.adoptNode(fresh));
-  document.title = page.title;
-  history.replaceState(null, "", address);
-  wireMap(document.getElementById("map"));
-  if (hadFocus) document.getElementById(hadFocus)?.focus();
-}
-
-function stopped() {
-  const said = document.getElementById("map-said") ?? document.createElement("p");
-  said.id = "map-said";
-  said.setAttribute("role", "alert");
-  said.textContent = document.documentElement.dataset.stopped;
-  document.getElementById("map").after(said);
+// Typed fields and the map set each other.
+function tellFields(handle, address) {
+  const asked = new URL(address, location.origin).searchParams;
+  for (const name of handle.names) {
+    for (const field of document.querySelectorAll(`#ruling input[name="${name}"]:not([type=hidden])`)) field.value = asked.get(name);
+  }
 }

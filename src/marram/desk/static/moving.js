@@ -1,7 +1,8 @@
-// The socket of a moving ball: one question at a time, the newest place wins, what comes late is let go.
+// The socket of what is moved: one question at a time, the newest place wins, what comes late is let go.
+import { groundOf } from "./ground.js";
 
 export class Moving {
-  constructor(map) {
+  constructor(map, isGone) {
     this.map = map;
     this.seq = 0;
     this.waiting = null;
@@ -9,11 +10,12 @@ export class Moving {
     this.socket = new WebSocket(`ws://${location.host}/moving`);
     this.socket.addEventListener("open", () => this.send());
     this.socket.addEventListener("message", (event) => this.draw(JSON.parse(event.data)));
+    this.socket.addEventListener("close", () => { if (!this.isClosed) isGone(); });
   }
 
-  ask(query, bounds) {
+  ask(query, bounds, width) {
     this.seq += 1;
-    this.waiting = JSON.stringify({ seq: this.seq, query, bounds });
+    this.waiting = JSON.stringify({ seq: this.seq, query, bounds, width });
     this.send();
   }
 
@@ -27,14 +29,15 @@ export class Moving {
   draw(told) {
     this.isAsked = false;
     this.send();
-    const view = this.map.querySelector("[data-bounds]");
-    if (!view || told.error) return;
+    const view = groundOf(this.map)?.view;
+    if (!view || told.seq === undefined) return;
     this.map.classList.add("moving");
     lay(view, "moving-under", told.under, view.querySelector(".layer-edges"));
     lay(view, "moving-over", told.over, view.querySelector(".layer-words"));
   }
 
   close() {
+    this.isClosed = true;
     this.socket.close();
   }
 }
@@ -44,5 +47,5 @@ function lay(view, name, marks, before) {
   const group = document.adoptNode(made.documentElement.firstElementChild);
   const old = view.querySelector(`.${name}`);
   if (old) old.replaceWith(group);
-  else view.insertBefore(group, before);
+  else before ? before.before(group) : view.append(group);
 }

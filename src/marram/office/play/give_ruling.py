@@ -18,7 +18,7 @@ from marram.rulings.case.ruling import Question, Ruling
 from marram.rulings.rule_on import rule_on, situations
 
 if TYPE_CHECKING:
-    from marram.sheets.scene.rendering import Bounds, Rendering
+    from marram.sheets.scene.rendering import Rendering
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,13 +93,12 @@ def book_in_force(rulings: Rulings) -> GivenRuling:
     return next(one for one in rulings.given if one.book is book)
 
 
-def draw_moving_ruling(rulings: Rulings, window: Bounds, on_page: str) -> tuple[str, str]:
+def draw_moving_ruling(rulings: Rulings, rendering: Rendering) -> tuple[str, str]:
     """Draw what rulings put on the ground while the ball is moved: no ground, no words.
 
     Args:
         rulings: The rulings, with the ball where it is now.
-        window: Least x, least y, greatest x, greatest y of the ground that the map shows, metres.
-        on_page: Name of the map on its page, drawn by ``draw_ruling`` as a map alone.
+        rendering: The map, drawn by ``draw_ruling`` as a map alone; its window is the ground that it shows.
 
     Returns:
         SVG marks that lie under the edges of penalty areas, and those that lie above them.
@@ -111,7 +110,7 @@ def draw_moving_ruling(rulings: Rulings, window: Bounds, on_page: str) -> tuple[
     from marram.sheets.ruled.ruling_drawing import draw_moving
 
     given = [(one.book, one.ruling) for one in rulings.given]
-    return draw_moving(rulings.incident, rulings.course, given, window, on_page)
+    return draw_moving(rulings.incident, rulings.course, given, rendering)
 
 
 def list_situations(book: Book) -> dict[str, str]:

@@ -18,15 +18,17 @@ from marram.sheets.drawn.hole_names import NO_BOUNDARY, MapMarks, ground_of_hole
 from marram.sheets.drawn.legend import Sign, draw_legend, signs_of
 from marram.sheets.scene.border import draw_frame, draw_north, draw_scale_bar, draw_title_block, north_box, title_block_box
 from marram.sheets.scene.lettering import letter_view
+from marram.sheets.scene.map_layout import MapLayout, draw_plate, foot_of, layout_of, plate_box
 from marram.sheets.scene.palette import DAY
-from marram.sheets.scene.rendering import AS_FILE, FOOT_ALONE, TOP_ALONE, Bounds, Rendering, draw_bare, window_of
+from marram.sheets.scene.rendering import AS_FILE, TOP_ALONE, Bounds, Rendering, draw_bare, window_of
 from marram.sheets.scene.scene import Item, Role, Scene, Spot, SpotKind, Window
 from marram.sheets.scene.style import fitted_heading, page_of
 from marram.sheets.scene.svg import View, draw_view
 from marram.sheets.scene.type_widths import Face, wrap_words
 
 WIDTH, EDGE = 860.0, 34.0
-_TALLEST, _TOP = 1000.0, 76.0
+_TALLEST, _LOWEST, _TOP = 1000.0, 360.0, 76.0
+_TALLEST_NARROW, _LOWEST_NARROW = 420.0, 230.0
 _BESIDE_M, _BESIDE_TEE_M = 35.0, 5.0
 """Ground shown beside the line of play, and beside tees and greens that lie off it."""
 MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", Mark.UNMARKED: "unmarked water"}
@@ -135,15 +137,16 @@ def draw_map(
     if not rendering.is_map_alone:
         body.append(f'<text class="t1" x="{EDGE - 5:.0f}" y="40">{fitted_heading(title, rest, WIDTH - 2 * EDGE + 10, Face.BOOK)}</text>')
         body.append(f'<path class="line3" d="M{EDGE - 5:.0f} 54H{WIDTH - EDGE + 5:.0f}"/>')
-    signs, left = _draw_in_frame(body, scene, view, course, hole, own)
-    y = draw_legend(body, signs, left, view, view.box.y + view.box.height + FOOT_ALONE, is_paper=False)
+    layout = layout_of(rendering)
+    signs, left = _draw_in_frame(body, scene, view, course, hole, own, layout)
+    y = draw_legend(body, signs, left, view, foot_of(layout, view), is_paper=False, columns=layout.columns)
     height = y + 4 if rendering.is_map_alone else _draw_beneath(body, view, y, [*caption, course.attribution], has_scale=hole is None)
     return page_of(
         body,
         rendering.palette or DAY,
-        WIDTH,
+        layout.width,
         height,
-        size=f'width="{WIDTH:.0f}" height="{height:.0f}"',
+        size=f'width="{layout.width:.0f}" height="{height:.0f}"',
         title=title + rest,
         words=told(scene, caption),
         prefix=rendering.prefix,
@@ -169,16 +172,19 @@ def _draw_beneath(body: list[str], view: View, y: float, caption: Sequence[str],
 
 
 def _draw_in_frame(
-    body: list[str], scene: Scene, view: View, course: Course, hole: int | None, own: Mapping[Role | SpotKind, str]
+    body: list[str], scene: Scene, view: View, course: Course, hole: int | None, own: Mapping[Role | SpotKind, str], layout: MapLayout
 ) -> tuple[list[Sign], Sequence[str]]:
     """The map in its frame, with north, and for one hole with its title block; returns the signs to explain and what had no room."""
-    block = title_block_box(view, [spot.position for spot in scene.spots])
+    clear_of = [spot.position for spot in scene.spots]
+    block = plate_box(view, clear_of) if layout.is_narrow else title_block_box(view, clear_of)
     covers = [north_box(view), *([] if hole is None else [block])]
     words = letter_view(scene, view, covers)
     body += draw_view(scene, view, covers, lettering=words)
-    body += draw_frame(view)
+    body += draw_frame(view, has_figures=not layout.is_narrow)
     body.append(draw_north(view))
-    if hole is not None:
+    if hole is not None and layout.is_narrow:
+        body += draw_plate(view, block)
+    elif hole is not None:
         body += draw_title_block(view, _block(course, hole), block)
     names = {mark.value: name for mark, name in MARK_WORDS.items()}
     return signs_of(scene, view, words, names, told=own), words.left
@@ -198,12 +204,14 @@ def _block(course: Course, hole: int) -> tuple[str, str, str]:
 def _view(bounds: Bounds, rendering: Rendering) -> View:
     seen = window_of(bounds)
     width_m, height_m = 1.04 * seen.width_m, 1.04 * seen.height_m
-    units_per_m = min((WIDTH - 2 * EDGE) / width_m, _TALLEST / height_m)
-    window = Window(middle=seen.middle, width_m=(WIDTH - 2 * EDGE) / units_per_m, height_m=max(height_m, 360 / units_per_m))
+    layout = layout_of(rendering)
+    tallest, lowest = (_TALLEST_NARROW, _LOWEST_NARROW) if layout.is_narrow else (_TALLEST, _LOWEST)
+    units_per_m = min(layout.map_width / width_m, tallest / height_m)
+    window = Window(middle=seen.middle, width_m=layout.map_width / units_per_m, height_m=max(height_m, lowest / units_per_m))
     top = TOP_ALONE if rendering.is_map_alone else _TOP
     return View(
         window=window,
-        x=EDGE,
+        x=layout.edge,
         y=top,
         units_per_m=units_per_m,
         name="map",

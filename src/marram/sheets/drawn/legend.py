@@ -139,7 +139,9 @@ def _of_role(
         yield Sign(sign=role, words=_AREAS[role])
 
 
-def draw_legend(body: list[str], signs: Sequence[Sign], left: Sequence[str], view: View, y: float, *, is_paper: bool) -> float:
+def draw_legend(
+    body: list[str], signs: Sequence[Sign], left: Sequence[str], view: View, y: float, *, is_paper: bool, columns: int = _COLUMNS
+) -> float:
     """Draw the legend in rows beneath a map, with what found no place on it.
 
     Args:
@@ -149,25 +151,30 @@ def draw_legend(body: list[str], signs: Sequence[Sign], left: Sequence[str], vie
         view: The map.
         y: Where the legend begins.
         is_paper: Whether it is set in the face of paper.
+        columns: How many columns it has.
 
     Returns:
         Where it ends.
     """
     face = Face.PAPER if is_paper else Face.BOARD
     start, end = view.box.x - 5, view.box.x + view.box.width + 5
-    column = (end - start + _GAP) / _COLUMNS
+    column = (end - start + _GAP) / columns
     at = 0
     body.append('<g class="legend">')
     for sign in signs:
-        words = fit_words(sign.words, end - start - _SAMPLE - _GAP, face, _SIZE)
+        room = end - start - _SAMPLE - _GAP
+        words, *more = wrap_words(sign.words, room, face, _SIZE) if columns < _COLUMNS else [fit_words(sign.words, room, face, _SIZE)]
         indent = 0.0 if sign.sign is None else _SAMPLE + _GAP
         wide = math.ceil((indent + words_width(words, face, _SIZE) + _GAP) / column)
-        if at and at + wide > _COLUMNS:
+        if at and at + wide > columns:
             at, y = 0, y + _ROW
         x = start + at * column
         body += _sample(sign, view, x, y)
         body.append(f'<text class="t4" x="{x + indent:.1f}" y="{y + 15:.1f}">{escape(words)}</text>')
         at += wide
+        for line in more:
+            y += 18
+            body.append(f'<text class="t4" x="{x + indent:.1f}" y="{y + 15:.1f}">{escape(line)}</text>')
     body.append("</g>")
     y += _ROW if signs else 0.0
     told = f"No room on the plan for: {'; '.join(left)}." if left else ""

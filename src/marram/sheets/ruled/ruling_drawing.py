@@ -21,7 +21,7 @@ from marram.sheets.ruled.books_row import draw_books_row
 from marram.sheets.ruled.hole_plan import draw_plan
 from marram.sheets.ruled.other_book import other_book_marks
 from marram.sheets.ruled.ruled_place import Given, RuledPlace
-from marram.sheets.ruled.ruling_layout import PAPER, SCREEN, Laid, Page, lay_out, main_view, window_without_words
+from marram.sheets.ruled.ruling_layout import Laid, Page, lay_out, main_view, page_for, window_without_words
 from marram.sheets.scene.border import (
     PROOF_MM,
     block_head,
@@ -33,8 +33,9 @@ from marram.sheets.scene.border import (
     title_block_box,
 )
 from marram.sheets.scene.lettering import letter_view
+from marram.sheets.scene.map_layout import WIDE, draw_plate, foot_of, plate_box
 from marram.sheets.scene.palette import DAY, PRINT, Palette
-from marram.sheets.scene.rendering import AS_FILE, FOOT_ALONE, Bounds, Rendering, draw_bare, refuse_window, window_of
+from marram.sheets.scene.rendering import AS_FILE, Rendering, draw_bare, window_of
 from marram.sheets.scene.scene import Role, Scene, Window
 from marram.sheets.scene.style import name_span, page_of
 from marram.sheets.scene.svg import UNIT_MM, draw_pencil, draw_view
@@ -70,13 +71,13 @@ def draw_rulings(
     place = _placed(incident, course, given)
     if not rendering.has_words:
         return _bare(place, palette, rendering, scale)
-    page = PAPER if is_paper else SCREEN
+    page = page_for(rendering, is_paper=is_paper)
     laid = lay_out(place, page, scale, rendering)
     body = [] if rendering.is_map_alone else [*_heading(incident, course, page)]
-    signs, left = _draw_map(body, place, laid)
+    signs, left = _draw_map(body, place, laid, page)
     if rendering.is_map_alone:
-        y = laid.bottom + FOOT_ALONE
-        height = draw_legend(body, signs, left, laid.whole, y, is_paper=is_paper) + 4
+        layout = page.narrow or WIDE
+        height = draw_legend(body, signs, left, laid.whole, foot_of(layout, laid.map), is_paper=is_paper, columns=layout.columns) + 4
     else:
         height = _foot(body, place, laid, page, signs, left)
     size = f'width="{page.width:.0f}" height="{height:.0f}"'
@@ -86,26 +87,26 @@ def draw_rulings(
     return page_of(body, palette, page.width, height, size=size, title=place.title, words=words, prefix=rendering.prefix)
 
 
-def draw_moving(incident: Incident, course: Course, given: Given, window: Bounds, on_page: str) -> tuple[str, str]:
+def draw_moving(incident: Incident, course: Course, given: Given, rendering: Rendering) -> tuple[str, str]:
     """Draw what a ruling puts on the ground while its ball is moved: without ground and words, on a map that stands alone.
 
     Args:
         incident: What happened, with the ball where it is now.
         course: The course with the day's conditions.
         given: Books with their rulings.
-        window: The ground that the map shows.
-        on_page: Name of the map on its page.
+        rendering: How the map is given: its window is the ground that it shows.
 
     Returns:
         The marks that lie under the edges of penalty areas, and those that lie above them.
 
     Raises:
-        DataError: The window cannot be drawn.
+        DataError: No window is asked.
         SurveyError: The hole has no location.
     """
-    refuse_window(window)
-    shown, prefix = window_of(window), Rendering(on_page=on_page).prefix
-    view = main_view(shown, SCREEN.inner / shown.width_m, SCREEN, prefix, is_alone=True)
+    if rendering.window is None:
+        raise DataError("What moves is drawn in a window.", where="window", hint="Give the ground that the map shows.")
+    shown, page = window_of(rendering.window), page_for(rendering, is_paper=False)
+    view = main_view(shown, page.inner / shown.width_m, page, rendering.prefix, is_alone=True)
     return draw_pencil(_pencil(_placed(incident, course, given), shown, lettered=False), view)
 
 
@@ -124,17 +125,21 @@ def _bare(place: RuledPlace, palette: Palette, rendering: Rendering, scale: int 
     return draw_bare(_scene(place, window), window, rendering, palette, title=place.title, words=told(place.given, None))
 
 
-def _draw_map(body: list[str], place: RuledPlace, laid: Laid) -> tuple[list[Sign], Sequence[str]]:
+def _draw_map(body: list[str], place: RuledPlace, laid: Laid, page: Page) -> tuple[list[Sign], Sequence[str]]:
     """Draw map and plan in their frames; returns the signs to explain, and the words for which there was no room."""
     view = laid.map
     scene = _scene(place, view.window)
-    block = title_block_box(view, _places_to_see(place, view.window))
+    clear_of = _places_to_see(place, view.window)
+    block = plate_box(view, clear_of) if page.narrow else title_block_box(view, clear_of)
     covers = [north_box(view), block]
     words = letter_view(scene, view, covers)
     body += draw_view(scene, view, covers, lettering=words)
-    body += draw_frame(view)
+    body += draw_frame(view, has_figures=not page.narrow)
     body.append(draw_north(view))
-    body += draw_title_block(view, _title_lines(place.course, place.incident, place.force[0], laid.scale), block)
+    if page.narrow:
+        body += draw_plate(view, block)
+    else:
+        body += draw_title_block(view, _title_lines(place.course, place.incident, place.force[0], laid.scale), block)
     if laid.plan is not None:
         plan, seen = laid.plan
         body += draw_plan(plan, place.incident, place.course, place.hole, view.window, seen)

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from marram.core.errors import SurveyError
 from marram.sheets.ruled.hole_plan import HolePlan, plan_of, plan_view
 from marram.sheets.ruled.ruled_place import RuledPlace
-from marram.sheets.ruled.ruling_window import Sheet, Spoken, choose_window, framed, refuse_scale, spoken_of
+from marram.sheets.ruled.ruling_window import Sheet, Spoken, choose_window, framed, refuse_scale, spoken_of, union
+from marram.sheets.scene.map_layout import MapLayout, layout_of, narrow_window
 from marram.sheets.scene.rendering import TOP_ALONE, Bounds, Rendering, window_of
 from marram.sheets.scene.scene import Window
 from marram.sheets.scene.svg import UNIT_MM, View
@@ -33,11 +34,13 @@ class Page:
         width: Its width, drawing units.
         edge: Left and right of the map.
         is_paper: Whether it is paper, with a stated scale.
+        narrow: The room of a map that is drawn anew for a phone; None where it is not.
     """
 
     width: float
     edge: float
     is_paper: bool
+    narrow: MapLayout | None = None
 
     @property
     def inner(self) -> float:
@@ -53,6 +56,19 @@ class Page:
 SCREEN = Page(width=860.0, edge=34.0, is_paper=False)
 PAPER = Page(width=210 / UNIT_MM, edge=44.0, is_paper=True)
 """Paper has the wider edge: printers fail within some 5 mm of the side, and figures stand beside the map."""
+
+
+def page_for(rendering: Rendering, *, is_paper: bool) -> Page:
+    """What a drawing stands on: paper, a screen, or the narrow one of a phone.
+
+    Args:
+        rendering: How the drawing is given.
+        is_paper: Whether it is for paper.
+    """
+    if is_paper:
+        return PAPER
+    layout = layout_of(rendering)
+    return Page(width=layout.width, edge=layout.edge, is_paper=False, narrow=layout) if layout.is_narrow else SCREEN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,10 +107,14 @@ def lay_out(place: RuledPlace, page: Page, scale: int | None, rendering: Renderi
     Raises:
         SurveyError: What must be seen does not fit at the scale asked.
     """
-    whole = Sheet(width=page.inner, height=MAP_HEIGHT, is_paper=page.is_paper, asked=scale)
+    height = page.narrow.height if page.narrow else MAP_HEIGHT
+    whole = Sheet(width=page.inner, height=height, is_paper=page.is_paper, asked=scale)
     if rendering.window is not None:
         return _laid(_asked(rendering.window, whole, _where(place)), page, None, rendering)
     spoken = _spoken(place)
+    if page.narrow:
+        shown = narrow_window(union([spoken.points, *spoken.areas]), spoken.wanted, page.narrow)
+        return _laid((shown, page.inner / shown.width_m, None), page, None, rendering)
     chosen = choose_window(spoken, whole, _where(place))
     plan = None if rendering.is_map_alone else _plan(place, chosen[0])
     if plan is None:

@@ -25,8 +25,13 @@ def _step_m(view: View) -> float:
     return next((step for step in (1, 2, 5, 10, 20, 50, 100, 200, 500) if step * view.units_per_m >= 90), 1000)
 
 
-def draw_frame(view: View) -> Iterator[str]:
-    """Neat line, ticks, coordinates and grid crosses."""
+def draw_frame(view: View, *, has_figures: bool = True) -> Iterator[str]:
+    """Neat line, ticks, coordinates and grid crosses.
+
+    Args:
+        view: The view.
+        has_figures: Whether course metres stand at its sides.
+    """
     b = view.box
     least_x, least_y, most_x, most_y = view.window.bounds
     step = _step_m(view)
@@ -38,8 +43,9 @@ def draw_frame(view: View) -> Iterator[str]:
             yield f'<path class="cross" d="M{x - 4:.1f} {y:.1f}h8M{x:.1f} {y - 4:.1f}v8"/>'
     yield f'<rect class="neat" x="{b.x:.1f}" y="{b.y:.1f}" width="{b.width:.1f}" height="{b.height:.1f}"/>'
     yield (f'<rect class="neat2" x="{b.x - 5:.1f}" y="{b.y - 5:.1f}" width="{b.width + 10:.1f}" height="{b.height + 10:.1f}"/>')
-    yield from _columns(view, columns)
-    yield from _rows(view, rows)
+    if has_figures:
+        yield from _columns(view, columns)
+        yield from _rows(view, rows)
 
 
 def _columns(view: View, columns: Sequence[float]) -> Iterator[str]:
@@ -131,14 +137,14 @@ def draw_title_block(view: View, lines: tuple[str, str, str], box: Rectangle) ->
         yield f'<text class="small" x="{box.x + _BLOCK_PAD:.1f}" y="{box.y + 66 + 16 * number:.1f}">{escape(words)}</text>'
 
 
-def draw_scale_bar(view: View, x: float, y: float, longest: float) -> Iterator[str]:
-    """A bar of four parts, as long as fits."""
+def draw_scale_bar(view: View, x: float, y: float, longest: float, figures: Sequence[int] = (0, 2, 4)) -> Iterator[str]:
+    """A bar of four parts, as long as fits, with figures at some of its ends."""
     part_m = max((m for m in _BARS_M if 4 * m * view.units_per_m <= longest), default=_BARS_M[0])
     width = part_m * view.units_per_m
     for number in range(4):
         name = "bar1" if number % 2 == 0 else "bar0"
         yield f'<rect class="{name}" x="{x + number * width:.2f}" y="{y:.1f}" width="{width:.2f}" height="7"/>'
-    for number in (0, 2, 4):
+    for number in figures:
         words = f"{number * part_m:g}{' m' if number == 4 else ''}"
         yield f'<text class="small" text-anchor="middle" x="{x + number * width:.1f}" y="{y - 4:.1f}">{words}</text>'
 

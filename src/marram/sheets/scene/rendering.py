@@ -32,7 +32,8 @@ class Rendering:
         is_map_alone: Whether the map stands in its frame without heading and caption, which the page about it has.
         palette: The light; None for that of the sheet: print on paper, else day.
         on_page: Name of the drawing on a page that carries the style; empty for a file that carries its own.
-        width_px: Width of a drawing without words, drawing units: line widths and hatches keep their size, whatever the screen.
+        width_px: Width of a drawing without words, or of a map that stands alone, drawing units: line widths, hatches and words keep their
+            size, whatever the screen. A map alone that is narrower than a page is redrawn for a phone, with the chosen area large.
 
     Raises:
         DataError: The window or the width cannot be drawn.

@@ -1,0 +1,134 @@
+"""What is moved on the drawing of a ruling, in Debian's Chromium: by mouse, touch and keys, redrawn while it moves, said at rest."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable
+from urllib.parse import parse_qs, urlsplit
+
+import pytest
+from playwright.sync_api import Page, ViewportSize, WebSocket, expect
+
+from tests.desk.test_in_a_browser import PHONE, POND, WIDE, Visit, browser, visit
+
+__all__ = ["browser", "visit"]
+pytestmark = pytest.mark.browser
+
+
+def stated(page: Page, name: str) -> float:
+    return float(parse_qs(urlsplit(page.url).query)[name][0])
+
+
+def middle(page: Page, handle: str) -> tuple[float, float]:
+    box = page.locator(f'.grip[data-handle="{handle}"]').bounding_box()
+    assert box is not None
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def drag(page: Page, handle: str, right: float, down: float) -> None:
+    x, y = middle(page, handle)
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + right / 2, y + down / 2)
+    page.mouse.move(x + right, y + down)
+    page.locator("#map.moving .moving-under path").first.wait_for(state="attached")
+    page.mouse.up()
+
+
+@pytest.mark.parametrize("size", [WIDE, PHONE], ids=["1280", "390"])
+def test_a_crossing_point_is_dragged_along_its_edge(visit: Callable[..., Visit], size: ViewportSize) -> None:
+    page = visit(size).go(POND)
+    drag(page, "crossed_at", 60, 20)
+    page.wait_for_url(lambda url: "crossed_at.x=-388.38" not in url)
+    # The words say how far a crossing point lies off the edge where it is a centimetre or more; on the edge nothing is said.
+    assert "off the edge" not in page.locator("#ruling").inner_text()
+    assert stated(page, "x") == -383.38
+    shown = page.locator("#said").text_content()
+    page.reload()
+    assert page.locator("#said").text_content() == shown
+
+
+def test_a_spot_on_the_line_is_put_by_a_touch_and_stays_on_it(visit: Callable[..., Visit]) -> None:
+    page = visit().go(POND)
+    page.get_by_label("the spot on the line").check()
+    page.locator("#map").focus()
+    page.keyboard.press("Shift+ArrowUp")
+    page.wait_for_url(re.compile("back=1.00"))
+    page.keyboard.press("ArrowDown")
+    page.wait_for_url(re.compile("back=0.90"))
+    expect(page.get_by_label("the spot on the line")).to_be_checked()
+    drag(page, "back", 30, 40)
+    page.wait_for_url(lambda url: "back=0.90" not in url)
+    assert stated(page, "back") > 0.9
+    assert stated(page, "crossed_at.x") == -388.38
+
+
+def test_a_finger_moves_a_handle_and_scrolls_beside_it(visit: Callable[..., Visit]) -> None:
+    page = visit(PHONE, touch=True).go(POND)
+    fingers = page.context.new_cdp_session(page)
+
+    def draw(x: float, y: float, right: float, down: float) -> None:
+        fingers.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+        for share in (0.25, 0.5, 0.75, 1.0):
+            fingers.send(
+                "Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [{"x": x + right * share, "y": y + down * share}]}
+            )
+        fingers.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+    x, y = middle(page, "crossed_at")
+    draw(x, y, 40, 60)
+    page.wait_for_url(lambda url: "crossed_at.x=-388.38" not in url)
+    assert page.evaluate("scrollY") == 0
+    put = page.url
+    x, y = middle(page, "crossed_at")
+    draw(x - 120, y + 150, 0, -140)
+    page.wait_for_function("scrollY > 40")
+    assert page.url == put
+
+
+def test_a_phone_has_the_area_large_and_answers_before_prose(visit: Callable[..., Visit]) -> None:
+    page = visit(PHONE).go(POND)
+    drawing = page.locator(".on-phone svg.drawing")
+    area, box = drawing.locator("path.relief:not(.second)").first.bounding_box(), page.locator("#map .on-phone").bounding_box()
+    assert area is not None
+    assert box is not None
+    assert 0.45 <= area["width"] / box["width"] <= 0.66
+    assert 270 <= drawing.locator(".neat").bounding_box()["height"] <= 320  # type: ignore[index]
+    tops = [page.locator(name).first.bounding_box()["y"] for name in ("#map", ".picker", ".opt", ".facts", ".sec")]  # type: ignore[index]
+    assert tops == sorted(tops)
+    assert not page.locator(".on-wide").is_visible()
+
+
+def test_what_was_typed_stays_when_a_handle_moves(visit: Callable[..., Visit]) -> None:
+    page = visit().go(POND)
+    page.get_by_text("State or change facts").click()
+    page.get_by_label("Longest club").fill("44,5")
+    drag(page, "crossed_at", 30, 10)
+    page.wait_for_url(lambda url: "crossed_at.x=-388.38" not in url)
+    expect(page.get_by_label("Longest club")).to_have_value("44,5")
+    expect(page.locator("#heard")).to_contain_text("Lateral relief")
+
+
+def test_only_the_newest_place_is_asked_for(visit: Callable[..., Visit]) -> None:
+    entered = visit()
+    asked: list[int] = []
+    told: list[int] = []
+
+    def listen(socket: WebSocket) -> None:
+        socket.on("framesent", lambda text: asked.append(json.loads(text)["seq"]))
+        socket.on("framereceived", lambda text: told.append(json.loads(text)["seq"]))
+
+    entered.page.on("websocket", listen)
+    page = entered.go(POND)
+    x, y = middle(page, "crossed_at")
+    page.mouse.move(x, y)
+    page.mouse.down()
+    for number in range(40):
+        page.mouse.move(x + number + 7, y)
+    page.wait_for_timeout(1500)
+    page.mouse.up()
+    page.wait_for_url(lambda url: "crossed_at.x=-388.38" not in url)
+    assert asked == sorted(set(asked))
+    assert told == asked[: len(told)]
+    assert len(asked) < 40
