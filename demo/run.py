@@ -7,6 +7,7 @@ from collections.abc import Callable
 from html import escape
 
 from demo import running
+from demo.event_part import club_day
 from demo.exercise_part import exercises
 from demo.ground_part import ground, marking, plan_of_the_course, rulings
 from demo.page import Section, write_page
@@ -15,12 +16,12 @@ from demo.sheets_part import guide, sheets
 from demo.trial_part import Step, answers, draft, plan, records, verdicts
 from marram.core.terms import ADVICE
 
-NOT_YET = "Of the web desk all but rulings, events with entries, draw and starting times, and the simulation of a trial beforehand."
+NOT_YET = "Of the web desk all but rulings, records of events for trials, and the simulation of a trial beforehand."
 _LEAD = (
     "An invented union tries four changes on two invented clubs. The course, the balls, the trial, the season and the cards are invented; "
     f"every answer is computed from the survey, the rules as data and the records. <strong>{escape(ADVICE)}</strong>"
 )
-_ON_THE_PAGE = ("verdicts", "draft", "plan", "guide", "exercises", "rulings", "marking", "results", "sheets", "not-yet")
+_ON_THE_PAGE = ("verdicts", "draft", "plan", "guide", "exercises", "rulings", "marking", "results", "event", "sheets", "not-yet")
 """The order of the page: what came out first, then what it rests on."""
 
 
@@ -39,6 +40,7 @@ def main() -> int:
         ("the verdicts", verdicts),
         ("exercises", exercises),
         ("a competition", competition),
+        ("a club day", club_day),
         ("the sheets", sheets),
         ("not done yet", _not_yet),
     )

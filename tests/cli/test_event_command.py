@@ -458,3 +458,14 @@ def test_nothing_is_worked_out_from_a_store_that_was_altered(day: Day) -> None:
     assert "The store is damaged: row " in told and "it was altered" in told and "restore a backup" in told
     code, out, _ = day.called("store", "verify", "--store", day.store)
     assert code == 1 and "not sound" in out
+
+
+def test_an_entry_that_is_put_right_moves_the_score_of_a_card_that_is_in(day: Day) -> None:
+    # 95 % of -1.2 x 128 / 113 - 0.6 = -1.9593 is -1.86, so Aspen gives 2; of 21.2 x 128 / 113 - 0.6 = 23.4142 it is 22.24, so 22
+    day.started("stroke-play").run("cards", day.file("cards.csv", field.cards_text()))
+    before = {place["player"]: place["rounds"][0] for place in day.ask("results")["places"]}["Aspen"]
+    day.run("enter", day.file("right.csv", "player,handicap_index,tee\nAspen,21.2,white\n"), "--reason", "the Index was misread")
+    after = {place["player"]: place["rounds"][0] for place in day.ask("results")["places"]}["Aspen"]
+    assert after["gross"] == before["gross"] and (before["handicap"], after["handicap"]) == (-2, 22)
+    assert after["total"] == after["gross"] - after["handicap"]
+    assert day.ask("cards", day.folder / "cards.csv")["same"] == 71, "the cards themselves say what they said"

@@ -87,6 +87,13 @@ def test_what_decided_each_place_is_said(page: VisibleText) -> None:
     assert "Alone on this score" in said
 
 
+def test_a_ruling_moved_a_score_of_the_club_day(page: VisibleText) -> None:
+    """By hand from examples/events: without the ruling Beech has 37 points and the better last nine; two strokes cost two points there."""
+    said = re.sub(r"\s+", " ", " ".join(page.words))
+    assert "1st with 37 points before, 2nd with 35 points now" in said
+    assert "Played under trial rules: Trial of four changes." in said
+
+
 @pytest.mark.browser
 @pytest.mark.parametrize("width_px", [390, 1280])
 def test_nothing_runs_out_of_the_page(written: Path, width_px: int) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from marram.core.words import plain_name
-from marram.events.entry_list import Entry
+from marram.events.entry_list import Entry, by_key
 from marram.events.event_terms import EventTerms
 from marram.events.starting_list import clock_words
 from marram.scoring.cards.card import Card, CardStatus, HoleEntry, Penalty
@@ -101,6 +101,7 @@ def cards_as_ruled(
     """The cards with what was logged: each penalty once, by its ruling, and what became of players who are out.
 
     Of a side that plays one ball the partners whose row did not come in have a blank one, since the handicap is of all of them.
+    Side, tee and handicap are those of the entry as it stands now, since no card comes in that says otherwise.
     A ruling of which the card says something itself is charged as it was logged, and not twice. A player who is out has a card even where
     none is in.
 
@@ -114,7 +115,9 @@ def cards_as_ruled(
     logged: dict[tuple[str, int], list[LoggedRuling]] = {}
     for ruling in rulings:
         logged.setdefault((plain_name(ruling.player), ruling.round), []).append(ruling)
-    found = [_ruled(card, logged.get((plain_name(card.player), card.round), ())) for card in cards]
+    known = by_key(entries)
+    entered = [_as_entered(card, known.get(plain_name(card.player))) for card in cards]
+    found = [_ruled(card, logged.get((plain_name(card.player), card.round), ())) for card in entered]
     found += _partners(terms, entries, found)
     held = {plain_name(card.player) for card in found}
     found = [_out(card, out.get(plain_name(card.player))) for card in found]
@@ -144,6 +147,18 @@ def _partners(terms: EventTerms, entries: Sequence[Entry], cards: Sequence[Card]
     sides = dict.fromkeys((card.side, card.round) for card in cards if card.side)
     waiting = [(entry, number) for side, number in sides for entry in entries if entry.side == side and (entry.key, number) not in held]
     return [blank_card(terms, entry, number) for entry, number in waiting]
+
+
+def _as_entered(card: Card, entry: Entry | None) -> Card:
+    """A card with side, tee and handicap as they are entered now: an entry that was put right moves the score."""
+    if entry is None:
+        return card
+    card = replace(card, side=entry.side or card.side, tee=entry.tee or card.tee)
+    if entry.handicap is None:
+        return card
+    return replace(
+        card, handicap_index=entry.handicap_index, course_handicap=entry.course_handicap, playing_handicap=entry.playing_handicap
+    )
 
 
 def _ruled(card: Card, rulings: Iterable[LoggedRuling]) -> Card:

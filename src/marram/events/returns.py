@@ -12,6 +12,8 @@ from marram.events.starting_list import StartingList, hole_of
 from marram.handicaps.written_handicaps import tell_handicap
 from marram.scoring.cards.card import Card
 
+_OF_OTHERS = frozenset({"row", "side", "tee", "handicap_index", "course_handicap", "playing_handicap"})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReturnFault:
@@ -47,7 +49,7 @@ def find_return_faults(
         for column, told in _against_entry(card, entry, starts):
             yield ReturnFault(row=card.row, column=column, message=told)
         before = held.get(card_key(card))
-        if before is not None and before != card and _without_row(before) != _without_row(card):
+        if before is not None and not is_same_card(before, card):
             told = f"{card.player} has a card for round {card.round} already, and this one says something else; to put it right, say why"
             yield ReturnFault(row=card.row, column="player", message=told)
 
@@ -59,11 +61,12 @@ def card_key(card: Card) -> str:
 
 def is_same_card(one: Card, other: Card) -> bool:
     """Whether two cards say the same, wherever in a table they stood."""
-    return _without_row(one) == _without_row(other)
+    return _own(one) == _own(other)
 
 
-def _without_row(card: Card) -> tuple[object, ...]:
-    return tuple(getattr(card, name) for name in card.__dataclass_fields__ if name != "row")
+def _own(card: Card) -> tuple[object, ...]:
+    """What a card says itself: not where it stood in a table, and nothing that the entry says."""
+    return tuple(getattr(card, name) for name in card.__dataclass_fields__ if name not in _OF_OTHERS)
 
 
 def _nobody(card: Card, entries: Mapping[str, Entry]) -> str:

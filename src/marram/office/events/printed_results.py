@@ -169,7 +169,7 @@ def _decided(group: Sequence[Ranked], place: int) -> str:
     last = placed.compared[-1]
     after = group[place + 1].placed if place + 1 < len(group) else None
     beside = next((found.value for found in (after.compared if after is not None else ()) if found.step == last.step), None)
-    against = f" against {value_text(beside)}" if beside is not None and beside != last.value else ""
+    against = f" against {value_text(beside)}" if beside is not None else ""
     return f"{last.step}: {value_text(last.value)}{against}"
 
 
