@@ -48,7 +48,7 @@ class Chooser:
         """Show just these."""
         for name in procedures:
             if not self._try(name):
-                self.not_shown.append(f"{self._told(name)}: {self.why_none[name]}")
+                self.not_shown.append(f"{relief_title(self.now, name)}: {self.why_none[name]}")
 
     def choose(self, change: Change, altered: Sequence[str], each: int) -> None:
         """Show the first procedures that a change alters and that the course has a place for, under different titles if it can."""
@@ -68,10 +68,7 @@ class Chooser:
         more = len(altered) - 1
         others = f" The other {more} that it alters have no place here either." if more > 1 else ""
         others = " The other one that it alters has no place here either." if more == 1 else others
-        return f"{self._told(altered[0])}: {self.why_none[altered[0]]}{others}"
-
-    def _told(self, name: str) -> str:
-        return f"{relief_title(self.now, name)} ({name.replace('-', ' ')})"
+        return f"{relief_title(self.now, altered[0])}: {self.why_none[altered[0]]}{others}"
 
     def tell(self, change: Change) -> tuple[str, ...]:
         """Show a procedure whose words rest on a change of what no procedure states itself, such as how a ball is dropped.

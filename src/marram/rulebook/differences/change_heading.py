@@ -166,8 +166,8 @@ def _cases(was: Cases, now: Cases) -> str:
 
 def _instead(now: str, before: str) -> str:
     """One thing instead of another; a unit that both have is said once."""
-    (amount, _, unit), (was_amount, _, was_unit) = now.partition(" "), before.partition(" ")
-    if unit and unit.rstrip("s") == was_unit.rstrip("s") and amount != was_amount:
+    (_, _, unit), (was_amount, _, was_unit) = now.partition(" "), before.partition(" ")
+    if unit and unit.rstrip("s") == was_unit.rstrip("s"):
         before = was_amount
     return f"{now}{',' if ',' in now else ''} instead of {before}"
 
