@@ -119,6 +119,21 @@ def write_drawing(path: Path, svg: str) -> None:
     write_whole(path, drawing_file(svg, path.suffix.lower().removeprefix("."), where=path.name))
 
 
+def write_drawings(path: Path, sheets: Sequence[str]) -> list[Path]:
+    """Write a drawing on several sheets: one PDF of all, else a file for each, the second named with -2 and so on.
+
+    Raises:
+        DataError: The ending is no drawing's, or a file cannot be written.
+    """
+    from marram.office.drawing_file import drawing_files
+
+    files = drawing_files(sheets, path.suffix.lower().removeprefix("."), where=path.name)
+    paths = [path, *(path.with_name(f"{path.stem}-{number}{path.suffix}") for number in range(2, len(files) + 1))]
+    for each, held in zip(paths, files, strict=True):
+        write_whole(each, held)
+    return paths
+
+
 def folder_at(path: Path) -> Path:
     """A folder to write to, made if it is not there."""
     from marram.office.whole_file import folder_at as folder

@@ -16,7 +16,7 @@ from marram.cli.common import (
     folder_at,
     is_for_paper,
     json_option,
-    write_drawing,
+    write_drawings,
     write_whole,
 )
 from marram.cli.fields import in_options
@@ -80,11 +80,11 @@ def _name(rank: int, place: ShownPlace) -> str:
 
 
 def _write_drawings(found: PlacesFound, folder: Path, form: str) -> None:
-    from marram.office.courses.draw_ground import draw_place
+    from marram.office.courses.draw_ground import draw_place, draw_place_sheets
 
     for rank, place in enumerate(found.places, start=1):
         path = folder / f"{_name(rank, place)}.{form}"
-        write_drawing(path, draw_place(found, place, is_paper=is_for_paper(path)))
+        write_drawings(path, draw_place_sheets(found, place) if is_for_paper(path) else (draw_place(found, place, is_paper=False),))
     click.echo(f"Drawn: {len(found.places)} in {folder}", err=True)
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from marram.cli.common import books_option, is_for_paper, json_option, sources_option, write_drawing
+from marram.cli.common import books_option, is_for_paper, json_option, sources_option, write_drawings
 from marram.cli.today import today_option, today_text
 from marram.cli.writing import file_option
 
@@ -45,15 +45,16 @@ def rule(
         raise click.UsageError("Give an incident file and --course FILE.")
     from marram.answers.rules.ruling_answer import ruling_answers
     from marram.answers.shape import json_text
-    from marram.office.play.give_ruling import draw_ruling, give_rulings
+    from marram.office.play.give_ruling import draw_ruling, draw_ruling_sheets, give_rulings
     from marram.office.workroom import Workroom
 
     room = Workroom()
     asked, opened = room.books(books), room.course(course, today)
     rulings = give_rulings(room.incident(incident, opened.course, asked), opened, asked, where=incident.name)
     if draw is not None:
-        write_drawing(draw, draw_ruling(rulings, is_paper=paper or scale is not None or is_for_paper(draw), scale=scale))
-        click.echo(f"Drawn: {draw}", err=True)
+        is_paper = paper or scale is not None or is_for_paper(draw)
+        sheets = draw_ruling_sheets(rulings, scale=scale) if is_paper else (draw_ruling(rulings),)
+        click.echo(f"Drawn: {', '.join(map(str, write_drawings(draw, sheets)))}", err=True)
     if as_json:
         click.echo(json_text(ruling_answers(rulings)))
     else:

@@ -71,7 +71,7 @@ def draw_place(found: PlacesFound, place: ShownPlace, *, is_paper: bool, renderi
     Args:
         found: What was found.
         place: The place.
-        is_paper: For black and white paper at a stated scale, else for the screen.
+        is_paper: For black and white paper at a stated scale, else for the screen; of several sheets the first.
         rendering: How the drawing is wanted, from ``ask_drawing``; None for a file with words that chooses its window.
     """
     from marram.sheets.ruled.ruling_drawing import draw_rulings
@@ -79,3 +79,16 @@ def draw_place(found: PlacesFound, place: ShownPlace, *, is_paper: bool, renderi
 
     given = [(book, shown.ruling) for book, shown in zip(found.books, place.under, strict=True)]
     return draw_rulings(place.incident, found.course, given, is_paper=is_paper, rendering=rendering or AS_FILE)
+
+
+def draw_place_sheets(found: PlacesFound, place: ShownPlace) -> tuple[str, ...]:
+    """Draw a place at which a procedure is shown on sheets of A4, under every book asked.
+
+    Args:
+        found: What was found.
+        place: The place.
+    """
+    from marram.sheets.ruled.ruling_drawing import draw_ruling_sheets
+
+    given = [(book, shown.ruling) for book, shown in zip(found.books, place.under, strict=True)]
+    return draw_ruling_sheets(place.incident, found.course, given)

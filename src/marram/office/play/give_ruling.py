@@ -70,7 +70,7 @@ def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None =
 
     Args:
         rulings: The rulings.
-        is_paper: For black and white paper at a stated scale, else for the screen.
+        is_paper: For black and white paper at a stated scale, else for the screen; of several sheets the first.
         scale: On paper 1 to so many; None for the largest of a fair series that holds the chosen area.
         rendering: How the drawing is wanted, from ``ask_drawing``; None for a file with words that chooses its window.
 
@@ -83,6 +83,21 @@ def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None =
 
     given = [(one.book, one.ruling) for one in rulings.given]
     return draw_rulings(rulings.incident, rulings.course, given, is_paper=is_paper, scale=scale, rendering=rendering or AS_FILE)
+
+
+def draw_ruling_sheets(rulings: Rulings, *, scale: int | None = None) -> tuple[str, ...]:
+    """Draw an incident with its rulings on sheets of A4, to scale, as SVG: map and options first, the rest on further sheets.
+
+    Args:
+        rulings: The rulings.
+        scale: 1 to so many; None for the largest of a fair series that holds the chosen area.
+
+    Raises:
+        SurveyError: The hole has no location, or the chosen area does not fit at the scale asked.
+    """
+    from marram.sheets.ruled.ruling_drawing import draw_ruling_sheets as draw
+
+    return draw(rulings.incident, rulings.course, [(one.book, one.ruling) for one in rulings.given], scale=scale)
 
 
 def book_in_force(rulings: Rulings) -> GivenRuling:

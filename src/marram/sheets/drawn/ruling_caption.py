@@ -30,7 +30,7 @@ def edge_words(book: Book) -> str:
 
 def draw_attribution(body: list[str], course: Course, sides: tuple[float, float], y: float, *, is_paper: bool) -> float:
     """Whose survey it is, where that must be said; returns where it ends."""
-    for line in _broken(course.attribution or "", "t4", sides[1] - sides[0], is_paper=is_paper):
+    for line in broken(course.attribution or "", "t4", sides[1] - sides[0], is_paper=is_paper):
         y += 18
         body.append(f'<text class="t4" x="{sides[0]:.0f}" y="{y:.1f}">{escape(line)}</text>')
     return y
@@ -62,16 +62,22 @@ def draw_caption(body: list[str], given: Given, sides: tuple[float, float], y: f
             y += 18
             body.append(f'<text class="{style}" x="{left + _COLUMN:.0f}" y="{y:.1f}">{escape(words)}</text>')
         y = max(y, start + 39) + 14
+    return draw_closing(body, given, sides, y, is_paper=is_paper)
+
+
+def draw_closing(body: list[str], given: Given, sides: tuple[float, float], y: float, *, is_paper: bool) -> float:
+    """Letter the cautions and what every drawing ends with; returns where it ends."""
+    left, right = sides
     body.append(f'<path class="line3" d="M{left:.0f} {y:.1f}H{right:.0f}"/>')
     for caution in dict.fromkeys(caution.text for _, ruling in given for caution in ruling.cautions):
-        for line in _broken(f"Caution. {caution}", "t3", right - left, is_paper=is_paper):
+        for line in broken(f"Caution. {caution}", "t3", right - left, is_paper=is_paper):
             y += 18
             body.append(f'<text class="t3" x="{left:.0f}" y="{y + 2:.1f}">{escape(line)}</text>')
     body.append(f'<text class="t3" x="{left:.0f}" y="{y + 22:.1f}">{ADVICE}</text>')
     return y + 26
 
 
-def _broken(words: str, style: str, width: float, *, is_paper: bool) -> list[str]:
+def broken(words: str, style: str, width: float, *, is_paper: bool) -> list[str]:
     """Words in lines of a width, in the face that a class has on paper or on the screen."""
     face, size = (Face.BOOK, 15.0) if style == "t3" else (Face.BOARD, 13.0)
     return wrap_words(words, width, Face.PAPER if is_paper else face, size)
@@ -79,22 +85,31 @@ def _broken(words: str, style: str, width: float, *, is_paper: bool) -> list[str
 
 def _caption_lines(book: Book, ruling: Ruling, width: float, *, is_paper: bool) -> Iterator[tuple[str, str]]:
     for words, style in _caption_words(book, ruling):
-        yield from ((line, style) for line in _broken(words, style, width, is_paper=is_paper))
+        yield from ((line, style) for line in broken(words, style, width, is_paper=is_paper))
 
 
 def _caption_words(book: Book, ruling: Ruling) -> Iterator[tuple[str, str]]:
+    yield from ((words, style) for style, words in (*option_words(ruling), *reason_words(book, ruling)))
+
+
+def option_words(ruling: Ruling) -> Iterator[tuple[str, str]]:
+    """What the player may do, with its rules: class and words of each line."""
     for letter, option in zip(LETTERS, ruling.options, strict=False):
-        yield f"{letter}\u2003{_option_words(option)}", "t3"
-        yield rules_words(option.citations), "t4"
+        yield "t3", f"{letter}\u2003{_option_words(option)}"
+        yield "t4", rules_words(option.citations)
+
+
+def reason_words(book: Book, ruling: Ruling) -> Iterator[tuple[str, str]]:
+    """Reasons that nobody saw in print, what does not apply, what is asked, and sources: class and words of each line."""
     for line in ruling.lines:
         # What was not seen is said on the sheet too, not only on the screen; what only sums up is told by the option itself.
         if not line.sums_up and (mark := _mark(line.citations)):
-            yield f"{line.text}{'' if f'from {MEMORY}' in line.text else mark}", "t3"
+            yield "t3", f"{line.text}{'' if f'from {MEMORY}' in line.text else mark}"
     for entry in ruling.not_available:
-        yield f"Not: {entry.title.lower()}. {entry.because}{_mark(entry.citations)}", "t3"
+        yield "t3", f"Not: {entry.title.lower()}. {entry.because}{_mark(entry.citations)}"
     for question in ruling.facts_needed:
-        yield f"To be asked: {question.words}", "t3"
-    yield book.catalogue.sources.in_short(ruling.citations, _SOURCES, ""), "t4"
+        yield "t3", f"To be asked: {question.words}"
+    yield "t4", book.catalogue.sources.in_short(ruling.citations, _SOURCES, "")
 
 
 def told(given: Given, scale: int | None) -> str:

@@ -1,0 +1,89 @@
+"""Rulings on paper: no sheet is higher than A4, and no word of a book is lost between sheets."""
+
+from __future__ import annotations
+
+import re
+from xml.etree import ElementTree
+
+from marram.sheets.ruled.paper_rows import Row, share_out
+from marram.sheets.ruled.ruling_drawing import draw_ruling_sheets
+from tests.support.drawn_places import DrawnPlace, drawn_places, few_places
+from tests.support.drawn_views import other_words
+
+A4_MM, FOOT_MM = 297.0, 10.0
+
+
+_MADE: dict[str, tuple[str, ...]] = {}
+
+
+def sheets_of(place: DrawnPlace) -> tuple[str, ...]:
+    if place.name not in _MADE:
+        _MADE[place.name] = draw_ruling_sheets(place.incident, place.course, place.given)
+    return _MADE[place.name]
+
+
+def size_mm(svg: str) -> tuple[float, float]:
+    root = ElementTree.fromstring(svg)
+    width, height = root.attrib["width"], root.attrib["height"]
+    assert width.endswith("mm") and height.endswith("mm")
+    return float(width[:-2]), float(height[:-2])
+
+
+def test_every_sheet_fits_a4_at_the_scale_that_it_states() -> None:
+    seen = 0
+    for place in drawn_places():
+        for svg in sheets_of(place):
+            width_mm, height_mm = size_mm(svg)
+            assert width_mm == 210.0
+            assert height_mm <= A4_MM - FOOT_MM + 0.01, place.name
+            lowest = max(float(y) for y in re.findall(r'<text class="t[34]"[^>]* y="([\d.]+)"', svg))
+            assert lowest * 0.27 <= height_mm, place.name
+            seen += 1
+    assert seen > 200
+
+
+def test_of_two_books_every_option_stands_on_the_first_sheet_or_the_sheet_is_full() -> None:
+    whole = total = 0
+    for place in drawn_places():
+        if len(place.given) != 2:
+            continue
+        first = other_words(sheets_of(place)[0]).replace("\u00a0", " ")
+        titles = [option.title for _, ruling in place.given for option in ruling.options]
+        whole += all(first.count(title.split()[0]) >= 1 for title in titles)
+        total += 1
+    assert total == 60
+    assert whole >= 50
+
+
+def test_nothing_that_a_book_says_is_lost_between_sheets() -> None:
+    for place in few_places(60):
+        told = " ".join(other_words(svg) for svg in sheets_of(place)).replace("\u00a0", " ")
+        for book, ruling in place.given:
+            assert f"stamp {book.stamp}" in told
+            for option in ruling.options:
+                if option.relief_area is not None:
+                    assert f"{option.relief_area.area_m2:.2f} m²" in told, place.name
+            assert len(re.findall(r"\bNot: ", told)) == sum(len(each.not_available) for _, each in place.given), place.name
+            asked = sum(len(each.facts_needed) for _, each in place.given)
+            assert told.count("To be asked: ") == asked, place.name
+
+
+def test_sheets_are_counted_and_each_ends_with_the_advice() -> None:
+    for place in few_places(20):
+        sheets = sheets_of(place)
+        for number, svg in enumerate(sheets, start=1):
+            words = other_words(svg)
+            assert "the published Rules and the Committee decide" in words
+            assert (f"sheet {number} of {len(sheets)}" in words) is (len(sheets) > 1)
+
+
+def row(height: float) -> Row:
+    return Row(left=("t4", ""), right=("t3", "words"), height=height, is_first=False)
+
+
+def test_rows_are_shared_out_to_the_last_that_fits() -> None:
+    # 100 to 160 hold three rows of 20; 50 to 90 hold two.
+    sheets = share_out([row(20.0)] * 6, (100.0, 160.0), (50.0, 90.0))
+    assert [[y for y, _ in sheet] for sheet in sheets] == [[100.0, 120.0, 140.0], [50.0, 70.0], [50.0]]
+    assert share_out([row(20.0)], (150.0, 160.0), (50.0, 90.0)) == [[], [(50.0, row(20.0))]]
+    assert share_out([], (0.0, 10.0), (0.0, 10.0)) == [[]]
