@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from html import escape
 
 from demo import running
@@ -27,37 +27,50 @@ _ON_THE_PAGE = ("verdicts", "draft", "plan", "guide", "exercises", "rulings", "m
 
 def main() -> int:
     """Do the job from the draft to the verdict, one numbered line for each step, and write the page."""
-    running.out.mkdir(parents=True, exist_ok=True)
-    steps: tuple[tuple[str, Callable[[], Step]], ...] = (
-        ("the draft", draft),
-        ("the ground", ground),
-        ("the marking", marking),
-        ("the guide", guide),
-        ("the rulings", rulings),
-        ("the plan", plan),
-        ("the records", records),
-        ("the answers", answers),
-        ("the verdicts", verdicts),
-        ("exercises", exercises),
-        ("a competition", competition),
-        ("a club day", club_day),
-        ("the sheets", sheets),
-        ("not done yet", _not_yet),
-    )
     made: dict[str, Section] = {}
-    for number, (step, carry_out) in enumerate(steps, start=1):
-        came_out, section = carry_out()
-        print(f"{number:>2}  {step:<13} {came_out}", flush=True)
-        if section is not None:
-            made[section.name] = section
-    write_page(_LEAD, [made[name] for name in _ON_THE_PAGE], plan_of_the_course())
+    for step in STEPS:
+        do_step(step, made)
+    end(made)
     print("\nOpen demo/out/index.html in a browser. The command line is `.venv/bin/marram --help`.")
     print("The ruling desk on the demo course: .venv/bin/marram desk --folder examples")
     return 0
 
 
+def do_step(step: str, made: dict[str, Section]) -> None:
+    """Do one step and say in a line what came out; what it adds to the page is kept."""
+    running.out.mkdir(parents=True, exist_ok=True)
+    came_out, section = STEPS[step]()
+    print(f"{list(STEPS).index(step) + 1:>2}  {step:<13} {came_out}", flush=True)
+    if section is not None:
+        made[section.name] = section
+
+
+def end(made: dict[str, Section]) -> None:
+    """Write the page of what the steps made."""
+    write_page(_LEAD, [made[name] for name in _ON_THE_PAGE], plan_of_the_course())
+
+
 def _not_yet() -> Step:
     return NOT_YET, Section(name="not-yet", group="Sheets", title="Not done yet", note="", body=f"<p>{escape(NOT_YET)}</p>")
+
+
+STEPS: Mapping[str, Callable[[], Step]] = {
+    "the draft": draft,
+    "the ground": ground,
+    "the marking": marking,
+    "the guide": guide,
+    "the rulings": rulings,
+    "the plan": plan,
+    "the records": records,
+    "the answers": answers,
+    "the verdicts": verdicts,
+    "exercises": exercises,
+    "a competition": competition,
+    "a club day": club_day,
+    "the sheets": sheets,
+    "not done yet": _not_yet,
+}
+"""The steps of the job in their order."""
 
 
 if __name__ == "__main__":

@@ -126,6 +126,8 @@ def test_a_card_hangs_at_each_station_with_both_texts_and_what_is_measured(tmp_p
             "People in range",
         ):
             assert told in card
+        assert card.index("Under the text in force") < card.index("Under the draft") < card.index("From knee height.")
+        assert card.index("From knee height.") < card.index("From any height")
     assert "Take free relief from the wall" in first
     assert "Take free relief from the path" in second
     assert "Player p01" in slips

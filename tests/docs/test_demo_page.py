@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
 
 from demo import run, running
+from demo.page import Section
 from marram.office.workroom import Workroom
 from tests.support.browser import run_out
 from tests.support.visible_text import VisibleText
@@ -20,13 +22,41 @@ _SAID = {"club-length"}
 """Names that are words of the game."""
 
 
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """The demo as far as it is made: its folder, the sections by name, and the steps that were done."""
+
+    folder: Path
+    made: dict[str, Section] = field(default_factory=dict)
+    done: list[str] = field(default_factory=list)
+
+    def do(self, step: str) -> None:
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(running, "out", self.folder)
+            run.do_step(step, self.made)
+        self.done.append(step)
+
+
 @pytest.fixture(scope="module")
-def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("demo") / "out"
+def shown(tmp_path_factory: pytest.TempPathFactory) -> Shown:
+    return Shown(tmp_path_factory.mktemp("demo") / "out")
+
+
+@pytest.mark.parametrize("step", run.STEPS)
+def test_every_step_of_the_job_is_done(shown: Shown, step: str, capsys: pytest.CaptureFixture[str]) -> None:
+    shown.do(step)
+    assert f"  {step} " in capsys.readouterr().out
+
+
+@pytest.fixture(scope="module")
+def written(shown: Shown) -> Path:
+    for step in run.STEPS:
+        if step not in shown.done:
+            shown.do(step)
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(running, "out", folder)
-        assert run.main() == 0
-    return folder
+        patch.setattr(running, "out", shown.folder)
+        run.end(shown.made)
+    return shown.folder
 
 
 @pytest.fixture(scope="module")

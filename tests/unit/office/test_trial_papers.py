@@ -319,6 +319,18 @@ def test_what_is_written_on_the_papers_is_typed_in_by_their_words_and_read(tmp_p
     assert {one.outcome for one in records.observations} == set(outcomes()) - asked
 
 
+def test_several_questions_of_a_change_have_their_numbers_and_a_single_one_has_none() -> None:
+    asked = trial_of({"observes": '["fair"]', "asks": '["Was it quick?", "Was it clear?"]'})
+    texts = [question.text for question in make_papers(asked, Workroom().book("2023"), None).form[0].questions]
+    assert texts[-2:] == ["Question 1. Was it quick?", "Question 2. Was it clear?"]
+    assert everything().form[0].questions[-1].text == "Was it clear?"
+
+
+def test_two_times_of_day_are_typed_each_under_its_own_column() -> None:
+    (row,) = [row for row in everything().days.typed if row.called == "Round"]
+    assert row.how == "“Started” under from, “Holed out on the last green” under to"
+
+
 def test_every_name_that_is_typed_stands_over_a_column_or_is_a_question() -> None:
     papers = everything()
     headings = {column.heading for sheet in papers.sheets for table in sheet.tables for column in table.columns}
