@@ -82,7 +82,7 @@ def test_the_start_token_is_gone_from_the_address_and_no_script_reads_the_cookie
 def test_a_touch_on_the_plan_puts_the_ball(visit: Callable[..., Visit]) -> None:
     entered = visit()
     page = entered.page
-    page.locator("#plan svg.drawing").click(position={"x": 300, "y": 200})
+    page.locator("#plan .on-wide svg.drawing").click(position={"x": 300, "y": 200})
     page.wait_for_url(re.compile(r"/ruling\?.*x="))
     expect(page.locator("h1")).to_have_text("What happened?")
     page.get_by_role("link", name=re.compile("unplayable")).first.click()
@@ -224,4 +224,15 @@ def test_the_page_says_so_when_the_desk_was_stopped(browser: Browser) -> None:
     page.keyboard.press("ArrowUp")
     expect(page.get_by_role("alert")).to_contain_text("the desk was stopped")
     assert "y=117.5" in page.url
+    page.close()
+
+
+def test_the_first_page_is_light(browser: Browser, started: Callable[[Path], str]) -> None:
+    """What is fetched for it, as it is sent: no more than 300 kB."""
+    page = browser.new_page()
+    sizes: list[int] = []
+    page.on("requestfinished", lambda request: sizes.append(request.sizes()["responseBodySize"]))
+    page.goto(started(EXAMPLES))
+    page.wait_for_load_state("networkidle")
+    assert 0 < sum(sizes) <= 300_000
     page.close()

@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from marram.desk.pages.case_address import Address, address_of_incident
 from marram.desk.pages.page import Desk, Page, fill
+from marram.desk.pages.ruling_page import NARROW_PX, WIDE_PX
 from marram.desk.pages.shared_parts import chosen_course, head
 from marram.office.at_desk.desk_folder import Holding
 from marram.office.at_desk.lies_here import MayBe, what_may_be
 from marram.office.at_desk.stated_case import open_books, open_ground
 from marram.office.courses.draw_ground import draw_ground
 from marram.office.drawing_asked import ask_drawing
+
+if TYPE_CHECKING:
+    from marram.course.course import Course
 
 PLAN = "plan"
 
@@ -34,8 +39,7 @@ def home_page(desk: Desk, address: Address) -> Page:
     asked = address.put(course=chosen_course(desk, address))
     books = open_books(desk.room, desk.folder, asked.all("book") or desk.books)
     ground = open_ground(desk.room, desk.folder, asked.first("course"), asked.first("day"))
-    rendering = ask_drawing(is_map_alone=True, on_page=PLAN)
-    plan = ground.course.worked.once(("plan of the desk",), lambda: draw_ground(ground.course, rendering=rendering))
+    plans = ground.course.worked.once((PLAN,), lambda: _plans(ground.course))
     may_be, practice = what_may_be(books[0]), _practice(desk, asked)
     return fill(
         "home.html",
@@ -46,10 +50,17 @@ def home_page(desk: Desk, address: Address) -> Page:
         hidden=desk.folder.hidden,
         course=ground.course,
         may_be=may_be,
-        plan=plan,
+        plans=plans,
         practice=practice,
         practice_ball=min(practice, key=lambda ball: _rank(ball, may_be), default=None),
     )
+
+
+def _plans(course: Course) -> tuple[str, ...]:
+    """The plan of a course, for a table and for a phone."""
+    widths = {PLAN: WIDE_PX, f"{PLAN}-narrow": NARROW_PX}
+    asked = (ask_drawing(is_map_alone=True, on_page=name, width_px=width_px) for name, width_px in widths.items())
+    return tuple(draw_ground(course, rendering=rendering) for rendering in asked)
 
 
 def _rank(ball: _Ball, may_be: Sequence[MayBe]) -> int:

@@ -10,6 +10,7 @@ from urllib.parse import parse_qsl, urlencode
 
 from fastapi import FastAPI, Request, WebSocket
 from starlette.exceptions import HTTPException
+from starlette.middleware.gzip import GZipMiddleware
 from starlette.responses import RedirectResponse, Response
 
 from marram import __version__
@@ -53,6 +54,7 @@ def make_app(processes: RulingProcesses, door: Door) -> FastAPI:
     app.add_api_route("/api", partial(describe, app), methods=["GET"], include_in_schema=False)
     app.add_api_websocket_route("/moving", _socket(processes))
     app.add_exception_handler(HTTPException, _not_there)
+    app.add_middleware(GZipMiddleware, minimum_size=4096)  # drawings are mostly figures; no page holds a secret that this could tell
     app.add_middleware(Guard, door=door)
     return app
 

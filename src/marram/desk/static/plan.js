@@ -5,11 +5,14 @@ const STEP_M = 0.1, LONG_STEP_M = 1;
 const SVG = "http://www.w3.org/2000/svg";
 
 export function wirePlan(plan) {
-  const ground = groundOf(plan);
-  if (!ground) return;
-  plan.addEventListener("click", (event) => open(plan, ...ground.toMetres(event), ground));
+  if (!groundOf(plan)) return;
+  plan.addEventListener("click", (event) => {
+    const ground = groundOf(plan);
+    open(plan, ...ground.toMetres(event), ground);
+  });
   let at = null;
   plan.addEventListener("keydown", (event) => {
+    const ground = groundOf(plan);
     const [x0, y0, x1, y1] = ground.bounds;
     const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
     if (way) {
