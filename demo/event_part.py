@@ -35,7 +35,7 @@ def club_day() -> Step:
         ["event", "draw", "--seed", "three-firths", *_SIGNED],
         ["event", "times", *_SIGNED],
         ["event", "cards", f"{_EXAMPLES}/cards.csv", *_SIGNED],
-        ["event", "log", "Beech", "--hole", "12", "--strokes", "2", "--says", "played from a wrong place", *_SIGNED],
+        ["event", "log", "Beech", "--hole", "12", "--strokes", "2", "--says", "wrong-place", *_SIGNED],
         *(["event", "print", paper, "-o", f"{_FOLDER}/{paper}.pdf", *_KEPT] for paper in _PAPERS),
     )
     before = _places(steps[:5])

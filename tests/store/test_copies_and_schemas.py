@@ -14,7 +14,7 @@ from marram.store.copies import backup_store, restore_store
 from marram.store.kept_rows import Hand, Kind, Writing, short_stamp, stamp_of
 from marram.store.migrations import LATEST, MIGRATIONS
 from marram.store.open_store import Store, open_store
-from marram.store.verify import verify_store
+from marram.store.verify import find_row_faults, refuse_altered, verify_store
 
 HAND = Hand(who="Rowan", clock=lambda: "2026-06-13T08:00:00.000+00:00")
 FIRST_STAMP = "217a 76d4"
@@ -156,3 +156,9 @@ def test_verify_finds_a_row_written_before_the_one_above_it(tmp_path: Path) -> N
     run_sql(place, *_UNGUARDED, f"UPDATE journal SET at = '{earlier.at}', stamp = '{stamp}' WHERE number = 2")
     (fault,) = verify_store(open_store(str(place))).events[0].faults
     assert "row 2: it was written at 2026-06-13T07:00" in fault
+
+
+def test_an_event_without_rows_is_not_sound() -> None:
+    assert list(find_row_faults(())) == ["none of its rows can be found"]
+    with pytest.raises(StoreError, match="The store is damaged: none of its rows can be found"):
+        refuse_altered((), "day.sqlite")

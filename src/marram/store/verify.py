@@ -67,7 +67,9 @@ def verify_store(store: Store) -> StoreVerified:
 
 
 def _verified(event: str, rows: Sequence[KeptRow]) -> EventVerified:
-    return EventVerified(event=event, rows=len(rows), stamp=short_stamp(rows[-1].stamp), faults=tuple(find_row_faults(rows)))
+    return EventVerified(
+        event=event, rows=len(rows), stamp=short_stamp(rows[-1].stamp if rows else ""), faults=tuple(find_row_faults(rows))
+    )
 
 
 def refuse_altered(rows: Sequence[KeptRow], where: str) -> None:
@@ -93,6 +95,8 @@ def find_row_faults(rows: Sequence[KeptRow]) -> Iterator[str]:
     Args:
         rows: Every row, in order.
     """
+    if not rows:
+        yield "none of its rows can be found"
     stamp, at, stands = "", "", dict[tuple[str, str], int]()
     for place, row in enumerate(rows, start=1):
         if row.number != place:
