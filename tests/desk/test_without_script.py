@@ -140,3 +140,29 @@ def test_a_port_that_is_taken_is_told() -> None:
         done = marram("desk", "--folder", str(EXAMPLES), "--port", str(taken.getsockname()[1]), "--no-open")
     assert done.returncode == 2
     assert "cannot be used" in done.stderr
+
+
+def test_an_answer_stands_beside_its_question_and_not_beside_its_key(client: TestClient) -> None:
+    page = client.get(
+        "/ruling?course=thimble-moor&hole=7&situation=unplayable&x=-376&y=80&yes=another_reason_makes_stroke_unreasonable"
+    ).text
+    told = page.partition('aria-label="The facts"')[2].partition("</dl>")[0]
+    assert "makes-stroke" not in told
+    assert 'class="fact asked"' in told
+    assert told.count("?</dt>") == told.count('class="fact asked"')
+
+
+def test_what_a_ruling_says_besides_is_said_once_under_one_label(client: TestClient) -> None:
+    page = client.get(f"{POND}&crossed_at.x=-388.38&crossed_at.y=113.5").text.partition("Also, and why not")[2].partition("</section>")[0]
+    said = re.findall(r"<p>(.*?)</p>", page)
+    labels = [label for label in re.findall(r"<b>(.*?)</b>", page) if label]
+    assert len(said) == len(set(said)) >= 2
+    assert len(labels) == len(set(labels))
+
+
+def test_the_first_page_calls_a_course_by_its_name_and_its_practice_ball_is_in_water(client: TestClient) -> None:
+    page = client.get("/").text
+    assert ">Thimble Moor</a>" in page
+    assert ">thimble-moor<" not in page
+    practice = page.partition('class="btn pen" href="')[2].partition('"')[0]
+    assert "situation=penalty-area" in practice

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from marram.core.errors import MarramError
 from marram.desk.pages.case_address import Address, address_of_incident
 from marram.desk.pages.page import Desk, Page, fill
 from marram.desk.pages.ruling_page import NARROW_PX, WIDE_PX
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
     from marram.course.course import Course
 
 PLAN = "plan"
+_TITLED = 12
+"""So many courses are opened for their names."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +48,7 @@ def home_page(desk: Desk, address: Address) -> Page:
         "home.html",
         asked,
         head=head(desk, asked, books),
-        courses=desk.folder.names(Holding.COURSE),
+        courses=_courses(desk),
         days=desk.folder.names(Holding.DAY),
         hidden=desk.folder.hidden,
         course=ground.course,
@@ -67,6 +70,19 @@ def _rank(ball: _Ball, may_be: Sequence[MayBe]) -> int:
     """How early a ball is practised on: by the order in which the book lists what may have happened."""
     names = [entry.situation for entry in may_be]
     return names.index(ball.situation) if ball.situation in names else len(names)
+
+
+def _courses(desk: Desk) -> dict[str, str]:
+    """What each course of the folder calls itself; one that cannot be used, or stands far down the list, goes by its file."""
+    names = desk.folder.names(Holding.COURSE)
+    return {name: _title(desk, name) if number < _TITLED else name for number, name in enumerate(names)}
+
+
+def _title(desk: Desk, name: str) -> str:
+    try:
+        return open_ground(desk.room, desk.folder, name).course.name
+    except MarramError:
+        return name
 
 
 def _practice(desk: Desk, address: Address) -> tuple[_Ball, ...]:

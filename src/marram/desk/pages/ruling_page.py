@@ -12,7 +12,7 @@ from marram.desk.pages.case_address import FIELD_OF, Address
 from marram.desk.pages.handles import handles_of
 from marram.desk.pages.page import NOT_AS_STATED, WELL, Desk, Page, fill
 from marram.desk.pages.shared_parts import chosen_course, head
-from marram.office.at_desk.asked_facts import asked_facts, asked_first
+from marram.office.at_desk.asked_facts import asked_facts, asked_first, questions_of
 from marram.office.at_desk.desk_folder import Holding
 from marram.office.at_desk.lies_here import lies_here, what_may_be
 from marram.office.at_desk.stated_case import known_conditions, open_books, open_ground, place_of_ball, rule_on_case
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from marram.office.at_desk.lies_here import Here
     from marram.office.open_course import OpenCourse
     from marram.rulebook.book import Book
+    from marram.rulings.case.ruling import Ruling, RulingLine
     from marram.sheets.scene.rendering import Bounds, Rendering
 
 MAP, NARROW = "map", "narrow"
@@ -92,8 +93,19 @@ def _ruled(
     shown: dict[str, object] = {"asked": asked, "field_of": FIELD_OF, "rulings": rulings, "error": error, "means": means}
     shown["handles"] = handles_of(stated.address, asked, None if rulings is None else book_in_force(rulings).ruling)
     shown["beside"] = {} if rulings is None or len(rulings.given) == 1 else draw_beside(rulings)
-    shown["led"] = None if rulings is None else book_in_force(rulings)
+    led = None if rulings is None else book_in_force(rulings)
+    shown["led"], shown["lines"] = led, () if led is None else _told_once(led.ruling)
+    shown["questions"] = questions_of(stated.books[0], (*stated.address.all("yes"), *stated.address.all("no")))
     return _filled("ruling.html", stated, drawings or _ground_drawings(stated), status=status, **shown)
+
+
+def _told_once(ruling: Ruling) -> tuple[RulingLine, ...]:
+    """What else a ruling says, each sentence once and none that a closed option says already."""
+    said = {entry.because for entry in ruling.not_available}
+    first = {line.text: line for line in reversed(ruling.lines) if not line.sums_up and line.text not in said}
+    order = {status: number for number, status in enumerate(dict.fromkeys(line.status for line in ruling.lines))}
+    lines = [line for line in ruling.lines if first.get(line.text) is line]
+    return tuple(sorted(lines, key=lambda line: order[line.status]))
 
 
 def _filled(template: str, stated: _Stated, drawings: tuple[str, ...], *, status: int = WELL, **shown: object) -> Page:

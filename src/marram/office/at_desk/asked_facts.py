@@ -9,9 +9,11 @@ from marram.core.citations import Citation
 from marram.core.errors import FactsNeeded
 from marram.core.terms import Mark
 from marram.office.play.give_ruling import Rulings
+from marram.rulebook.book import Book
 from marram.rulebook.facts import Settled
 from marram.rulebook.named_facts import NamedFact
 from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulebook.wording.explain import ask
 
 _STATED_AS = {
     NamedFact.STATED_CROSSING: "facts.crossed_at",
@@ -61,6 +63,18 @@ def asked_facts(rulings: Rulings) -> tuple[AskedFact, ...]:
         )
         for fact in dict.fromkeys(question.fact for _, question in asked)
     )
+
+
+def questions_of(book: Book, facts: Iterable[str]) -> dict[str, str]:
+    """The question of each fact that was answered, as a book asks it; what is no fact of the catalogue has none.
+
+    Args:
+        book: The book.
+        facts: Names of facts, with dashes or underlines.
+    """
+    known = book.catalogue.facts
+    named = {fact: next((name for name in (fact, fact.replace("-", "_")) if name in known), "") for fact in facts}
+    return {fact: ask(book, name, {}) for fact, name in named.items() if name}
 
 
 def asked_first(needed: FactsNeeded) -> tuple[AskedFact, ...]:

@@ -72,7 +72,7 @@ def _is_bare(course: Course, feature: Feature) -> bool:
 def hole_numbers(course: Course) -> list[Label]:
     """The number of each hole: in the middle of its line of play, else on its green, hole location or tee."""
     return [
-        Label(lines=(str(hole.number),), kind=LabelKind.FACT, anchor=at, is_inside=True)
+        Label(lines=(str(hole.number),), kind=LabelKind.NUMBER, anchor=at, is_inside=True)
         for hole in course.holes.values()
         if (at := _of_hole(course, hole)) is not None
     ]

@@ -15,6 +15,8 @@ from marram.sheets.scene.type_widths import Face, fit_words, words_width
 
 BADGE = 22.0
 """Side of the square that carries an option's letter."""
+DISC = 21.0
+"""Across the white disc that carries the number of a hole."""
 MOST_WIDTH = 260.0
 """A label that is wider ends in an ellipsis: longer names are told beneath the drawing."""
 
@@ -33,6 +35,7 @@ SETTINGS = {
     LabelKind.FACT: Setting(Face.BOARD, 13.0, 15.6, 12.2),
     LabelKind.GROUND: Setting(Face.BOOK_ITALIC, 14.5, 17.2, 13.7),
     LabelKind.LETTER: Setting(Face.BOARD_BOLD, 14.5, BADGE, 16.5),
+    LabelKind.NUMBER: Setting(Face.BOARD_BOLD, 13.0, DISC, 15.2),
     LabelKind.BOOK: Setting(Face.BOARD_BOLD, 13.0, 15.6, 12.2),
 }
 _GAPS = (11.0, 17.0)
@@ -99,6 +102,8 @@ def size_of(label: Label) -> tuple[float, float]:
     setting = SETTINGS[label.kind]
     if label.kind is LabelKind.LETTER:
         return BADGE, BADGE
+    if label.kind is LabelKind.NUMBER:
+        return DISC, DISC
     return max(words_width(line, setting.face, setting.size) for line in fitted_lines(label)), setting.line * len(label.lines)
 
 

@@ -13,7 +13,7 @@ from shapely.geometry import LineString, Polygon, box
 
 from marram.sheets.scene.away import place_away
 from marram.sheets.scene.free_places import ORDER, Room, room_of
-from marram.sheets.scene.labels import BADGE, SETTINGS, Placed, Rectangle, fitted_lines
+from marram.sheets.scene.labels import BADGE, DISC, SETTINGS, Placed, Rectangle, fitted_lines
 from marram.sheets.scene.scene import Dimension, Label, LabelKind, Scene, Spot, SpotKind
 from marram.sheets.scene.type_widths import words_width
 
@@ -147,6 +147,7 @@ _CLASSES = {
     LabelKind.FACT: "lab",
     LabelKind.GROUND: "lab ground",
     LabelKind.BOOK: "lab book",
+    LabelKind.NUMBER: "head",
 }
 
 
@@ -163,6 +164,8 @@ def _label(placed: Placed) -> Iterator[str]:
             f'<text text-anchor="middle" x="{x:.1f}" y="{y + setting.rise:.1f}">{escape(label.lines[0])}</text></g>'
         )
         return
+    if label.kind is LabelKind.NUMBER:
+        yield f'<circle class="st-case" cx="{x:.1f}" cy="{y + DISC / 2:.1f}" r="{DISC / 2:.1f}"/>'
     for number, line in enumerate(fitted_lines(label)):
         yield (
             f'<text class="{_CLASSES[label.kind]}" text-anchor="middle" x="{x:.1f}" y="{y + setting.rise + setting.line * number:.1f}">'

@@ -87,6 +87,7 @@ class LabelKind(StrEnum):
     FACT = "fact"
     GROUND = "ground"
     LETTER = "letter"
+    NUMBER = "number"
     BOOK = "book"
 
 
