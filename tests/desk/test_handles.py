@@ -8,9 +8,10 @@ from collections.abc import Callable
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, ViewportSize, WebSocket, expect
 
-from tests.desk.test_in_a_browser import PHONE, POND, WIDE, Visit, browser, visit
+from tests.desk.test_in_a_browser import NARROW, PHONE, POND, WIDE, Visit, browser, visit
 
 __all__ = ["browser", "visit"]
 pytestmark = pytest.mark.browser
@@ -132,3 +133,25 @@ def test_only_the_newest_place_is_asked_for(visit: Callable[..., Visit]) -> None
     assert asked == sorted(set(asked))
     assert told == asked[: len(told)]
     assert len(asked) < 40
+
+
+@pytest.mark.parametrize("light", ["day", "sun", "night"])
+def test_a_ruling_keeps_nobody_out_in_any_light_on_the_narrowest_page(visit: Callable[..., Visit], light: str) -> None:
+    page = visit(NARROW).go(f"{POND}&light={light}")
+    found = Axe().run(page, options={"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]})
+    assert [(entry["id"], [node["html"][:160] for node in entry["nodes"][:3]]) for entry in found.response["violations"]] == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= NARROW["width"]
+
+
+def test_a_wide_page_at_twice_its_size_has_one_column_and_no_sideways_scroll(visit: Callable[..., Visit]) -> None:
+    entered = visit(ViewportSize(width=640, height=450))  # what a browser at 200 % leaves of 1280 by 900
+    for path in ("/", POND):
+        assert entered.go(path).evaluate("document.documentElement.scrollWidth") <= 640
+
+
+def test_a_ball_stated_along_the_hole_is_moved_by_arrows(visit: Callable[..., Visit]) -> None:
+    page = visit().go("/ruling?course=thimble-moor&hole=7&situation=unplayable&before=56&right=12&longest=45")
+    page.locator("#map").focus()
+    page.keyboard.press("ArrowUp")
+    page.wait_for_url(re.compile(r"[?&]x=-?\d"))
+    assert "before=" not in page.url

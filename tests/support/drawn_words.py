@@ -134,7 +134,7 @@ def _walk(parent: ET.Element, at: NDArray[np.float64], drawn: Drawn, faces: dict
             drawn.words.append(Words(text=letter, kind="badge", outline=outline, is_on_map=True, class_names=frozenset({"tag"})))
         else:
             _shape(element, names, here, drawn, inner)
-        _walk(element, here, drawn, faces, clip=inner, is_badge="tag" in names)
+        _walk(element, here, drawn, faces, clip=inner, is_badge=not {"tag", "disc"}.isdisjoint(names))
 
 
 def _words(element: ET.Element, names: list[str], at: NDArray[np.float64], faces: dict[Face, Face], *, is_on_map: bool) -> Words:

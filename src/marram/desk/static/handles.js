@@ -20,9 +20,15 @@ function lineOf(pick) {
 }
 
 export function placeOf(handle, address) {
-  if (!handle.line) return placeIn(address, handle.names);
+  if (!handle.line) return placeIn(address, handle.names) ?? (handle.names[0] === "x" ? ballIn(address) : null);
   const asked = new URL(address, location.origin).searchParams.get(handle.names[0]);
   return asked === null ? null : onLine(handle.line, Number(asked.replace(",", ".")));
+}
+
+// A ball that is stated along the hole: the page says where that is on the course.
+function ballIn(address) {
+  const told = document.getElementById("map")?.dataset.ball;
+  return told && new URL(address, location.origin).searchParams.has("before") ? told.split(" ").map(Number) : null;
 }
 
 function onLine({ from, way }, along_m) {

@@ -1,5 +1,5 @@
 // The map of a ruling: what the situation asks for is moved by pointer or arrows; while it moves only shapes are redrawn, at rest all words.
-import { groundOf } from "./ground.js";
+import { BALL, groundOf } from "./ground.js";
 import { handlesOf, kept, layGrips, placeOf, withHandle } from "./handles.js";
 import { Moving } from "./moving.js";
 import { renew, sayStopped } from "./renew.js";
@@ -59,7 +59,7 @@ function step(state, event) {
   if (!way) return;
   const handle = handlesOf(state.map)[0];
   event.preventDefault();
-  const at = placeOf(handle, state.address) ?? (handle.line ? handle.line.from : placeOf({ names: ["x", "y"], line: null }, state.address));
+  const at = placeOf(handle, state.address) ?? (handle.line ? handle.line.from : placeOf({ names: BALL, line: null }, state.address));
   if (!at) return;
   state.handle = handle;
   const step_m = event.shiftKey ? LONG_STEP_M : STEP_M;

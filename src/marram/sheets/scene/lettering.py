@@ -147,7 +147,6 @@ _CLASSES = {
     LabelKind.FACT: "lab",
     LabelKind.GROUND: "lab ground",
     LabelKind.BOOK: "lab book",
-    LabelKind.NUMBER: "head",
 }
 
 
@@ -165,7 +164,11 @@ def _label(placed: Placed) -> Iterator[str]:
         )
         return
     if label.kind is LabelKind.NUMBER:
-        yield f'<circle class="st-case" cx="{x:.1f}" cy="{y + DISC / 2:.1f}" r="{DISC / 2:.1f}"/>'
+        yield (
+            f'<g class="disc"><rect class="plate" rx="{DISC / 2:g}" x="{around.x:.1f}" y="{y:.1f}" width="{DISC:g}" height="{DISC:g}"/>'
+            f'<text class="head" text-anchor="middle" x="{x:.1f}" y="{y + setting.rise:.1f}">{escape(label.lines[0])}</text></g>'
+        )
+        return
     for number, line in enumerate(fitted_lines(label)):
         yield (
             f'<text class="{_CLASSES[label.kind]}" text-anchor="middle" x="{x:.1f}" y="{y + setting.rise + setting.line * number:.1f}">'
