@@ -14,9 +14,9 @@ _LONGEST = 20_000
 
 @dataclass(slots=True)
 class _Newest:
-    """The newest message that nobody has taken yet."""
+    """The newest message; whoever is ready takes it, and one that came before it is let go."""
 
-    text: str | None = None
+    text: str = ""
     is_over: bool = False
 
 
@@ -36,12 +36,10 @@ async def follow_ball(socket: WebSocket, processes: RulingProcesses) -> None:
             has_come.clear()
             if newest.is_over:
                 return
-            text, newest.text = newest.text, None
-            if text is not None:
-                page = await processes.do("moving", text)
-                if newest.is_over:
-                    return
-                await socket.send_text(page.text)
+            page = await processes.do("moving", newest.text)
+            if newest.is_over:
+                return
+            await socket.send_text(page.text)
     except (WebSocketDisconnect, RuntimeError):
         return
     finally:

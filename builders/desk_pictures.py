@@ -1,0 +1,50 @@
+"""Takes the pictures of the desk's pages in docs/pictures, in Debian's Chromium on the demo course.
+
+python -m builders.desk_pictures
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+from playwright.sync_api import ViewportSize, sync_playwright
+
+ROOT = Path(__file__).resolve().parents[1]
+OUT = ROOT / "docs" / "pictures"
+FLAGS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
+WIDE, PHONE = ViewportSize(width=1280, height=860), ViewportSize(width=390, height=844)
+POND = (
+    "/ruling?course=thimble-moor&hole=7&situation=penalty-area&x=-383.38&y=117.5&longest=45"
+    "&crossed_at.x=-388.38&crossed_at.y=113.5&previous_stroke.x=-362&previous_stroke.y=-20"
+)
+PAGES = (
+    ("desk-home", WIDE, "/"),
+    ("desk-ruling", WIDE, POND),
+    ("desk-ruling-phone", PHONE, POND),
+    ("desk-drop", WIDE, "/drop?events=right-way,first-touch-inside,rests-outside"),
+)
+
+
+def main() -> int:
+    """Start the desk on the demo data, visit its pages, and write a picture of each."""
+    command = [sys.executable, "-c", "from marram.cli.main import main; main()", "desk", "--no-open", "--port", "0"]
+    with subprocess.Popen([*command, "--folder", str(ROOT / "examples")], stdout=subprocess.PIPE, text=True) as desk:
+        assert desk.stdout is not None
+        address = desk.stdout.readline().split()[-1]
+        with sync_playwright() as drives:
+            browser = drives.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
+            for name, size, path in PAGES:
+                page = browser.new_page(viewport=size)
+                page.goto(address)
+                page.goto(address.partition("/?")[0] + path)
+                page.screenshot(path=OUT / f"{name}.png")
+                print(f"{name}.png")
+            browser.close()
+        desk.terminate()
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
