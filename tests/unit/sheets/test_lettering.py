@@ -95,6 +95,18 @@ def test_the_number_of_a_length_stands_along_its_line_and_never_upside_down(turn
     assert number.outline.distance(LineString([VIEW.place(0, 0), VIEW.place(*end.xy)])) < 4
 
 
+@pytest.mark.parametrize("length_m", [0.7, 1.0, 1.3, 1.6, 2.0, 4.0])
+def test_a_number_along_its_line_is_no_longer_than_it_and_else_stands_level_beside_it(length_m: float) -> None:
+    end = at(0, length_m)
+    number = words(read(Scene(items=(), dimensions=(Dimension(start=MIDDLE, end=end, text="1.14 m"),))), "1.14 m").outline
+    left, top, right, bottom = number.bounds
+    if bottom - top > right - left:  # along the upright line
+        assert top >= 200 - 40 * length_m
+        assert bottom <= 200
+    else:
+        assert right - left > 40 * length_m - 12
+
+
 def test_words_keep_off_the_title_block_and_the_flag() -> None:
     block = Rectangle(x=410, y=0, width=390, height=400)
     drawn = read(Scene(items=(), spots=(Spot(kind=SpotKind.HOLE, position=MIDDLE),), labels=(fact("hole", at(-0.2, 0.3)),)), block)
@@ -162,9 +174,35 @@ def test_the_name_of_a_book_breaks_its_own_edge_and_no_other() -> None:
 
 
 def test_words_cover_the_edge_of_ground_only_where_nothing_else_is_near() -> None:
-    path = Item(role=Role.OBSTRUCTION, geometry=box(0.15, -5, 9, 5))  # its edge runs through the first place tried
+    path = Item(role=Role.OBSTRUCTION, geometry=box(0.5, -5, 9, 5))  # its edge runs through the first place tried
     drawn = read(Scene(items=(path,), labels=(fact("spot of the ball"),)))
-    assert not words(drawn, "spot of the ball").outline.intersects(LineString([(406, 0), (406, 400)]))
+    assert not words(drawn, "spot of the ball").outline.intersects(LineString([(420, 0), (420, 400)]))
+
+
+def test_words_stand_sooner_on_free_ground_than_on_an_area_that_they_do_not_name() -> None:
+    area = Item(role=Role.COMMON_GROUND, geometry=box(0.1, -5, 9, 5))
+    drawn = read(Scene(items=(area,), labels=(fact("spot of the ball"),)))
+    assert words(drawn, "spot of the ball").outline.bounds[2] < 404
+
+
+def test_a_letter_goes_farther_on_its_own_area_before_it_leaves_it() -> None:
+    area = box(-0.5, -3, 0.5, 3)
+    crowd = Item(role=Role.FOOT, geometry=Point(0, 0).buffer(1.0))  # clear of it, a place off the area is as near as one on it
+    drawn = read(Scene(items=(Item(role=Role.RELIEF, geometry=area), crowd), labels=(letter(area),)))
+    assert box(380, 80, 420, 320).covers(words(drawn, "C").outline)
+
+
+def test_later_words_keep_off_the_line_that_leads_to_earlier_ones() -> None:
+    crowd = Item(role=Role.FOOT, geometry=Point(0, 0).buffer(1.4))
+    first, second = fact("spot of the ball"), fact("crossing point")
+    drawn = read(Scene(items=(crowd,), labels=(first, second)))  # no word stands over a leader
+    assert len([name for name, _ in drawn.lines if name == "leader"]) == 2
+
+
+def test_words_stay_in_the_frame() -> None:
+    corner = at(9.7, 4.8)
+    drawn = read(Scene(items=(), labels=(fact("spot of the ball", corner),)))
+    assert box(6, 6, 794, 394).covers(words(drawn, "spot of the ball").outline.buffer(-0.5))
 
 
 def test_a_long_name_ends_in_an_ellipsis_and_keeps_to_its_room() -> None:
