@@ -39,8 +39,6 @@ ON_PAPER = {
 }
 TRACKING = {"head": 0.06}
 """Space added after each letter, in sizes of the type."""
-MAIN = "clip-main"
-"""The clip path of the map of a ruling, beside which small drawings may stand."""
 ABOVE, BELOW = 0.93, 0.24
 """How far letters reach above and below their line, in sizes of the type: ascent and descent of DejaVu Sans Condensed, the greater."""
 LINES = frozenset(
@@ -153,13 +151,13 @@ def _shape(element: ET.Element, names: list[str], at: NDArray[np.float64], drawn
     if kind == "path":
         for shape in _paths(element.attrib["d"]):
             moved = drawn.seen(_moved(shape, at), clip)
-            drawn.seen_classes |= set(names[-1:]) if clip is not None and MAIN in clip and not moved.is_empty else set()
+            drawn.seen_classes |= set(names[-1:]) if clip is not None and not moved.is_empty else set()
             drawn.lines += [(name, moved) for name in names if name in LINES]
             drawn.signs += [(name, moved) for name in names if name in SIGNS]
     elif kind == "circle":
         disc = Point(float(element.attrib.get("cx", 0)), float(element.attrib.get("cy", 0))).buffer(float(element.attrib["r"]))
         moved = _moved(disc, at)
-        drawn.seen_classes |= set(names[-1:]) if clip is not None and MAIN in clip and not drawn.seen(moved, clip).is_empty else set()
+        drawn.seen_classes |= set(names[-1:]) if clip is not None and not drawn.seen(moved, clip).is_empty else set()
         drawn.signs += [(name, moved) for name in names if name in SIGNS or name == "st-case"]
     elif kind == "rect":
         outline = _moved(_rect(element), at)

@@ -8,7 +8,7 @@ import pytest
 from shapely.geometry import LineString, box
 
 from marram.course.frame import Position
-from marram.sheets.drawn.legend import Sign, draw_legend, signs_of
+from marram.sheets.drawn.legend import Sign, draw_legend, further_signs, signs_of
 from marram.sheets.scene.lettering import Lettering
 from marram.sheets.scene.scene import Item, Label, LabelKind, Role, Scene, Spot, SpotKind, Window
 from marram.sheets.scene.svg import View
@@ -20,7 +20,7 @@ VIEW = View(window=Window(middle=MIDDLE, width_m=20.0, height_m=10.0), x=34.0, y
 NAMES = {"red": "red penalty area", "yellow": "yellow penalty area", "unmarked": "unmarked water"}
 NEED_WORDS = frozenset(
     {"red", "yellow", "unmarked", "bound", "back", "barred", "arc", "toward", "flight", "relief", "second", "other", "third"}
-    | {"fan", "estimate", "common", "foot", "st-ring", "chosen"}
+    | {"fan", "estimate", "common", "foot", "st-ring", "chosen", "map-frame"}
 )
 """Classes of signs that no word on the map explains."""
 
@@ -115,3 +115,9 @@ def test_many_things_of_one_sign_are_told_by_their_kind() -> None:
     few, many = (signs(*(item(Role.OBSTRUCTION, noun) for noun in nouns[:count])) for count in (3, 4))
     assert [sign.words for sign in few] == ["path, shed, clubhouse"]
     assert [sign.words for sign in many] == ["immovable obstruction"]
+
+
+def test_small_drawings_add_what_the_map_has_not_and_say_no_ground_again() -> None:
+    scene = Scene(items=(item(Role.RELIEF), item(Role.RELIEF_SECOND), item(Role.FAIRWAY, "fairway"), item(Role.RED_EDGE)))
+    known = [Sign(sign=Role.RELIEF, words="2023")]
+    assert [sign.sign for sign in further_signs(scene, VIEW, NAMES, known)] == [Role.RELIEF_SECOND, Role.RED_EDGE]

@@ -24,6 +24,7 @@ _LINE = LineString([(-_SAMPLE / 2 + 1, 0), (_SAMPLE / 2 - 1, 0)])
 _AREA = box(-_SAMPLE / 2 + 2, -6, _SAMPLE / 2 - 2, 6)
 _GROUND: Mapping[Role, str] = {
     Role.FAIRWAY: "fairway",
+    Role.OTHER_TEE: "tee of another hole",
     Role.TREES: "trees",
     Role.GREEN: "putting green",
     Role.WRONG_GREEN: "wrong green",
@@ -34,6 +35,8 @@ _GROUND: Mapping[Role, str] = {
     Role.OUT_OF_BOUNDS: "out of bounds",
 }
 """Ground that is named here only where its name found no place on the map."""
+_NOT_OF_THE_HOLE = frozenset({Role.WRONG_GREEN, Role.OTHER_TEE})
+"""Ground whose noun says too little: it serves another hole."""
 _LETTERED: Mapping[Role, tuple[str, str]] = {
     Role.TEE: ("T", "teeing area"),
     Role.REPAIR: ("GUR", "ground under repair"),
@@ -57,6 +60,7 @@ _AREAS: Mapping[Role, str] = {
     Role.OTHER_ESTIMATE: "area by the other estimate",
     Role.COMMON_GROUND: "ground in both areas",
     Role.FOOT: "feet in the stance taken",
+    Role.MAP_FRAME: "ground of the map above",
 }
 _EDGES: Mapping[Role, str] = {Role.RED_EDGE: "red", Role.YELLOW_EDGE: "yellow", Role.UNMARKED_EDGE: "unmarked"}
 _SPOTS: Mapping[SpotKind, str] = {
@@ -67,6 +71,7 @@ _SPOTS: Mapping[SpotKind, str] = {
     SpotKind.FIRST_TOUCH: "where the ball first touched the ground",
     SpotKind.BALL_NOT_IN_PLAY: "ball not in play",
 }
+_OF_RULINGS = frozenset([*_LINES, *_AREAS, *_EDGES, *_SPOTS])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,6 +123,20 @@ def signs_of(
     return [*found, *silent, *(Sign(sign=kind, words=meaning) for kind, meaning in points if meaning not in words)]
 
 
+def further_signs(scene: Scene, view: View, edge_names: Mapping[str, str], known: Sequence[Sign]) -> list[Sign]:
+    """What a small drawing shows of the ruling that no legend above it explains; its ground is that of the map.
+
+    Args:
+        scene: What it shows.
+        view: Where.
+        edge_names: What a book calls each kind of marked area, by its mark.
+        known: What is explained already.
+    """
+    told = {sign.sign for sign in known}
+    found = signs_of(scene, view, Lettering(), edge_names)
+    return [sign for sign in found if sign.sign not in told and sign.sign in _OF_RULINGS]
+
+
 def _of_role(
     role: Role, titles: Sequence[str], lettering: Lettering, edge_names: Mapping[str, str], told: Mapping[Role | SpotKind, str]
 ) -> Iterator[Sign]:
@@ -127,7 +146,7 @@ def _of_role(
         letters, words = _LETTERED[role]
         yield Sign(sign=role, words=f"{letters}: {words}" if letters in lettering.named else words)
     elif role in _GROUND:
-        own = {} if role is Role.WRONG_GREEN else dict.fromkeys(title for title in titles if title)
+        own = {} if role in _NOT_OF_THE_HOLE else dict.fromkeys(title for title in titles if title)
         untold = [words for words in own or (_GROUND[role],) if words not in lettering.named]
         if untold:
             yield Sign(sign=role, words=", ".join(untold) if len(untold) <= _MOST_NOUNS else _GROUND[role])

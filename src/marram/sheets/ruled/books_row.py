@@ -8,6 +8,7 @@ from html import escape
 from marram.rulebook.book import Book
 from marram.rulings.case.ruling import Ruling
 from marram.sheets.drawn.ground_shapes import ground_items
+from marram.sheets.drawn.legend import Sign, draw_legend, further_signs
 from marram.sheets.drawn.relief_marks import ruling_marks
 from marram.sheets.drawn.relief_shapes import main_option
 from marram.sheets.ruled.ruled_place import RuledPlace
@@ -30,7 +31,7 @@ _LEAST_SIZE_PX = 24.0
 """How large an area is at least, from its point to its edge; what is longer than the drawing then holds is cut at its frame."""
 
 
-def draw_books_row(body: list[str], place: RuledPlace, laid: Laid, page: Page, y: float) -> float:
+def draw_books_row(body: list[str], place: RuledPlace, laid: Laid, page: Page, signs: Sequence[Sign], y: float) -> float:
     """Draw each of the other books small, at most four in a row.
 
     Args:
@@ -38,10 +39,11 @@ def draw_books_row(body: list[str], place: RuledPlace, laid: Laid, page: Page, y
         place: The incident with its rulings.
         laid: The map, whose scale no small drawing exceeds.
         page: What the drawing stands on; on paper the scale is one of a fair series.
+        signs: What the legend of the map explains.
         y: Where the rows begin.
 
     Returns:
-        Where the rows end.
+        Where the rows end, with what they show that the map does not.
     """
     others = place.others
     columns = min(len(others), _IN_A_ROW)
@@ -52,13 +54,17 @@ def draw_books_row(body: list[str], place: RuledPlace, laid: Laid, page: Page, y
     body += _common_head(View(window=window, x=page.edge, y=y, units_per_m=units_per_m, name=""), page, y, scale)
     y += _HEAD
     left: list[str] = []
+    more: list[Sign] = []
     for first in range(0, len(others), columns):
         head = _TITLE_LINE * max(len(title) for title in titles[first : first + columns])
         for number in range(first, min(first + columns, len(others))):
             x = page.edge + (number - first) * (width + _GAP)
             view = View(window=window, x=x, y=y + head + 5, units_per_m=units_per_m, name=f"small-{number + 1}", prefix=laid.map.prefix)
-            left += (f"{others[number][0].short_title}, {words}" for words in _draw_one(body, place, others[number], titles[number], view))
+            scene = _scene(place, others[number][1], view.window)
+            left += (f"{others[number][0].short_title}, {words}" for words in _draw_one(body, scene, titles[number], view))
+            more += further_signs(scene, view, place.edge_names, [*signs, *more])
         y += head + 5 + sheet.height + _GAP
+    y = draw_legend(body, more, [], laid.whole, y - 6, is_paper=page.is_paper) + 6
     told = f"No room in the small drawings for: {'; '.join(left)}." if left else ""
     for line in wrap_words(told, page.inner, Face.PAPER if page.is_paper else Face.BOARD, 13.0):
         body.append(f'<text class="t4" x="{page.sides[0]:.1f}" y="{y + 3:.1f}">{escape(line)}</text>')
@@ -90,12 +96,11 @@ def _common_head(view: View, page: Page, y: float, scale: int | None) -> Iterato
         yield from draw_scale_bar(view, page.width - page.edge - 150, y + 4, 130)
 
 
-def _draw_one(body: list[str], place: RuledPlace, pair: tuple[Book, Ruling], title: list[str], view: View) -> Sequence[str]:
+def _draw_one(body: list[str], scene: Scene, title: list[str], view: View) -> Sequence[str]:
     """Draw one book under its name; returns the words for which there was no room."""
     for number, line in enumerate(title, start=1):
         y = view.y - 7 - _TITLE_LINE * (len(title) - number)
         body.append(f'<text class="t2" x="{view.x:.1f}" y="{y:.1f}">{escape(line)}</text>')
-    scene = _scene(place, pair[1], view.window)
     words = letter_view(scene, view, [])
     body += draw_view(scene, view, [], lettering=words)
     b = view.box

@@ -100,25 +100,26 @@ def plan_view(plan: HolePlan, x: float, y: float, width: float, height: float, p
     return View(window=window, x=x, y=y, units_per_m=units_per_m, name="plan", prefix=prefix)
 
 
-def draw_plan(plan: HolePlan, incident: Incident, course: Course, hole: Position, shown: Window, view: View) -> Iterator[str]:
-    """Draw the plan with its heading and scale bar; whatever it has no room for has its arrow on the map.
-
-    Args:
-        plan: What it shows.
-        incident: What happened.
-        course: The course.
-        hole: Where the hole is.
-        shown: What the map shows, framed on the plan.
-        view: Where it stands.
-    """
+def draw_plan(scene: Scene, view: View) -> Iterator[str]:
+    """Draw the plan with its heading and scale bar; whatever it has no room for has its arrow on the map."""
     room = view.box
     yield f'<text class="head" x="{room.x:.1f}" y="{room.y - 7:.1f}">THE WHOLE HOLE</text>'
-    yield from draw_view(_scene(plan, incident, course, hole, shown, view), view, [])
+    yield from draw_view(scene, view, [])
     yield f'<rect class="neat" x="{room.x:.1f}" y="{room.y:.1f}" width="{room.width:.1f}" height="{room.height:.1f}"/>'
     yield from draw_scale_bar(view, room.x + 8, room.y + room.height + 20, 120)
 
 
-def _scene(plan: HolePlan, incident: Incident, course: Course, hole: Position, shown: Window, view: View) -> Scene:
+def plan_scene(plan: HolePlan, incident: Incident, course: Course, hole: Position, shown: Window, view: View) -> Scene:
+    """What the plan of a whole hole shows.
+
+    Args:
+        plan: The places on it.
+        incident: What happened.
+        course: The course.
+        hole: Where the hole is.
+        shown: What the map shows, framed on the plan.
+        view: Where the plan stands.
+    """
     items = [*ground_items(course, incident.hole, view.window), *_play_line(course, incident.hole)]
     items += [item for _, option, _ in plan.places for item in line_items(option)]
     items.append(Item(role=Role.MAP_FRAME, geometry=box(*_frame(shown, view)), title="the map"))

@@ -61,6 +61,11 @@ class RuledPlace:
         return {mark: book.word(f"terms.penalty_area_{mark.value}").value for mark in Mark}
 
     @property
+    def edge_names(self) -> dict[str, str]:
+        """The same by the name of each mark."""
+        return {mark.value: name for mark, name in self.area_names.items()}
+
+    @property
     def edges(self) -> dict[Role | SpotKind, str]:
         """Which book each style of edge stands for, where there are several in one map."""
         if not self.others or not self.is_laid_over:

@@ -9,10 +9,10 @@ from marram.core.errors import DataError, SurveyError
 from marram.core.terms import ADVICE
 from marram.course.course import Course
 from marram.rulings.case.incident import Incident
-from marram.sheets.drawn.legend import Sign, draw_legend, signs_of
+from marram.sheets.drawn.legend import Sign, draw_legend, further_signs, signs_of
 from marram.sheets.drawn.ruling_caption import draw_attribution, draw_caption, draw_closing, told
 from marram.sheets.ruled.books_row import draw_books_row
-from marram.sheets.ruled.hole_plan import draw_plan
+from marram.sheets.ruled.hole_plan import draw_plan, plan_scene
 from marram.sheets.ruled.paper_rows import SHEET_HEIGHT, rows_of_all, rows_of_options, rows_of_reasons, share_out
 from marram.sheets.ruled.ruled_place import Given, RuledPlace
 from marram.sheets.ruled.ruling_layout import PAPER, TOP, Laid, Page, lay_out, main_view, page_for, window_without_words
@@ -102,13 +102,13 @@ def draw_ruling_sheets(
     last = SHEET_HEIGHT - _close([], place, PAPER, 0.0)
     if not place.is_laid_over:
         row: list[str] = []
-        after = draw_books_row(row, place, laid, PAPER, ends[0])
+        after = draw_books_row(row, place, laid, PAPER, signs, ends[0])
         if after <= last:
             bodies[0] += row
             ends[0] = after
         else:
             bodies.append([])
-            ends.append(draw_books_row(bodies[1], place, laid, PAPER, TOP))
+            ends.append(draw_books_row(bodies[1], place, laid, PAPER, signs, TOP))
     _share_out_caption(bodies, ends, place, last)
     _close(bodies[0], place, PAPER, ends[0])
     palette, count = rendering.palette or PRINT, len(bodies)
@@ -212,18 +212,20 @@ def _draw_map(body: list[str], place: RuledPlace, laid: Laid, page: Page) -> tup
         body += draw_plate(view, block)
     else:
         body += draw_title_block(view, title_lines(place.course, place.incident, place.force[0], laid.scale), block)
+    signs = signs_of(shown, view, words, place.edge_names, books=place.edges)
     if laid.plan is not None:
         plan, seen = laid.plan
-        body += draw_plan(plan, place.incident, place.course, place.hole, view.window, seen)
-    names = {mark.value: name for mark, name in place.area_names.items()}
-    return signs_of(shown, view, words, names, books=place.edges), words.left
+        whole_hole = plan_scene(plan, place.incident, place.course, place.hole, view.window, seen)
+        body += draw_plan(whole_hole, seen)
+        signs += further_signs(whole_hole, seen, place.edge_names, signs)
+    return signs, words.left
 
 
 def _foot(body: list[str], place: RuledPlace, laid: Laid, page: Page, signs: Sequence[Sign], left: Sequence[str]) -> float:
     """Everything beneath the map on one page; returns where the drawing ends."""
     y = _beneath(body, place, laid, page, signs, left)
     if not place.is_laid_over:
-        y = draw_books_row(body, place, laid, page, y)
+        y = draw_books_row(body, place, laid, page, signs, y)
     y = draw_caption(body, place.given, page.sides, y, is_paper=page.is_paper)
     return draw_attribution(body, place.course, page.sides, y, is_paper=page.is_paper) + 12
 
