@@ -98,7 +98,9 @@ def _away(ruling: Ruling, incident: Incident, hole: Position, window: Window) ->
 def _option_labels(letter: str, option: Option, window: Window) -> Iterator[Label]:
     place = letter_place(option, window)
     if place is not None:
-        yield Label(lines=(letter,), kind=LabelKind.LETTER, anchor=place, is_inside=not is_only_a_point(option))
+        ground = option.relief_area.outline() if option.relief_area is not None and option.relief_area.parts else None
+        is_inside = not is_only_a_point(option)
+        yield Label(lines=(letter,), kind=LabelKind.LETTER, anchor=place, is_inside=is_inside, ground=ground)
     if option.line is not None and option.line.intervals_m:
         near_m = option.line.intervals_m[0][0]
         at_m = last_seen_m(option, window)

@@ -147,7 +147,9 @@ class Room:
         is_off = label.kind is LabelKind.LETTER and ground is not None and not is_on_own
         leader = leader_to(anchor, each.box, _START.get(label.kind, 4.0)) if each.has_leader or is_off else None
         if leader is not None and any(shapely.intersects(LineString(leader), other) for other in self.taken):
-            return None
+            if not is_off:
+                return None
+            leader = None  # a letter is shown though no line can lead to it
         return Placed(label=label, box=each.box, leader=leader)
 
     def _dearer(self, placed: Placed, ground: BaseGeometry | None) -> float:
@@ -156,10 +158,13 @@ class Room:
         is_letter = placed.label.kind is LabelKind.LETTER and ground is not None
         if is_letter and ground is not None and ground.covers(outline):
             return 0.0
-        off = _OFF_OWN if is_letter else 0.0
+        off = 0.0 if not is_letter else _OFF_OWN if placed.leader is not None else 2 * _OFF_OWN
         edge = _OVER_EDGE if shapely.intersects(self.thin, outline) else 0.0
         area = _OVER_AREA if shapely.intersects(self.areas, outline) else 0.0
-        return off + (edge + area) * (_GROUND_FARTHER if placed.label.kind is LabelKind.GROUND else 1.0)
+        if placed.label.kind is not LabelKind.GROUND:
+            return off + edge + area
+        # A name without ground of its own stays by its place, though an area may cover that.
+        return _GROUND_FARTHER * (edge + area) if ground is not None else 0.0
 
 
 def room_of(items: Iterable[Item], view: View) -> Room:
