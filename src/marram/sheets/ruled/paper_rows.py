@@ -18,6 +18,8 @@ SHEET_HEIGHT = 287 / UNIT_MM
 _COLUMN, _NAME_WIDTH = 180.0, 164.0
 _AFTER = 12.0
 _HEIGHTS = {"t2": 22.0, "t3": 18.0, "t4": 16.0}
+_DROPS = {"t3": 17.0, "t4": 16.0}
+"""How far below the upper side of its row a line stands: the smaller type keeps clear of the larger beneath it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +44,7 @@ class Row:
             yield f'<path class="line1" d="M{sides[0]:.0f} {y:.1f}H{sides[1]:.0f}"/>'
         for (style, words), x, drop in (
             (self.left, sides[0], 20.0 if self.left[0] == "t2" else 15.0),
-            (self.right, sides[0] + _COLUMN, 17.0),
+            (self.right, sides[0] + _COLUMN, _DROPS[self.right[0]]),
         ):
             if words:
                 yield f'<text class="{style}" x="{x:.0f}" y="{y + drop:.1f}">{escape(words)}</text>'
