@@ -125,7 +125,7 @@ def test_a_folder_that_is_a_file_is_refused(tmp_path: Path) -> None:
     taken = tmp_path / "taken"
     taken.write_text("", encoding="utf-8")
     done = run("--procedure", "no-play-zone-in-penalty-area", "--draw", str(taken))
-    assert isinstance(done.exception, DataError)
+    assert (done.exit_code, "is a file" in done.output) == (DataError.exit_code, True)
 
 
 def test_the_command_ends_with_code_two_and_one_message() -> None:

@@ -98,7 +98,7 @@ def test_a_point_whose_word_stands_beside_it_needs_no_other() -> None:
 def test_what_the_map_had_no_room_for_is_said_beneath() -> None:
     body: list[str] = []
     end = draw_legend(body, [], ["hole, 500 m", "ball"], VIEW, 620.0, is_paper=False)
-    assert "No room on the plan for: hole, 500 m; ball." in "".join(body).replace("\u00a0", " ")
+    assert "No room on the drawing for: hole, 500 m; ball." in "".join(body).replace("\u00a0", " ")
     assert end > 620.0
     assert draw_legend([], [], [], VIEW, 620.0, is_paper=False) == 620.0
 

@@ -196,7 +196,7 @@ def draw_legend(
             body.append(f'<text class="t4" x="{x + indent:.1f}" y="{y + 15:.1f}">{escape(line)}</text>')
     body.append("</g>")
     y += _ROW if signs else 0.0
-    told = f"No room on the plan for: {'; '.join(left)}." if left else ""
+    told = f"No room on the drawing for: {'; '.join(left)}." if left else ""
     for line in wrap_words(told, end - start, face, _SIZE):
         body.append(f'<text class="t4" x="{start:.1f}" y="{y + 15:.1f}">{escape(line)}</text>')
         y += 18
