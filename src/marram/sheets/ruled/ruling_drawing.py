@@ -36,6 +36,8 @@ from marram.sheets.scene.type_widths import Face, wrap_words
 
 _ADVICE = 34.0
 """Height of the advice at the foot of a further sheet."""
+_BEFORE_RULE = 5.0
+"""Between the last line and the rule that closes a sheet."""
 
 
 def draw_rulings(
@@ -123,7 +125,7 @@ def draw_ruling_sheets(
 def _share_out_caption(bodies: list[list[str]], ends: list[float], place: RuledPlace, last: float) -> None:
     """Letter what each book says on the last sheet and as many more as it needs: where one does not do, the options of all books first."""
     width, first = PAPER.sides[1] - PAPER.sides[0], (ends[-1], last if len(ends) == 1 else SHEET_HEIGHT - _ADVICE)
-    other = (TOP - 12, SHEET_HEIGHT - _ADVICE)
+    first, other = (first[0], first[1] - _BEFORE_RULE), (TOP - 12, SHEET_HEIGHT - _ADVICE - _BEFORE_RULE)
     sheets = share_out(rows_of_all(place.given, width), first, other)
     if len(sheets) > 1:
         sheets = share_out([*rows_of_options(place.given, width), *rows_of_reasons(place.given, width)], first, other)
@@ -134,7 +136,7 @@ def _share_out_caption(bodies: list[list[str]], ends: list[float], place: RuledP
             ends.append(other[0])
         for y, row in rows:
             bodies[number] += row.draw(PAPER.sides, y)
-            ends[number] = y + row.height
+            ends[number] = y + row.height + _BEFORE_RULE
 
 
 def _close(body: list[str], place: RuledPlace, page: Page, y: float) -> float:
