@@ -75,7 +75,7 @@ def test_every_class_of_a_drawing_is_in_the_style_sheet() -> None:
     known = set(re.findall(r"\.([a-z][a-z0-9-]*)", drawing_classes()))
     for name, svg in _drawings().items():
         used = {word for words in re.findall(r'class="([^"]*)"', svg) for word in words.split()}
-        assert used - {"oob", "tag"} <= known, name  # beyond the boundary there is a pattern alone; a tag is its box and its letter
+        assert used - {"oob", "tag", "disc"} <= known, name  # a pattern alone; a box with its letter; a plate with its number
 
 
 def test_a_file_knows_no_token_and_a_page_states_each_once() -> None:
