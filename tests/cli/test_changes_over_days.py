@@ -16,7 +16,7 @@ PLAN = ("trial", "plan", "trial.toml", "--design", "changes-over-days", "--seed"
 
 def planned(folder: Path, changes: int, *more: str, status: str = "closed", matters: float = 8) -> Done:
     write_trial(folder, changes, status=status, matters=matters)
-    return marram(*PLAN, *more, "-o", "plan.json", cwd=folder)
+    return marram(*PLAN, *more, "-o", "plan.json", "--replace", cwd=folder)
 
 
 def test_each_of_three_changes_has_its_own_verdict(tmp_path: Path) -> None:
