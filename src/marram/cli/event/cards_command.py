@@ -60,7 +60,7 @@ def cards(table: Path, *, asked: str, store_at: str, who: str | None, reason: st
 
 def _tell_out(players: tuple[str, ...]) -> None:
     if players:
-        shown = ", ".join(dict.fromkeys(players[:_SHOWN])) + ", …" * (len(players) > _SHOWN)
+        shown = "; ".join(dict.fromkeys(players[:_SHOWN])) + "; …" * (len(players) > _SHOWN)
         click.echo(f"Not in yet ({len(players)}): {visible(shown)}.")
 
 
@@ -99,7 +99,7 @@ def _lines(stands: EventStanding, *, with_holes: bool) -> Iterator[str]:
         ("Did not start", list(stands.found.not_started)),
     ):
         if players:
-            yield f"{told}: {visible(', '.join(players))}"
+            yield f"{told}: {visible('; '.join(players))}"
 
 
 def _scores(one: PlaceList) -> str:

@@ -67,9 +67,9 @@ def draw(
 
 def _drawn(answer: EventDrawAnswer) -> Iterator[str]:
     seed = f", seed {answer.seed}" if answer.seed else ""
-    yield f"{answer.event}: drawn by {answer.by}{seed}, {len(answer.groups)} groups"
+    yield f"{answer.event}: drawn {'at random' if answer.by == 'random' else f'by {answer.by}'}{seed}, {len(answer.groups)} groups"
     for group in answer.groups:
-        yield f"{group.number:>4}  {visible(', '.join(group.players))}"
+        yield f"{group.number:>4}  {visible('; '.join(group.players))}"
     yield from [answer.under.says] if answer.under.says else []
 
 
@@ -103,7 +103,7 @@ def times(*, out: Path | None, asked: str, store_at: str, who: str | None, reaso
 def timed_lines(answer: EventTimesAnswer) -> Iterator[str]:
     """A starting list, a group a line."""
     yield f"{answer.event}: {len(answer.groups)} groups"
-    lines = [(one.time, f"  {one.time}  hole {one.hole:>2}{one.letter}  {visible(', '.join(one.players))}") for one in answer.groups]
+    lines = [(one.time, f"  {one.time}  hole {one.hole:>2}{one.letter}  {visible('; '.join(one.players))}") for one in answer.groups]
     lines += [(one.time, f"  {one.time}  hole {one.hole:>2}  stays empty") for one in answer.empty]
     yield from (line for _, line in sorted(lines, key=lambda found: found[0]))
     yield from [answer.under.says] if answer.under.says else []

@@ -252,7 +252,7 @@ class CardReader:
 
     def handicap(self, column: str, *, decimals: int | None) -> Fraction | None:
         """A handicap; None where none stands, or with a fault noted none that can be."""
-        text = self.row.text(column)
+        text = self.row.figure(column)
         if not text:
             return None
         try:

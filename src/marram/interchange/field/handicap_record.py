@@ -141,11 +141,9 @@ def _number(row: RowReader, column: str) -> Fraction | None:
 
 
 def _handicap(row: RowReader, column: str, read: Callable[[str], Fraction]) -> Fraction | None:
-    text = row.text(column)
+    text = row.figure(column)
     if not text:
         return None
-    if row.may_be_comma and text.count(",") == 1 and "." not in text:
-        text = text.replace(",", ".")
     try:
         return read(text)
     except HandicapError as problem:

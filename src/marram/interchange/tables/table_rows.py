@@ -85,6 +85,10 @@ class RowReader:
         value = self.row.cells.get(column)
         return "" if value is None else on_one_line(shown(value))
 
+    def figure(self, column: str) -> str:
+        """The text of a cell that holds a figure, with a point where the table has decimal commas."""
+        return with_point(self.text(column), may_be_comma=self.may_be_comma)
+
     def number(self, column: str, *, least: float, most: float, unit: str = "") -> float | None:
         """The number in a cell; None where it is empty or, with a fault noted, no such number.
 
@@ -116,14 +120,18 @@ class RowReader:
         return None if found is None else int(found)
 
 
+def with_point(text: str, *, may_be_comma: bool) -> str:
+    """A figure with a decimal point, where a comma in it can be nothing else."""
+    return text.replace(",", ".") if may_be_comma and text.count(",") == 1 and "." not in text else text
+
+
 def _number(value: Cell, *, may_be_comma: bool) -> float | None:
     if isinstance(value, bool) or value is None:
         return None
     if isinstance(value, int | float):
         return float(value) if abs(value) <= sys.float_info.max else math.inf
     text = value.replace("\N{MINUS SIGN}", "-").strip()
-    if may_be_comma and text.count(",") == 1 and "." not in text:
-        text = text.replace(",", ".")
+    text = with_point(text, may_be_comma=may_be_comma)
     return float(text) if _NUMBER.fullmatch(text) else None
 
 

@@ -36,6 +36,7 @@ _STATES_SAID = {
     "final": "The Committee has not closed the event yet.",
     "closed": "Only a mistake of the Committee or a disqualification is put right now.",
 }
+_AWAITED = "Card not in"
 _SCORE_HEADS = {Form.STABLEFORD: "Points", Form.PAR_BOGEY: "Result"}
 
 
@@ -52,7 +53,7 @@ def print_results(event: KeptEvent, head: EventHead) -> ResultSheets:
     """
     stands = stand_of(event)
     without = tuple(_without(stands))
-    count = sum(len(names.split(", ")) if told == "Card not in" else 1 for told, names in without)
+    count = len(_not_in(stands)) + sum(told != _AWAITED for told, _ in without)
     return ResultSheets(
         head=head,
         state=stands.state.capitalize(),
@@ -192,10 +193,15 @@ def value_text(value: Fraction) -> str:
     return str(value.numerator) if value.denominator == 1 else f"{float(value):.2f}"
 
 
+def _not_in(stands: EventStanding) -> list[str]:
+    """Players, or sides, whose card is awaited."""
+    return list(dict.fromkeys(player for player, _ in stands.found.not_in))
+
+
 def _without(stands: EventStanding) -> Iterator[tuple[str, str]]:
-    out = list(dict.fromkeys(player for player, _ in stands.found.not_in))
+    out = _not_in(stands)
     if out:
-        yield "Card not in", ", ".join(out)
+        yield _AWAITED, "; ".join(out)
     for ranked in stands.found.lists[0].ranked:
         if ranked.placed is None:
             status = _STATES[ranked.status]
