@@ -5,6 +5,8 @@ SHELL := /bin/sh
 PY := .venv/bin/python
 READY := .venv/.ready
 export PYTHON
+# A path of whoever calls would let another checkout be tested in place of this one.
+unexport PYTHONPATH
 
 .DEFAULT_GOAL := help
 .PHONY: help demo test check long bench published mutants lock clean
