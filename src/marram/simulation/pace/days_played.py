@@ -1,0 +1,108 @@
+"""Play days: every group over every hole, behind the group ahead, with waiting kept apart from playing."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from marram.core.errors import StudyError
+from marram.simulation.pace.groups_on_a_hole import HolePlayed, Times, queue_of
+from marram.simulation.pace.hole_stages import PacedHole
+from marram.simulation.pace.starting_sheet import GroupStart
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DaysPlayed:
+    """Every group on every hole on every day.
+
+    Attributes:
+        started: Starting time of each group on the sheet, minutes; shape (groups,).
+        waited_on_tee_min: Waiting on each tee; shape (holes, groups, days), holes in the order of the course.
+        waited_beyond_min: Waiting between tee and green, of the same shape.
+        ended: When each group cleared its last green; shape (groups, days).
+    """
+
+    started: Times
+    waited_on_tee_min: Times
+    waited_beyond_min: Times
+    ended: Times
+
+    @property
+    def round_min(self) -> Times:
+        """Time of each group for the round, from its starting time on the sheet; shape (groups, days)."""
+        return self.ended - self.started[:, None]
+
+    @property
+    def waiting_min(self) -> Times:
+        """Time that each group stood waiting; shape (groups, days)."""
+        return np.asarray(self.waited_on_tee_min.sum(axis=0) + self.waited_beyond_min.sum(axis=0), dtype=np.float64)
+
+
+def play_days(holes: Sequence[PacedHole], stages: Sequence[Times], starts: Sequence[GroupStart]) -> DaysPlayed:
+    """Play days on given stage times.
+
+    No group overtakes another: on each hole those that start there go first, in the order of the sheet, then those that come from the
+    hole before, and so on round the course.
+
+    Args:
+        holes: The holes in order.
+        stages: Of each hole how long each group needs for each stage, minutes; shape (groups, stages, days).
+        starts: When and where each group starts.
+
+    Raises:
+        StudyError: The stage times do not fit the holes, or nobody can move: every hole waits for another.
+    """
+    days = _days_of(holes, stages, starts)
+    queues, orders = [queue_of(hole) for hole in holes], _orders(len(holes), starts)
+    came: dict[tuple[int, int], Times] = {(start.place, group): np.full(days, start.at_min) for group, start in enumerate(starts)}
+    on_hole: list[deque[int]] = [deque() for _ in holes]
+    tee, beyond = np.zeros((len(holes), len(starts), days)), np.zeros((len(holes), len(starts), days))
+    ended = np.empty((len(starts), days))
+
+    def settle(place: int, played: HolePlayed | None) -> None:
+        if played is None:
+            return
+        group = on_hole[place].popleft()
+        tee[place, group], beyond[place, group] = played.waited_on_tee_min, played.waited_beyond_min
+        following = (place + 1) % len(holes)
+        if following == starts[group].place:
+            ended[group] = played.cleared
+        else:
+            came[following, group] = played.cleared + holes[place].walk_on_min
+
+    left = sum(map(len, orders))
+    while left:
+        before = left
+        for place, order in enumerate(orders):
+            while order and (place, order[0]) in came:
+                group = order.popleft()
+                on_hole[place].append(group)
+                settle(place, queues[place].follow(came.pop((place, group)), stages[place][group]))
+                left -= 1
+                if not order:
+                    settle(place, queues[place].end())
+        if left == before:
+            message = "With groups called up on every hole, each waits for the next round the course, and nobody can begin."
+            raise StudyError(message, hint="Call groups up on par 3s only where the next hole is played otherwise.")
+    return DaysPlayed(started=np.array([start.at_min for start in starts]), waited_on_tee_min=tee, waited_beyond_min=beyond, ended=ended)
+
+
+def _days_of(holes: Sequence[PacedHole], stages: Sequence[Times], starts: Sequence[GroupStart]) -> int:
+    """How many days the stage times are of."""
+    if not holes or not starts or len(stages) != len(holes):
+        raise StudyError("A day needs holes, groups, and stage times of each hole.", hint="Give all three.")
+    days = stages[0].shape[-1]
+    for hole, times in zip(holes, stages, strict=True):
+        if times.shape != (len(starts), hole.stages, days):
+            message = f"Its stage times are of shape {times.shape}, and {(len(starts), hole.stages, days)} is wanted."
+            raise StudyError(message, where=f"hole {hole.number}")
+    return int(days)
+
+
+def _orders(holes: int, starts: Sequence[GroupStart]) -> list[deque[int]]:
+    """Of each hole the groups in the order in which they play it."""
+    by_sheet = sorted(range(len(starts)), key=lambda group: starts[group].at_min)
+    return [deque(sorted(by_sheet, key=lambda group: (place - starts[group].place) % holes)) for place in range(holes)]
