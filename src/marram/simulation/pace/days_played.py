@@ -56,38 +56,48 @@ def play_days(holes: Sequence[PacedHole], stages: Sequence[Times], starts: Seque
         StudyError: The stage times do not fit the holes, or nobody can move: every hole waits for another.
     """
     days = _days_of(holes, stages, starts)
-    queues, orders = [queue_of(hole) for hole in holes], _orders(len(holes), starts)
-    came: dict[tuple[int, int], Times] = {(start.place, group): np.full(days, start.at_min) for group, start in enumerate(starts)}
-    on_hole: list[deque[int]] = [deque() for _ in holes]
-    tee, beyond = np.zeros((len(holes), len(starts), days)), np.zeros((len(holes), len(starts), days))
-    ended = np.empty((len(starts), days))
-
-    def settle(place: int, played: HolePlayed | None) -> None:
-        if played is None:
-            return
-        group = on_hole[place].popleft()
-        tee[place, group], beyond[place, group] = played.waited_on_tee_min, played.waited_beyond_min
-        following = (place + 1) % len(holes)
-        if following == starts[group].place:
-            ended[group] = played.cleared
-        else:
-            came[following, group] = played.cleared + holes[place].walk_on_min
-
-    left = sum(map(len, orders))
-    while left:
-        before = left
-        for place, order in enumerate(orders):
-            while order and (place, order[0]) in came:
-                group = order.popleft()
-                on_hole[place].append(group)
-                settle(place, queues[place].follow(came.pop((place, group)), stages[place][group]))
-                left -= 1
-                if not order:
-                    settle(place, queues[place].end())
-        if left == before:
+    course = _CourseInPlay(holes, starts, days)
+    while any(course.orders):
+        if not any(course.play_on(place, stages[place]) for place in range(len(holes))):
             message = "With groups called up on every hole, each waits for the next round the course, and nobody can begin."
             raise StudyError(message, hint="Call groups up on par 3s only where the next hole is played otherwise.")
-    return DaysPlayed(started=np.array([start.at_min for start in starts]), waited_on_tee_min=tee, waited_beyond_min=beyond, ended=ended)
+    started = np.array([start.at_min for start in starts])
+    return DaysPlayed(started=started, waited_on_tee_min=course.tee, waited_beyond_min=course.beyond, ended=course.ended)
+
+
+class _CourseInPlay:
+    """The course while groups are on it: who comes to which tee when, and what is settled so far."""
+
+    def __init__(self, holes: Sequence[PacedHole], starts: Sequence[GroupStart], days: int) -> None:
+        self.holes, self.starts = holes, starts
+        self.orders, self.queues = _orders(len(holes), starts), [queue_of(hole) for hole in holes]
+        self.came = {(start.place, group): np.full(days, start.at_min) for group, start in enumerate(starts)}
+        self.on_hole: list[deque[int]] = [deque() for _ in holes]
+        shape = (len(holes), len(starts), days)
+        self.tee, self.beyond, self.ended = np.zeros(shape), np.zeros(shape), np.empty(shape[1:])
+
+    def play_on(self, place: int, stages: Times) -> bool:
+        """Take groups to a hole as long as it is known when the next one comes; whether any came."""
+        order, queue, came_any = self.orders[place], self.queues[place], False
+        while order and (place, order[0]) in self.came:
+            group = order.popleft()
+            self.on_hole[place].append(group)
+            self._settle(place, queue.follow(self.came.pop((place, group)), stages[group]))
+            came_any = True
+            if not order:
+                self._settle(place, queue.end())
+        return came_any
+
+    def _settle(self, place: int, played: HolePlayed | None) -> None:
+        """Write down a group's play of a hole, and send it on to the next tee."""
+        if played is None:
+            return
+        group, following = self.on_hole[place].popleft(), (place + 1) % len(self.holes)
+        self.tee[place, group], self.beyond[place, group] = played.waited_on_tee_min, played.waited_beyond_min
+        if following == self.starts[group].place:
+            self.ended[group] = played.cleared
+        else:
+            self.came[following, group] = played.cleared + self.holes[place].walk_on_min
 
 
 def _days_of(holes: Sequence[PacedHole], stages: Sequence[Times], starts: Sequence[GroupStart]) -> int:
