@@ -9,8 +9,6 @@ from __future__ import annotations
 
 import json
 import statistics
-import subprocess
-import sys
 import time
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,13 +19,12 @@ from websockets.sync.client import connect
 from websockets.typing import Origin
 
 from benchmarks.timing import Row
+from tests.support.started_desk import CHROMIUM, FLAGS, running_desk
 
 if TYPE_CHECKING:
     from playwright.sync_api import BrowserContext, Page, Request
 
 EXAMPLES = Path(__file__).resolve().parents[1] / "examples"
-CHROMIUM = "/usr/bin/chromium"
-FLAGS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
 MOVES = 120
 _AT = "/ruling?course=thimble-moor&longest=45&"
 SCENES = {
@@ -58,22 +55,24 @@ _DRAG = """async ([handle, moves]) => {
   const grip = [...document.querySelectorAll(`.grip[data-handle="${handle}"]`)].find((each) => each.getClientRects().length);
   const box = grip.getBoundingClientRect(), map = document.getElementById("map");
   const x = box.x + box.width / 2, y = box.y + box.height / 2, asked = [], frames = [];
+  const typed = () => [...document.querySelectorAll("#ruling input[data-place]")].map((field) => field.value).join();
   const same = { pointerId: 1, pointerType: "mouse", button: 0, bubbles: true };
-  const at = (kind, dx) => new PointerEvent(kind, { ...same, clientX: x + dx, clientY: y + dx / 3 });
+  const at = (kind, dx, dy) => new PointerEvent(kind, { ...same, clientX: x + dx, clientY: y + dx / 3 + dy });
   map.setPointerCapture = () => {};
-  grip.dispatchEvent(at("pointerdown", 0));
+  grip.dispatchEvent(at("pointerdown", 0, 0));
   let last = performance.now();
   for (let number = 1; number <= moves; number += 1) {
     await new Promise(requestAnimationFrame);
     frames.push(performance.now() - last);
     last = performance.now();
-    asked.push(last);
-    map.dispatchEvent(at("pointermove", 8 + (number % 40)));
+    const before = typed();
+    map.dispatchEvent(at("pointermove", 8 + 1.5 * (number % 40), number / 40));
+    if (typed() !== before) asked.push(last); // a move of less than a centimetre asks nothing
   }
   await new Promise((done) => setTimeout(done, 400));
   const words = document.getElementById("said");
   const rested = performance.now();
-  map.dispatchEvent(at("pointerup", 30));
+  map.dispatchEvent(at("pointerup", 30, 8));
   while (document.getElementById("said") === words && performance.now() - rested < 20000) await new Promise(requestAnimationFrame);
   return { frames, asked, came: window.came, words_ms: performance.now() - rested };
 }"""
@@ -104,7 +103,7 @@ def drag(page: Page, address: str, handle: str) -> Dragged:
     page.goto(address)
     page.locator(f'.grip[data-handle="{handle}"]').first.wait_for(state="attached")
     told = page.evaluate(_DRAG, [handle, MOVES])
-    marks = [at - told["asked"][seq - 1] for seq, at in told["came"] if 1 <= seq <= MOVES]
+    marks = [at - told["asked"][seq - 1] for seq, at in told["came"] if 1 <= seq <= len(told["asked"])]
     return Dragged(marks_ms=marks, frame_ms=statistics.median(told["frames"][5:]), words_ms=told["words_ms"])
 
 
@@ -125,24 +124,6 @@ def plain_ms(context: BrowserContext, page: Page, origin: str) -> list[float]:
             socket.recv()
             took.append(1000 * (time.perf_counter() - start))
     return took
-
-
-def started() -> tuple[subprocess.Popen[str], str]:
-    """The desk, started by its command, and its printed address."""
-    command = [
-        sys.executable,
-        "-c",
-        "from marram.cli.main import main; main()",
-        "desk",
-        "--no-open",
-        "--port",
-        "0",
-        "--folder",
-        str(EXAMPLES),
-    ]
-    process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
-    assert process.stdout is not None
-    return process, process.stdout.readline().split()[-1]
 
 
 def first_page(page: Page, address: str, start: float) -> tuple[int, float, float]:
@@ -171,20 +152,15 @@ def measure() -> list[Row]:
         context.add_init_script(_LISTEN)
         page = context.new_page()
         start = time.perf_counter()
-        process, address = started()
-        try:
-            origin = address.partition("/?")[0]
-            requests, size_kb, ready_s = first_page(page, address, start)
+        with running_desk(EXAMPLES) as desk:
+            requests, size_kb, ready_s = first_page(page, desk.address, start)
             print(f"desk, first page: {requests} requests, {size_kb:.0f} kB; ready {ready_s:.2f} s after the command", flush=True)
             rows: list[Row] = [{"name": "desk, first page", "requests": requests, "kb": size_kb, "ready_s": ready_s}]
             for name, (path, handle) in SCENES.items():
-                drag(page, origin + path, handle)  # both processes and the browser warm
-                rows.append(_row(name, drag(page, origin + path, handle), plain_ms(context, page, origin)))
-            return rows
-        finally:
-            browser.close()
-            process.terminate()
-            process.wait(20)
+                drag(page, desk.origin + path, handle)  # both processes and the browser warm
+                rows.append(_row(name, drag(page, desk.origin + path, handle), plain_ms(context, page, desk.origin)))
+        browser.close()
+        return rows
 
 
 def _row(name: str, dragged: Dragged, plain: list[float]) -> Row:

@@ -5,15 +5,14 @@ python -m builders.desk_pictures
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from pathlib import Path
 
 from playwright.sync_api import ViewportSize, sync_playwright
 
+from tests.support.started_desk import CHROMIUM, FLAGS, running_desk
+
 ROOT = Path(__file__).resolve().parents[1]
 OUT = ROOT / "docs" / "pictures"
-FLAGS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
 WIDE, PHONE = ViewportSize(width=1280, height=860), ViewportSize(width=390, height=844)
 POND = (
     "/ruling?course=thimble-moor&hole=7&situation=penalty-area&x=-383.38&y=117.5&longest=45"
@@ -29,20 +28,15 @@ PAGES = (
 
 def main() -> int:
     """Start the desk on the demo data, visit its pages, and write a picture of each."""
-    command = [sys.executable, "-c", "from marram.cli.main import main; main()", "desk", "--no-open", "--port", "0"]
-    with subprocess.Popen([*command, "--folder", str(ROOT / "examples")], stdout=subprocess.PIPE, text=True) as desk:
-        assert desk.stdout is not None
-        address = desk.stdout.readline().split()[-1]
-        with sync_playwright() as drives:
-            browser = drives.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-            for name, size, path in PAGES:
-                page = browser.new_page(viewport=size)
-                page.goto(address)
-                page.goto(address.partition("/?")[0] + path)
-                page.screenshot(path=OUT / f"{name}.png")
-                print(f"{name}.png")
-            browser.close()
-        desk.terminate()
+    with running_desk(ROOT / "examples") as desk, sync_playwright() as drives:
+        browser = drives.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        for name, size, path in PAGES:
+            page = browser.new_page(viewport=size)
+            page.goto(desk.address)
+            page.goto(desk.origin + path)
+            page.screenshot(path=OUT / f"{name}.png")
+            print(f"{name}.png")
+        browser.close()
     return 0
 
 

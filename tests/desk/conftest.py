@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -16,6 +13,7 @@ from marram.desk.pages.page import Desk, Page
 from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses, open_desk
 from marram.desk.server.desk_app import make_app
 from marram.desk.server.guard import TOKEN, Door
+from tests.support.started_desk import StartedDesk, start_desk
 
 ROOT = Path(__file__).resolve().parents[2]
 EXAMPLES = ROOT / "examples"
@@ -65,19 +63,13 @@ def client(examples_desk: Desk, door: Door) -> TestClient:
 @pytest.fixture(scope="session")
 def started() -> Iterator[Callable[[Path], str]]:
     """Starts the real desk on a folder and gives its printed address; each folder once."""
-    running: dict[Path, tuple[subprocess.Popen[str], str]] = {}
+    running: dict[Path, StartedDesk] = {}
 
     def start(folder: Path) -> str:
         if folder not in running:
-            command = [sys.executable, "-c", "from marram.cli.main import main; main()", "desk", "--no-open", "--port", "0"]
-            process = subprocess.Popen([*command, "--folder", str(folder)], stdout=subprocess.PIPE, text=True, env={**os.environ})
-            assert process.stdout is not None
-            running[folder] = (process, process.stdout.readline().split()[-1])
-        return running[folder][1]
+            running[folder] = start_desk(folder)
+        return running[folder].address
 
     yield start
-    for process, _ in running.values():
-        process.terminate()
-        process.wait(20)
-        if process.stdout is not None:
-            process.stdout.close()
+    for desk in running.values():
+        desk.stop()

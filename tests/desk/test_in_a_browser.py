@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import re
-import subprocess
-import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -13,19 +11,9 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, expect, sync_playwright
 
 from tests.desk.conftest import EXAMPLES
+from tests.support.started_desk import CHROMIUM, FLAGS, start_desk
 
 pytestmark = pytest.mark.browser
-FLAGS = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-CHROMIUM = "/usr/bin/chromium"
 POND = "/ruling?course=thimble-moor&hole=7&situation=penalty-area&x=-383.38&y=117.5&longest=45&crossed_at.x=-388.38&crossed_at.y=113.5"
 TWO_BOOKS = "&book=2023&book=2016"
 WIDE, PHONE, NARROW = ViewportSize(width=1280, height=900), ViewportSize(width=390, height=844), ViewportSize(width=320, height=640)
@@ -199,27 +187,11 @@ def test_a_stroke_goes_to_the_field_of_words(visit: Callable[..., Visit]) -> Non
 
 
 def test_the_page_says_so_when_the_desk_was_stopped(browser: Browser) -> None:
-    command = [
-        sys.executable,
-        "-c",
-        "from marram.cli.main import main; main()",
-        "desk",
-        "--no-open",
-        "--port",
-        "0",
-        "--folder",
-        str(EXAMPLES),
-    ]
-    desk = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
-    assert desk.stdout is not None
-    address = desk.stdout.readline().split()[-1]
+    desk = start_desk(EXAMPLES)
     page = browser.new_page()
-    page.goto(address)
-    page.goto(address.partition("/?")[0] + POND)
-    desk.terminate()
-    assert "closed" in desk.stdout.read()
-    assert desk.wait(20) == 0
-    desk.stdout.close()
+    page.goto(desk.address)
+    page.goto(desk.origin + POND)
+    assert "closed" in desk.stop()
     page.locator("#map").focus()
     page.keyboard.press("ArrowUp")
     expect(page.get_by_role("alert")).to_contain_text("the desk was stopped")

@@ -11,7 +11,7 @@ from marram.core.errors import RuleDataError
 from marram.rulebook.editions import Editions, EditionTitle, followed, latest_in_force
 from marram.rulebook.facts import Facts
 from marram.rulebook.sources import Sources
-from marram.rulebook.values import PartSpec, Value, json_member, nearest_names
+from marram.rulebook.values import FACT, PartSpec, Value, json_member, nearest_names
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,6 +94,12 @@ class Catalogue:
     def condition_names(self) -> tuple[str, ...]:
         """Every kind of condition that a situation may be about."""
         return (*self.forms.get("situation", {})["conditions"].words, *self.added_conditions)
+
+    @cached_property
+    def facts_named(self) -> frozenset[str]:
+        """Every fact that a part of some row may name."""
+        specs = (spec for row in self.rows.values() for spec in row.parts.values())
+        return frozenset(word for spec in specs if spec.of == FACT for word in spec.words)
 
     @property
     def has_added(self) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import logging
 from collections.abc import Callable
 from typing import Any
@@ -121,7 +120,7 @@ def answer_moving(desk: Desk, body: str) -> Page:
         address = read_address(moved.query)
         asked = address.put(book=address.all("book") or desk.books)
         under, over = draw_moving_ruling(rule_on_case(desk.room, desk.folder, asked.case), map_rendering(moved.width, moved.bounds))
-        return Page(media="application/json", text=json.dumps({"seq": moved.seq, "under": under, "over": over}))
+        return Page(media="application/json", text=msgspec.json.encode({"seq": moved.seq, "under": under, "over": over}).decode())
 
     return _json(answer)
 

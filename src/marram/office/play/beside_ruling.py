@@ -62,5 +62,5 @@ def with_what_stands_beside(book: Book, ruling: Ruling, incident: Incident) -> G
         ruling=ruling,
         form=None if incident.form is Form.STROKE_PLAY else describe_form(book, incident.form, _ASKED_OF_FORM),
         played_from=PlayedFrom(off=how_far_off(ruling), acts=acts_of_wrong_place(book)) if is_placed else None,
-        facts_not_read=facts_not_read(incident.facts, facts_of_situation(book, incident.situation)),
+        facts_not_read=facts_not_read(incident.facts, facts_of_situation(book, incident.situation)) if incident.facts else (),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass
 from functools import partial
 
@@ -46,10 +46,12 @@ class Relief:
     Attributes:
         points: All points that are equally near, nearest first; empty where there is none within reach.
         draw: Draws the forbidden ground.
+        reach_m: How far was searched.
     """
 
     points: tuple[NearestPoint, ...]
     draw: Callable[[], BaseGeometry]
+    reach_m: float
 
     @property
     def forbidden(self) -> BaseGeometry:
@@ -58,6 +60,15 @@ class Relief:
         True as far as 3 m beyond the points, and as far as was searched where there is none.
         """
         return self.draw()
+
+
+Searched = tuple[tuple[NearestPoint, ...], tuple[int, ...]]
+"""The points that a search found, and the discs of the footprint that bound what is free there."""
+Once = Callable[[Hashable, Callable[[], Searched]], Searched]
+
+
+def _anew(asked: Hashable, work: Callable[[], Searched]) -> Searched:
+    return work()
 
 
 def nearest_points_of_relief(
@@ -69,6 +80,7 @@ def nearest_points_of_relief(
     allowed: Polygon | MultiPolygon,
     *,
     also_forbidden: BaseGeometry | None = None,
+    once: Once = _anew,
 ) -> Relief:
     """Find the nearest points of complete relief.
 
@@ -80,6 +92,7 @@ def nearest_points_of_relief(
         samples: The footprint that must be clear.
         allowed: Ground in which the point must lie.
         also_forbidden: Further places where the ball may not lie, as those with the condition on the line of play.
+        once: Works out a search or knows it already, by all that it depends on besides ball, hole, target, condition and samples.
 
     Returns:
         All points within 5 cm of the shortest distance that are nearest on their own stretch, nearest first, and the forbidden ground:
@@ -100,21 +113,40 @@ def nearest_points_of_relief(
     here_m = _gap_m(ball, near, condition, discs)
     is_here_free = here_m >= -ROUNDING_M and not also.contains(Point(ball.xy))
     if is_here_free and allowed.distance(Point(ball.xy)) <= ROUNDING_M:
-        return Relief(points=(NearestPoint(position=ball, distance_m=0.0, clearance_m=here_m),), draw=draw)
-    cut = leading_discs(ball, Images(condition=near, discs=discs))
+        return Relief(points=(NearestPoint(position=ball, distance_m=0.0, clearance_m=here_m),), draw=draw, reach_m=reach_m)
+    cut = tuple(leading_discs(ball, Images(condition=near, discs=discs)))
     while True:
         ground = open_ground(ball, hole, reach_m + EQUAL_M, allowed, also)
-        free = cut_until_clear(ball, reach_m, ground, Images(condition=near, discs=discs), cut)
-        if not free.is_empty:
-            found = [_verified(place, ball, near, condition, discs, free) for place in local_nearest(ball, free)]
-            points = sorted(found, key=lambda point: point.distance_m)
-            if points[0].distance_m < reach_m:
-                return Relief(points=_equally_near(points), draw=draw)
-        if reach_m >= FARTHEST_M:
-            return Relief(points=(), draw=draw)
+        points, cut = _searched(once, ground, ball, reach_m, (near, condition), discs, cut)
+        if points or reach_m >= FARTHEST_M:
+            return Relief(points=points, draw=draw, reach_m=reach_m)
         reach_m *= 2
         near = _near(ball, reach_m, condition, discs)
         draw = partial(_forbidden_near, ball, target, reach_m, condition, samples, also)
+
+
+def _searched(
+    once: Once,
+    ground: BaseGeometry,
+    ball: Position,
+    reach_m: float,
+    condition: tuple[BaseGeometry, BaseGeometry],
+    discs: Discs,
+    cut: tuple[int, ...],
+) -> Searched:
+    return once((reach_m, ground, cut), lambda: _points_in(ground, ball, reach_m, condition, discs, cut))
+
+
+def _points_in(
+    ground: BaseGeometry, ball: Position, reach_m: float, condition: tuple[BaseGeometry, BaseGeometry], discs: Discs, cut: tuple[int, ...]
+) -> Searched:
+    """The nearest points within reach on open ground, and the discs that were cut out of it; of the condition what is near, and all."""
+    near, cut_out = condition[0], list(cut)
+    free = cut_until_clear(ball, reach_m, ground, Images(condition=near, discs=discs), cut_out)
+    found = [] if free.is_empty else [_verified(place, ball, *condition, discs, free) for place in local_nearest(ball, free)]
+    points = sorted(found, key=lambda point: point.distance_m)
+    is_within = bool(points) and points[0].distance_m < reach_m
+    return (_equally_near(points) if is_within else ()), tuple(cut_out)
 
 
 def _near(ball: Position, reach_m: float, condition: Polygon | MultiPolygon, discs: Discs) -> Polygon | MultiPolygon:

@@ -15,8 +15,7 @@ _GROUND_FACTS = frozenset({_FAIRWAY, NamedFact.AS_NEAR_AS_POSSIBLE})
 
 def known_facts(catalogue: Catalogue) -> frozenset[str]:
     """Names of all yes-or-no facts that a ruling on a ball may turn on."""
-    specs = (spec for row in catalogue.rows.values() for spec in row.parts.values())
-    return _GROUND_FACTS | {word for spec in specs if spec.of == FACT for word in spec.words}
+    return _GROUND_FACTS | catalogue.facts_named
 
 
 def facts_of_situation(book: Book, situation: str) -> tuple[str, ...]:

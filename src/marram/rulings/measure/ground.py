@@ -130,10 +130,15 @@ def ground_near(case: Case, ball: Position, limits: Limits) -> Polygon | MultiPo
 def _ground_near(case: Case, ball: Position, limits: Limits) -> Polygon | MultiPolygon:
     x, y = ball.xy
     box = (x - FARTHEST_M, y - FARTHEST_M, x + FARTHEST_M, y + FARTHEST_M)
-    pieces = [
-        shapely.clip_by_rect(piece.geometry, *box) for piece in case.course.pieces if piece.area_for(case.incident.hole) in limits.areas
-    ]
-    return polygons_of(_cut(shapely.union_all(pieces), limits, [shapely.clip_by_rect(g, *box) for g in limits.without(case.course)]))
+    areas = case.once("areas near", (box, limits.areas), lambda: _areas_near(case, box, limits.areas))
+    without = [shapely.clip_by_rect(barred, *box) for barred in limits.without(case.course)]
+    return polygons_of(_cut(areas, limits, [barred for barred in without if not barred.is_empty]))
+
+
+def _areas_near(case: Case, box: tuple[float, float, float, float], areas: frozenset[Area]) -> BaseGeometry:
+    """Some areas of the course within a box."""
+    near = (piece for piece in case.course.pieces_near(box) if piece.area_for(case.incident.hole) in areas)
+    return shapely.union_all([shapely.clip_by_rect(piece.geometry, *box) for piece in near])
 
 
 def line_on(procedure: Procedure, start: Position) -> LineBack:

@@ -201,7 +201,9 @@ def _nearest_points(case: Case, met: Interference, parts: frozenset[str], limits
     club, allowed = _club_of(case), ground_near(case, ball_at(case), limits)
     own = _relief(case, met, club, parts, allowed)
     other_clubs = OnRequest(lambda: _range_m(case, met, parts, allowed, own))
-    return Found(points=own.points, forbidden=OnRequest(lambda: own.forbidden), other_clubs=other_clubs)
+    asked = (*_asked_of(case, met, parts), own.reach_m)
+    incomplete = OnRequest(lambda: case.once("incomplete", asked, lambda: own.forbidden))  # wherever a ball may lie, and so for all books
+    return Found(points=own.points, forbidden=incomplete, other_clubs=other_clubs)
 
 
 def _range_m(case: Case, met: Interference, parts: frozenset[str], allowed: Polygon | MultiPolygon, own: Relief) -> float | None:
@@ -281,4 +283,5 @@ def _relief(case: Case, met: Interference, club: Club, parts: frozenset[str], al
         samples_for(case, club, parts, met.condition),
         allowed,
         also_forbidden=also_forbidden(case, met, club, parts),
+        once=lambda searched, work: case.once("nearest on ground", (*_asked_of(case, met, parts), club, searched), work),
     )

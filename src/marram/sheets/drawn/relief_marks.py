@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from shapely.geometry import Point
+import shapely
 
 from marram.course.frame import Position
 from marram.relief.area.lines import LineBack, along_bearing
@@ -122,8 +122,9 @@ def _radius(option: Option) -> Iterator[Dimension]:
         return
     centre = area.shape.centre
     ground = area.outline().buffer(0.02)
-    free = [ground.covers(Point(along_bearing(centre, 2.0 * n, size_m).xy)) for n in range(180)]
-    run = _longest_run(free)
+    shapely.prepare(ground)
+    around = [along_bearing(centre, 2.0 * number, size_m).xy for number in range(180)]
+    run = _longest_run(shapely.covers(ground, shapely.points(around)).tolist())
     if run is None:
         return
     # A third of the way along the run keeps the line clear of the letter in the middle.
