@@ -42,7 +42,18 @@ WRITERS: Mapping[str, tuple[tuple[str, ...], ...]] = {
 """The words after each command; OUT is the folder that is written to."""
 NO_PDF = frozenset(
     {
-        *("book export", "course holes", "course import", "desk", "event results", "event rounds", "event times", "score", "store backup"),
+        *(
+            "book export",
+            "course holes",
+            "course import",
+            "desk",
+            "event records",
+            "event results",
+            "event rounds",
+            "event times",
+            "score",
+            "store backup",
+        ),
         *("trial from-sheet", "trial new", "trial plan"),
     }
 )

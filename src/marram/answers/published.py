@@ -23,6 +23,7 @@ from marram.answers.events.event_answer import (
     EventTakenAnswer,
     EventTimesAnswer,
 )
+from marram.answers.events.event_log_answer import EventEntryAnswer, EventObservedAnswer, EventRecordsAnswer
 from marram.answers.events.event_results_answer import EventResultsAnswer
 from marram.answers.events.store_answer import StoreAnswer
 from marram.answers.exercises.exercise_answer import ClarityAnswer, ExercisePlanAnswer, StationsAnswer
@@ -83,6 +84,9 @@ ANSWERS: tuple[type[Answer], ...] = (
     EventHistoryAnswer,
     EventRoundsAnswer,
     EventRulingAnswer,
+    EventEntryAnswer,
+    EventObservedAnswer,
+    EventRecordsAnswer,
     StoreAnswer,
     HandicapAnswers,
     HandicapIndexAnswers,

@@ -19,6 +19,7 @@ if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.interchange.cards.entry_table import EntriesRead
     from marram.interchange.field.exercise_files import BroughtBack, Task, WrittenIncident
     from marram.interchange.field.incident_log import IncidentLog
+    from marram.interchange.observed.log_table import LogRead
     from marram.office.at_desk.desk_folder import DeskFolder
     from marram.office.events.kept_event import KeptEvent
     from marram.office.events.run_event import GivenTerms
@@ -345,6 +346,16 @@ class Workroom:
         from marram.office.events.run_event import known_of_players
 
         return read_returned(table, event.terms.terms, event.handicapping, known_of_players(event))
+
+    def day_log(self, table: Path) -> LogRead:
+        """Open the log of a day of an event.
+
+        Raises:
+            RecordError: It cannot be used; the message lists every fault.
+        """
+        from marram.interchange.observed.log_table import read_log_table
+
+        return read_log_table(table)
 
     @property
     def local_rules(self) -> tuple[Overlay, ...]:

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 STAMP_LETTERS = 64
+BESIDE_EVENTS = "/"
+"""With this begins the name of rows that belong to no event; no event can be called so."""
 
 
 class Kind(StrEnum):
@@ -23,6 +25,10 @@ class Kind(StrEnum):
     PLAY = "play"
     RULING = "ruling"
     STATE = "state"
+    OBSERVED = "observed"
+    WATCHED = "watched"
+    ENQUIRY = "enquiry"
+    PSEUDONYM = "pseudonym"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

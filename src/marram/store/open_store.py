@@ -10,7 +10,7 @@ from sqlalchemy.engine import Row
 
 from marram.core.errors import StoreError
 from marram.store.journal_table import JOURNAL
-from marram.store.kept_rows import Hand, KeptRow, Kind, Writing, stamp_of
+from marram.store.kept_rows import BESIDE_EVENTS, Hand, KeptRow, Kind, Writing, stamp_of
 from marram.store.migrations import LATEST, migrate, version_of
 from marram.store.sqlite_engine import reading, sqlite_engine, writing
 
@@ -26,6 +26,10 @@ class Store:
 
     def events(self) -> tuple[str, ...]:
         """Names of the events, in alphabetical order."""
+        return tuple(name for name in self.journals() if not name.startswith(BESIDE_EVENTS))
+
+    def journals(self) -> tuple[str, ...]:
+        """Names of the events and of the rows that belong to none, in alphabetical order."""
         with reading(self._engine, self.where) as connection:
             return tuple(connection.execute(select(JOURNAL.c.event).distinct().order_by(JOURNAL.c.event)).scalars())
 

@@ -62,7 +62,7 @@ def verify_store(store: Store) -> StoreVerified:
     with reading(store._engine, store.where) as connection:  # noqa: SLF001 - of the same room
         found = [str(line) for line in connection.exec_driver_sql("PRAGMA integrity_check").scalars()]
         schema = version_of(connection)
-    events = tuple(_verified(event, store.every_row(event)) for event in store.events())
+    events = tuple(_verified(event, store.every_row(event)) for event in store.journals())
     return StoreVerified(schema=schema, events=events, faults=tuple(line for line in found if line != "ok"))
 
 

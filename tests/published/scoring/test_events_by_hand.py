@@ -6,8 +6,8 @@ import pytest
 
 from tests.published.run import Example, find_faults, list_adapters, read_content, read_examples
 
-FILE = Path(__file__).with_name("events-by-hand.yaml")
-EXAMPLES = [example for group in read_examples(read_content(FILE)) for example in group]
+FILES = [Path(__file__).with_name(name) for name in ("events-by-hand.yaml", "event-records-by-hand.yaml")]
+EXAMPLES = [example for file in FILES for group in read_examples(read_content(file)) for example in group]
 
 
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda example: example.name)
@@ -16,4 +16,4 @@ def test_the_event_comes_out(example: Example) -> None:
 
 
 def test_there_is_more_than_one() -> None:
-    assert len(EXAMPLES) == 2
+    assert len(EXAMPLES) == 3

@@ -18,11 +18,19 @@ _COMMANDS = {
     "results": ("marram.cli.event.cards_command", "results", "Places by division, gross and net, each with what decided it."),
     "rounds": ("marram.cli.event.cards_command", "rounds", "Rounds that count for handicap, as rows of a record."),
     "log": ("marram.cli.event.log_command", "log", "Log a ruling: its penalty reaches the card once."),
+    "observe": (
+        "marram.cli.event.observe_command",
+        "observe",
+        "Write down a ruling's seconds, a search, a drop, a putt, times of a group.",
+    ),
+    "observed": ("marram.cli.event.observe_command", "observed", "Take the log of a day from a table."),
+    "watch": ("marram.cli.event.observe_command", "watch", "Say what groups were watched for all round."),
     "withdraw": ("marram.cli.event.log_command", "withdraw", "Log that a player withdraws, does not start or is disqualified."),
     "delay": ("marram.cli.event.log_command", "delay", "Delay starting times."),
     "suspend": ("marram.cli.event.play_command", "suspend", "Log that play is suspended."),
     "resume": ("marram.cli.event.play_command", "resume", "Log that play goes on; groups that wait start later."),
     "close": ("marram.cli.event.log_command", "close", "Say how far the results stand: provisional, final, closed."),
+    "records": ("marram.cli.event.records_command", "records", "The records of a trial from its events, without names."),
     "history": ("marram.cli.event.history_command", "history", "How a score came to be: every row, who wrote it, when and why."),
 }
 

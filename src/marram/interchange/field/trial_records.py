@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from datetime import date
@@ -13,7 +12,8 @@ from marram.interchange.field.arms_of_values import with_arms
 from marram.interchange.field.asked_players import KIND_NAMES, read_asked
 from marram.interchange.field.changes_of_days import changes_on, rules_of
 from marram.interchange.field.several_recorders import one_for_each
-from marram.interchange.field.written_dates import Order, date_written, order_of, time_written_s
+from marram.interchange.field.written_dates import Order, date_written, order_of
+from marram.interchange.field.written_values import SECONDS_IN, YES, clock_s, value_written, within
 from marram.interchange.tables.table_rows import Faults, RowReader
 from marram.interchange.tables.tables import read_rows, read_table
 from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Per, outcomes
@@ -31,10 +31,7 @@ _VALUES: dict[str, list[str]] = {
 } | {"round": [], "arm": [], "period": ["wave"], "kind": KIND_NAMES, "recorder": ["observer"]}
 _BOTH = "both"
 """What stands under rules where they differ within the day."""
-_YES = {"yes": 1.0, "no": 0.0, "true": 1.0, "false": 0.0}
-_SECONDS_IN = {"s": 1, "min": 60}
 _MOST_HOLE, _FEW, _ROUNDS = 36, 5, 2
-_CLOCK_PART = re.compile(r"\d{1,2}", re.ASCII)
 _HINT = "See docs/formats/trial-records.md."
 
 
@@ -209,12 +206,11 @@ def _value(row: RowReader, days: frozenset[str], trial: Overlay, where: str) -> 
     except RecordError as problem:
         row.fault("outcome", f"{problem.message} {problem.hint}")
         return None
-    typed = row.text("value").lower()
-    value = _written(row, outcome, typed)
+    value = _written(row, outcome)
     change = row.whole("change", least=1, most=max(len(trial.changes), 1))
     question = _question(row, outcome, trial, change)
     checked = row.text("checked").lower()
-    if checked and checked not in _YES:
+    if checked and checked not in YES:
         row.fault("checked", f"{checked!r}; expected yes or no")
     arm = row.text("arm").lower()
     if arm and arm not in list(Arm):
@@ -231,7 +227,7 @@ def _value(row: RowReader, days: frozenset[str], trial: Overlay, where: str) -> 
         change=change,
         form=row.text("form"),
         question=question,
-        is_checked=_YES.get(checked, 0.0) > 0,
+        is_checked=YES.get(checked, 0.0) > 0,
         round=row.whole("round", least=1, most=_ROUNDS),
         arm=Arm(arm) if arm else None,
         period=row.text("period"),
@@ -257,23 +253,9 @@ def _question(row: RowReader, outcome: Outcome, trial: Overlay, change: int | No
     return number or 1
 
 
-def _written(row: RowReader, outcome: Outcome, typed: str) -> float | None:
-    """The value, in the unit of the outcome, however it was written down."""
-    if not typed:
-        return _between(row, outcome)
-    if outcome.unit == "yes-no" and typed in _YES:
-        return _YES[typed]
-    took_s = time_written_s(typed, outcome.unit) if outcome.unit in _SECONDS_IN else None
-    if took_s is None:
-        return row.number("value", least=outcome.least, most=outcome.most, unit=outcome.unit)
-    return _within(row, "value", took_s / _SECONDS_IN[outcome.unit], outcome)
-
-
-def _within(row: RowReader, column: str, value: float, outcome: Outcome) -> float | None:
-    if not outcome.least <= value <= outcome.most:
-        row.fault(column, f"{value:g} {outcome.unit} cannot be; expected {outcome.least:g} to {outcome.most:g}")
-        return None
-    return value
+def _written(row: RowReader, outcome: Outcome) -> float | None:
+    """The value, in the unit of the outcome, as a value or as from and to."""
+    return value_written(row, "value", outcome) if row.text("value") else _between(row, outcome)
 
 
 def _between(row: RowReader, outcome: Outcome) -> float | None:
@@ -281,26 +263,16 @@ def _between(row: RowReader, outcome: Outcome) -> float | None:
     if not row.text("from") and not row.text("to"):
         row.fault("value", "is empty; leave the row out where nothing was observed")
         return None
-    if outcome.unit not in _SECONDS_IN:
+    if outcome.unit not in SECONDS_IN:
         row.fault("from", f"{outcome.key} is in {outcome.unit}: write its value")
         return None
-    clocks = [_clock_s(row, column) for column in ("from", "to")]
+    clocks = [clock_s(row, column) for column in ("from", "to")]
     if clocks[0] is None or clocks[1] is None:
         return None
     if clocks[1] < clocks[0]:
         row.fault("to", f"{row.text('to')} comes before {row.text('from')}: times run backwards")
         return None
-    return _within(row, "to", (clocks[1] - clocks[0]) / _SECONDS_IN[outcome.unit], outcome)
-
-
-def _clock_s(row: RowReader, column: str) -> int | None:
-    parts = row.text(column).split(":")
-    if len(parts) in {2, 3} and all(_CLOCK_PART.fullmatch(part) for part in parts):
-        hours, minutes, *seconds = map(int, parts)
-        if hours < 24 and minutes < 60 and all(second < 60 for second in seconds):
-            return hours * 3600 + minutes * 60 + sum(seconds)
-    row.fault(column, f"{row.text(column)!r} is no time of day; expected such as 10:42 or 10:42:30")
-    return None
+    return within(row, "to", (clocks[1] - clocks[0]) / SECONDS_IN[outcome.unit], outcome)
 
 
 def _without_outside_days(

@@ -1,0 +1,1 @@
+"""Tables of what was observed on the day of an event."""
