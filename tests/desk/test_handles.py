@@ -155,3 +155,20 @@ def test_a_ball_stated_along_the_hole_is_moved_by_arrows(visit: Callable[..., Vi
     page.keyboard.press("ArrowUp")
     page.wait_for_url(re.compile(r"[?&]x=-?\d"))
     assert "before=" not in page.url
+
+
+def test_choosing_an_option_redraws_the_map_in_place(visit: Callable[..., Visit]) -> None:
+    page = visit().go(
+        "/ruling?course=thimble-moor&hole=7&situation=unplayable&x=-376&y=80&longest=45&previous_stroke.x=-362&previous_stroke.y=-20"
+    )
+    page.evaluate("window.isSame = true")
+    before = page.locator("#map .on-wide [data-bounds]").get_attribute("data-bounds")
+    page.get_by_role("link", name="Draw the map for A").click()
+    page.wait_for_url(re.compile("option=unplayable-stroke-and-distance"))
+    expect(page.locator("#option-A.drawn")).to_be_visible()
+    assert page.locator("#map .on-wide [data-bounds]").get_attribute("data-bounds") != before
+    assert page.evaluate("window.isSame")
+    expect(page.locator("#map")).to_be_focused()
+    page.keyboard.press("ArrowUp")
+    page.wait_for_url(re.compile(r"y=80\.10"))
+    assert "option=unplayable-stroke-and-distance" in page.url

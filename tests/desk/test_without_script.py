@@ -8,6 +8,7 @@ import socket
 import subprocess
 import sys
 from pathlib import Path
+from typing import NamedTuple
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
@@ -24,6 +25,22 @@ LINK = re.compile(r'href="([^"]+)"')
 
 def links(page: str) -> list[str]:
     return [link.replace("&amp;", "&") for link in LINK.findall(page)]
+
+
+class Shown(NamedTuple):
+    """The ground that the map of a page shows."""
+
+    least_x: float
+    least_y: float
+    most_x: float
+    most_y: float
+
+    def holds(self, x: float, y: float) -> bool:
+        return self.least_x < x < self.most_x and self.least_y < y < self.most_y
+
+
+def shown(page: str) -> Shown:
+    return Shown(*map(float, page.partition('data-bounds="')[2].partition('"')[0].split()))
 
 
 def test_a_ball_is_put_and_ruled_on_by_forms_alone(client: TestClient) -> None:
@@ -166,3 +183,22 @@ def test_the_first_page_calls_a_course_by_its_name_and_its_practice_ball_is_in_w
     assert ">thimble-moor<" not in page
     practice = page.partition('class="btn pen" href="')[2].partition('"')[0]
     assert "situation=penalty-area" in practice
+
+
+def test_the_map_is_drawn_for_the_option_that_is_chosen(client: TestClient) -> None:
+    path = "/ruling?course=thimble-moor&hole=7&situation=unplayable&x=-376&y=80&longest=45&previous_stroke.x=-362&previous_stroke.y=-20"
+    page = client.get(path).text
+    others = [link for link in links(page) if "option=" in link]
+    assert len(others) == 2
+    back, drawn = client.get(others[0]).text, client.get(others[1]).text
+    assert shown(page).holds(-376, 80) and not shown(page).holds(-362, -20)
+    assert shown(back).holds(-362, -20) and not shown(back).holds(-376, 80)
+    assert all(page.count('class="opt drawn"') == 1 for page in (page, back, drawn))
+    assert "The map is drawn for Stroke and distance." in back
+    onward = [link for link in links(back) if link.startswith(("/ruling?", "/drop?", "/incident?")) and "option=" not in link]
+    assert onward == []  # whatever is stated next, the choice stays
+
+
+def test_an_option_that_is_no_longer_given_leaves_the_map_as_it_is(client: TestClient) -> None:
+    path = "/ruling?course=thimble-moor&hole=7&situation=unplayable&x=-376&y=80&longest=45"
+    assert shown(client.get(f"{path}&option=gone").text) == shown(client.get(path).text)

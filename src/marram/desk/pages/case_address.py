@@ -33,7 +33,7 @@ _WORDS = {
     "crossed_mark": "facts.crossed_mark",
     **{f"{stroke}.area": f"facts.{stroke}.area" for stroke in _STROKES},
 }
-_OF_PAGE = ("course", "day", "light", "words", "lost", "left", "act", "thing", "area", "events", "procedure", "begun")
+_OF_PAGE = ("course", "day", "light", "words", "lost", "left", "act", "thing", "area", "events", "procedure", "begun", "option")
 _FLIGHT = "flight"
 """Two places on the ball's path, told as x:y:x:y."""
 _SEVERAL = ("book", "yes", "no", "met")

@@ -119,7 +119,9 @@ def answer_moving(desk: Desk, body: str) -> Page:
         moved = msgspec.json.decode(body, type=MovingBody)
         address = read_address(moved.query)
         asked = address.put(book=address.all("book") or desk.books)
-        under, over = draw_moving_ruling(rule_on_case(desk.room, desk.folder, asked.case), map_rendering(moved.width, moved.bounds))
+        under, over = draw_moving_ruling(
+            rule_on_case(desk.room, desk.folder, asked.case), map_rendering(moved.width, moved.bounds), asked.first("option")
+        )
         return Page(media="application/json", text=msgspec.json.encode({"seq": moved.seq, "under": under, "over": over}).decode())
 
     return _json(answer)

@@ -19,7 +19,7 @@ from marram.office.at_desk.stated_case import known_conditions, open_books, open
 from marram.office.courses.draw_ground import draw_ground
 from marram.office.drawing_asked import ask_drawing
 from marram.office.play.draw_beside import draw_beside
-from marram.office.play.give_ruling import Rulings, book_in_force, draw_ruling
+from marram.office.play.give_ruling import Rulings, book_in_force, draw_ruling, drawn_option
 
 if TYPE_CHECKING:
     from marram.office.at_desk.asked_facts import AskedFact
@@ -61,7 +61,7 @@ def ruling_page(desk: Desk, address: Address) -> Page:
         return _filled("happened.html", stated, _ground_drawings(stated))
     try:
         rulings = rule_on_case(desk.room, desk.folder, asked.case)
-        drawings = tuple(draw_ruling(rulings, rendering=rendering) for rendering in _renderings())
+        drawings = tuple(draw_ruling(rulings, rendering=rendering, about=asked.first("option")) for rendering in _renderings())
     except FactsNeeded as needed:
         return _ruled(stated, asked=asked_first(needed))
     except MarramError as problem:
@@ -92,9 +92,10 @@ def _ruled(
     means = next((entry.means for entry in what_may_be(stated.books[0]) if entry.situation == situation), situation)
     shown: dict[str, object] = {"asked": asked, "field_of": FIELD_OF, "rulings": rulings, "error": error, "means": means}
     shown["handles"] = handles_of(stated.address, asked, None if rulings is None else book_in_force(rulings).ruling)
-    shown["beside"] = {} if rulings is None or len(rulings.given) == 1 else draw_beside(rulings)
+    shown["beside"] = {} if rulings is None or len(rulings.given) == 1 else draw_beside(rulings, stated.address.first("option"))
     led = None if rulings is None else book_in_force(rulings)
     shown["led"], shown["lines"] = led, () if led is None else _told_once(led.ruling)
+    shown["main"] = None if rulings is None else drawn_option(rulings, stated.address.first("option"))
     shown["questions"] = questions_of(stated.books[0], (*stated.address.all("yes"), *stated.address.all("no")))
     return _filled("ruling.html", stated, drawings or _ground_drawings(stated), status=status, **shown)
 

@@ -22,6 +22,18 @@ export function wireMap(map) {
   map.addEventListener("pointerup", (event) => end(state, event));
   map.addEventListener("pointercancel", () => { state.from = null; state.isDragged = false; });
   map.addEventListener("keydown", (event) => step(state, event));
+  for (const link of document.querySelectorAll("#ruling a.redraw")) link.addEventListener("click", (event) => choose(state, event));
+}
+
+// The map of another option: drawn in its place, at the newest address, and brought into sight.
+async function choose(state, event) {
+  if (event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
+  event.preventDefault();
+  const address = new URL(state.address, location.origin);
+  address.searchParams.set("option", new URL(event.currentTarget.href).searchParams.get("option"));
+  state.address = address.pathname + address.search;
+  clearTimeout(state.rest);
+  if (await renewed(state, state.address)) document.getElementById("map").focus();
 }
 
 function begin(state, event) {
@@ -91,9 +103,10 @@ function put(state, wanted, rest_ms = REST_MS) {
 
 async function renewed(state, address) {
   const isShown = await renew(address, () => address === state.address && !state.isDragged);
-  if (!isShown) return;
+  if (!isShown) return false;
   state.moving?.close();
   wireMap(document.getElementById("map"));
+  return true;
 }
 
 function drawPut(state, at) {

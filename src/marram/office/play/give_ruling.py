@@ -14,7 +14,7 @@ from marram.office.play.beside_ruling import GivenRuling, with_what_stands_besid
 from marram.rulebook.book import Book
 from marram.rulebook.facts import refuse_contradiction
 from marram.rulings.case.incident import Incident
-from marram.rulings.case.ruling import Question, Ruling
+from marram.rulings.case.ruling import Option, Question, Ruling
 from marram.rulings.rule_on import rule_on, situations
 
 if TYPE_CHECKING:
@@ -65,7 +65,9 @@ def give_rulings(incident: Incident, opened: OpenCourse, books: Sequence[Book], 
     )
 
 
-def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None = None, rendering: Rendering | None = None) -> str:
+def draw_ruling(
+    rulings: Rulings, *, is_paper: bool = False, scale: int | None = None, rendering: Rendering | None = None, about: str = ""
+) -> str:
     """Draw an incident with its rulings, to scale, as SVG.
 
     Args:
@@ -73,6 +75,7 @@ def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None =
         is_paper: For black and white paper at a stated scale, else for the screen; of several sheets the first.
         scale: On paper 1 to so many; None for the largest of a fair series that holds the chosen area.
         rendering: How the drawing is wanted, from ``ask_drawing``; None for a file with words that chooses its window.
+        about: Name of the option that it is about, where one was chosen.
 
     Raises:
         SurveyError: The hole has no location, or the chosen area does not fit at the scale asked.
@@ -82,7 +85,8 @@ def draw_ruling(rulings: Rulings, *, is_paper: bool = False, scale: int | None =
     from marram.sheets.scene.rendering import AS_FILE
 
     given = [(one.book, one.ruling) for one in rulings.given]
-    return draw_rulings(rulings.incident, rulings.course, given, is_paper=is_paper, scale=scale, rendering=rendering or AS_FILE)
+    wanted = rendering or AS_FILE
+    return draw_rulings(rulings.incident, rulings.course, given, is_paper=is_paper, scale=scale, rendering=wanted, about=about)
 
 
 def draw_ruling_sheets(rulings: Rulings, *, scale: int | None = None) -> tuple[str, ...]:
@@ -108,12 +112,27 @@ def book_in_force(rulings: Rulings) -> GivenRuling:
     return next(one for one in rulings.given if one.book is book)
 
 
-def draw_moving_ruling(rulings: Rulings, rendering: Rendering) -> tuple[str, str]:
+def drawn_option(rulings: Rulings, about: str = "") -> Option | None:
+    """The option of the book in force that a drawing is about; None where it gives none.
+
+    Args:
+        rulings: The rulings.
+        about: Name of the option that was chosen; empty, or one that is not given, for the one that is drawn unasked.
+    """
+    from marram.sheets.drawn.relief_shapes import main_option
+    from marram.sheets.ruled.ruled_place import chosen_option
+
+    ruling = book_in_force(rulings).ruling
+    return main_option(ruling, chosen_option(ruling, about))
+
+
+def draw_moving_ruling(rulings: Rulings, rendering: Rendering, about: str = "") -> tuple[str, str]:
     """Draw what rulings put on the ground while the ball is moved: no ground, no words.
 
     Args:
         rulings: The rulings, with the ball where it is now.
         rendering: The map, drawn by ``draw_ruling`` as a map alone; its window is the ground that it shows.
+        about: Name of the option that it is about, where one was chosen.
 
     Returns:
         SVG marks that lie under the edges of penalty areas, and those that lie above them.
@@ -125,7 +144,7 @@ def draw_moving_ruling(rulings: Rulings, rendering: Rendering) -> tuple[str, str
     from marram.sheets.ruled.ruling_drawing import draw_moving
 
     given = [(one.book, one.ruling) for one in rulings.given]
-    return draw_moving(rulings.incident, rulings.course, given, rendering)
+    return draw_moving(rulings.incident, rulings.course, given, rendering, about)
 
 
 def list_situations(book: Book) -> dict[str, str]:

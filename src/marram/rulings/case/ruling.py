@@ -229,6 +229,11 @@ class Option:
     citations: tuple[Citation, ...]
 
     @property
+    def name(self) -> str:
+        """Its procedure, and the row that it follows: what a choice between the options of a ruling is told by."""
+        return f"{self.procedure}.{self.carried_out_as}" if self.carried_out_as else self.procedure
+
+    @property
     def penalty_words(self) -> str:
         """Its penalty strokes in words."""
         return strokes_words(self.penalty_strokes)

@@ -74,7 +74,7 @@ def draw_books_row(body: list[str], place: RuledPlace, laid: Laid, page: Page, s
 
 def _common_window(place: RuledPlace, sheet: Sheet, most_units_per_m: float) -> tuple[Window, float, int | None]:
     """One window for all books."""
-    spoken = spoken_of(place.given, place.force[1], place.incident, place.course, place.hole)
+    spoken = spoken_of(place)
     seen = must_see(spoken, sheet, _LEAST_SIZE_PX / spoken.breadth_m)
     return framed(middle_of(seen), sheet, min(sheet.most_units(seen), most_units_per_m))
 
@@ -110,7 +110,7 @@ def _draw_one(body: list[str], scene: Scene, title: list[str], view: View) -> Se
 
 def _scene(place: RuledPlace, ruling: Ruling, window: Window) -> Scene:
     """What one book says here, with the letters of its options and no other word."""
-    about = main_option(place.force[1])
+    about = main_option(place.force[1], place.chosen)
     marks = ruling_marks(ruling, place.incident, place.hole, window, lettered=True, like=about)
     letters = tuple(label for label in marks.labels if label.kind is LabelKind.LETTER)
     away = tuple((spot, words.partition(":")[0]) for spot, words in marks.away if ":" in words)

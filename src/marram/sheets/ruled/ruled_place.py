@@ -10,7 +10,7 @@ from marram.course.course import Course
 from marram.course.frame import Position
 from marram.rulebook.book import Book
 from marram.rulings.case.incident import Incident
-from marram.rulings.case.ruling import Ruling
+from marram.rulings.case.ruling import Option, Ruling
 from marram.sheets.scene.scene import Role, SpotKind
 
 Given = Sequence[tuple[Book, Ruling]]
@@ -26,17 +26,24 @@ class RuledPlace:
         course: The course with the day's conditions.
         hole: Where the hole is.
         given: Books with their rulings, in the order asked.
+        about: Name of the option that the drawing is about, as ``Option.name``; empty where nobody chose one.
     """
 
     incident: Incident
     course: Course
     hole: Position
     given: Given
+    about: str = ""
 
     @property
     def force(self) -> tuple[Book, Ruling]:
         """The book that the drawing is about."""
         return in_force(self.given)
+
+    @property
+    def chosen(self) -> Option | None:
+        """The option that somebody chose, as the book in force gives it; None where it gives none of that name."""
+        return chosen_option(self.force[1], self.about)
 
     @property
     def others(self) -> Given:
@@ -72,6 +79,16 @@ class RuledPlace:
             return {}
         styles = zip((Role.OTHER_BOOK, Role.THIRD_BOOK), self.others, strict=False)
         return {Role.RELIEF: self.force[0].short_title, **{role: book.short_title for role, (book, _) in styles}}
+
+
+def chosen_option(ruling: Ruling, about: str) -> Option | None:
+    """The option of a name; None where a ruling gives none.
+
+    Args:
+        ruling: The ruling.
+        about: The name; empty for none.
+    """
+    return next((option for option in ruling.options if option.name == about), None)
 
 
 def in_force(given: Given) -> tuple[Book, Ruling]:

@@ -41,7 +41,14 @@ _BEFORE_RULE = 5.0
 
 
 def draw_rulings(
-    incident: Incident, course: Course, given: Given, *, is_paper: bool, scale: int | None = None, rendering: Rendering = AS_FILE
+    incident: Incident,
+    course: Course,
+    given: Given,
+    *,
+    is_paper: bool,
+    scale: int | None = None,
+    rendering: Rendering = AS_FILE,
+    about: str = "",
 ) -> str:
     """Draw an incident under its books.
 
@@ -52,6 +59,7 @@ def draw_rulings(
         is_paper: For black and white paper at a stated scale, else for the screen.
         scale: On paper 1 to so many; None for the largest of a fair series that holds the chosen area.
         rendering: How the drawing is given. Without words, of more than three books the one in force is drawn alone.
+        about: Name of the option that the drawing is about, where one was chosen.
 
     Returns:
         An SVG file; equal input gives equal bytes.
@@ -61,7 +69,7 @@ def draw_rulings(
         DataError: A scale is asked of a drawing without words, which has none.
     """
     palette = rendering.palette or (PRINT if is_paper else DAY)
-    place = _placed(incident, course, given)
+    place = _placed(incident, course, given, about)
     if not rendering.has_words:
         return _bare(place, palette, rendering, scale)
     if is_paper and not rendering.is_map_alone:
@@ -161,7 +169,7 @@ def _page(place: RuledPlace, body: list[str], height: float, page: Page, laid: L
     return page_of(body, palette, page.width, height, size=size, title=place.title, words=words, prefix=rendering.prefix)
 
 
-def draw_moving(incident: Incident, course: Course, given: Given, rendering: Rendering) -> tuple[str, str]:
+def draw_moving(incident: Incident, course: Course, given: Given, rendering: Rendering, about: str = "") -> tuple[str, str]:
     """Draw what a ruling puts on the ground while its ball is moved: without ground and words, on a map that stands alone.
 
     Args:
@@ -169,6 +177,7 @@ def draw_moving(incident: Incident, course: Course, given: Given, rendering: Ren
         course: The course with the day's conditions.
         given: Books with their rulings.
         rendering: How the map is given: its window is the ground that it shows.
+        about: Name of the option that the drawing is about, where one was chosen.
 
     Returns:
         The marks that lie under the edges of penalty areas, and those that lie above them.
@@ -181,14 +190,14 @@ def draw_moving(incident: Incident, course: Course, given: Given, rendering: Ren
         raise DataError("What moves is drawn in a window.", where="window", hint="Give the ground that the map shows.")
     shown, page = window_of(rendering.window), page_for(rendering, is_paper=False)
     view = main_view(shown, page.inner / shown.width_m, page, rendering.prefix, is_alone=True)
-    return draw_pencil(pencil_of(_placed(incident, course, given), shown, lettered=False), view)
+    return draw_pencil(pencil_of(_placed(incident, course, given, about), shown, lettered=False), view)
 
 
-def _placed(incident: Incident, course: Course, given: Given) -> RuledPlace:
+def _placed(incident: Incident, course: Course, given: Given, about: str = "") -> RuledPlace:
     hole = course.hole(incident.hole).location
     if hole is None:
         raise SurveyError("There is nothing to draw without the place of the hole.", where=course.name)
-    return RuledPlace(incident=incident, course=course, hole=hole, given=given)
+    return RuledPlace(incident=incident, course=course, hole=hole, given=given, about=about)
 
 
 def _bare(place: RuledPlace, palette: Palette, rendering: Rendering, scale: int | None) -> str:

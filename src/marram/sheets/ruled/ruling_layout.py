@@ -144,7 +144,7 @@ def _where(place: RuledPlace) -> str:
 
 
 def _spoken(place: RuledPlace) -> Spoken:
-    return spoken_of(place.given, place.force[1], place.incident, place.course, place.hole)
+    return spoken_of(place)
 
 
 def _plan(place: RuledPlace, window: Window) -> HolePlan | None:

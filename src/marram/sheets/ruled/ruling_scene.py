@@ -39,7 +39,7 @@ def scene_of(place: RuledPlace, window: Window) -> Scene:
 def pencil_of(place: RuledPlace, window: Window, *, lettered: bool) -> Scene:
     """What the rulings put on the main map."""
     ruling = place.force[1]
-    marks = ruling_marks(ruling, place.incident, place.hole, window, lettered=lettered)
+    marks = ruling_marks(ruling, place.incident, place.hole, window, lettered=lettered, like=place.chosen)
     laid_over = place.others if place.is_laid_over else []
     others = [
         other_book_marks(other, edge_words(book), book.short_title, role, ruling, window)

@@ -14,10 +14,10 @@ from marram.core.errors import SurveyError
 from marram.course.course import Course
 from marram.course.frame import Position
 from marram.relief.area.shapes import Crescent
-from marram.rulebook.book import Book
 from marram.rulings.case.incident import Incident
 from marram.rulings.case.ruling import Option, Ruling
 from marram.sheets.drawn.relief_shapes import main_option
+from marram.sheets.ruled.ruled_place import Given, RuledPlace
 from marram.sheets.scene.rendering import Bounds
 from marram.sheets.scene.scene import Window
 from marram.sheets.scene.svg import UNIT_MM
@@ -80,18 +80,15 @@ class Spoken:
     breadth_m: float
 
 
-def spoken_of(given: Sequence[tuple[Book, Ruling]], force: Ruling, incident: Incident, course: Course, hole: Position) -> Spoken:
+def spoken_of(place: RuledPlace) -> Spoken:
     """What the rulings of all books speak of.
 
     Args:
-        given: Books with their rulings.
-        force: The ruling that the drawing is about.
-        incident: What happened.
-        course: The course with the day's conditions.
-        hole: Where the hole is.
+        place: What happened, with the rulings of its books.
     """
-    main = main_option(force)
-    alike = [main_option(ruling, main) for _, ruling in given]
+    incident, hole, force = place.incident, place.hole, place.force[1]
+    main = main_option(force, place.chosen)
+    alike = [main_option(ruling, main) for _, ruling in place.given]
     mains = [option for option in [main, *alike] if option is not None and _has_place(option)]
     points = [*(reference.position.xy for option in mains for reference in option.references)]
     round_areas = [_outline(option).bounds for option in mains if _is_round(option)]
@@ -102,7 +99,7 @@ def spoken_of(given: Sequence[tuple[Book, Ruling]], force: Ruling, incident: Inc
     return Spoken(
         points=about,
         areas=areas,
-        wanted=tuple(_wanted(given, mains, incident, course, hole, about)),
+        wanted=tuple(_wanted(place.given, mains, incident, place.course, hole, about)),
         breadth_m=(_breadth_m(mains[0]) if mains else None) or _USUAL_BREADTH_M,
     )
 
@@ -138,9 +135,7 @@ def _of_incident(incident: Incident, ruling: Ruling) -> Position | None:
     return incident.ball or incident.crossed_at or incident.estimated_at or found or stroke
 
 
-def _wanted(
-    given: Sequence[tuple[Book, Ruling]], mains: Sequence[Option], incident: Incident, course: Course, hole: Position, about: Bounds
-) -> Iterator[Bounds]:
+def _wanted(given: Given, mains: Sequence[Option], incident: Incident, course: Course, hole: Position, about: Bounds) -> Iterator[Bounds]:
     """The edge that the rulings hang on, then what other options speak of, the nearest first, then the ball and the hole."""
     for edge in edges_hung_on(mains, incident, course):
         yield _spot(*edge.xy)

@@ -10,7 +10,7 @@ from marram.sheets.drawn.ground_shapes import ground_items
 from marram.sheets.drawn.relief_marks import ruling_marks
 from marram.sheets.drawn.relief_shapes import main_option
 from marram.sheets.drawn.ruling_caption import Given, told
-from marram.sheets.ruled.ruled_place import in_force
+from marram.sheets.ruled.ruled_place import chosen_option, in_force
 from marram.sheets.scene.palette import DAY
 from marram.sheets.scene.rendering import Bounds, Rendering, draw_bare, window_of
 from marram.sheets.scene.scene import Scene
@@ -21,7 +21,7 @@ _ROUND, _LEAST_M = 2.4, 3.0
 """So many times the size of the area about its reference point, and no less than so many metres, are shown to each side."""
 
 
-def draw_small(incident: Incident, course: Course, given: Given, *, on_page: str, width_px: float) -> Iterator[str]:
+def draw_small(incident: Incident, course: Course, given: Given, *, on_page: str, width_px: float, chosen: str = "") -> Iterator[str]:
     """Draw each book's ruling by itself, about the relief that the book in force is drawn about.
 
     Args:
@@ -30,11 +30,13 @@ def draw_small(incident: Incident, course: Course, given: Given, *, on_page: str
         given: Books with their rulings.
         on_page: What the names of the drawings begin with on their page.
         width_px: Width of each, drawing units.
+        chosen: Name of the option that they are about; empty where nobody chose one.
 
     Returns:
         One drawing for each book; none where the book in force measures no place, or the hole has no location.
     """
-    about, hole = main_option(in_force(given)[1]), course.hole(incident.hole).location
+    force = in_force(given)[1]
+    about, hole = main_option(force, chosen_option(force, chosen)), course.hole(incident.hole).location
     if about is None or not about.references or hole is None:
         return
     middle, up_m = about.references[0].position, max(_LEAST_M, _ROUND * (about.size_m or 0.0))
