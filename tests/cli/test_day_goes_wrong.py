@@ -139,7 +139,7 @@ def test_the_results_are_final_and_closed_and_what_may_change_then(day: Day) -> 
         told = day.run(*refused, code=3)
         assert "The event is closed" in told and "--after-closing" in told
     assert day.rows() == rows
-    day.run("withdraw", "Alder", "--as", "disqualified", "--reason", "knew of it, 20.2e", "--after-closing", "disqualification")
+    day.run("withdraw", "Alder", "--as", "disqualified", "--reason", "knew of it, 20.2e", "--after-closing", "knew-of-disqualification")
     day.run("log", "Aspen", "--strike", "R2", "--reason", "wrong player", "--after-closing", "committee-mistake")
     assert placed(day, "Alder")["status"] == "disqualified" and placed(day, "Aspen")["penalties"] == []
     assert "closed already" in day.run("close", "--as", "provisional", code=3)

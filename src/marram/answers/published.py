@@ -14,6 +14,13 @@ from marram.answers.courses.import_answer import CourseImportAnswer
 from marram.answers.courses.marking_answer import CourseMarkingAnswer
 from marram.answers.courses.places_answer import CoursePlacesAnswer
 from marram.answers.error_answer import ErrorAnswer
+from marram.answers.events.decided_answer import (
+    EventBracketAnswer,
+    EventCountsAnswer,
+    EventCutAnswer,
+    EventMatchAnswer,
+    EventPlayOffAnswer,
+)
 from marram.answers.events.event_answer import (
     EventDrawAnswer,
     EventHistoryAnswer,
@@ -87,6 +94,11 @@ ANSWERS: tuple[type[Answer], ...] = (
     EventEntryAnswer,
     EventObservedAnswer,
     EventRecordsAnswer,
+    EventCountsAnswer,
+    EventCutAnswer,
+    EventPlayOffAnswer,
+    EventBracketAnswer,
+    EventMatchAnswer,
     StoreAnswer,
     HandicapAnswers,
     HandicapIndexAnswers,

@@ -72,7 +72,7 @@ class BlankCard:
 
 
 def make_cards(
-    book: Book, handicapping: Book, terms: EventTerms, entries: Sequence[Entry], starts: StartingList | None
+    book: Book, handicapping: Book, terms: EventTerms, entries: Sequence[Entry], starts: StartingList | None, number: int = 1
 ) -> tuple[BlankCard, ...]:
     """Make out the cards, in the order of the starting list, else of entry.
 
@@ -82,11 +82,12 @@ def make_cards(
         terms: The terms.
         entries: Who has entered.
         starts: The starting list; None where there is none.
+        number: Number of the round.
 
     Raises:
         CardError: A handicap cannot be worked out.
     """
-    cards = [blank_card(terms, entry, 1) for entry in entries]
+    cards = [blank_card(terms, entry, number) for entry in entries]
     by = scoring_by(book, handicapping, terms.terms, cards)
     groups = {player: group for group in (starts.groups if starts is not None else ()) for player in group.players}
     known = {entry.player: entry for entry in entries}

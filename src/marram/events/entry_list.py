@@ -22,6 +22,7 @@ class Entry:
         handicap_index: Handicap Index; None where none is stated. A plus handicap is below zero.
         course_handicap: Course Handicap as stated; None where none is.
         playing_handicap: Playing Handicap as stated; None where none is.
+        team: The team, whose best scores are added up; empty where there is none.
         division: The division as stated; empty where it follows from the terms, or there is none.
         row: Its row in the table.
     """
@@ -32,6 +33,7 @@ class Entry:
     handicap_index: Fraction | None = None
     course_handicap: Fraction | None = None
     playing_handicap: int | None = None
+    team: str = ""
     division: str = ""
     row: int = 0
 

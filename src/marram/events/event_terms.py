@@ -8,6 +8,8 @@ from datetime import date
 from enum import StrEnum
 from fractions import Fraction
 
+from marram.events.decided.cut_terms import CutTerms
+from marram.events.team_places import TeamTerms
 from marram.scoring.competition.terms_of_competition import Terms
 
 
@@ -82,6 +84,8 @@ class EventTerms:
         book: The book that is played by; empty for the edition in force.
         divisions: Parts of the field with places of their own.
         starting: How the field starts; None where that is not stated.
+        cut: The cut; None where everybody plays every round.
+        team: How teams are placed; None where there are none.
     """
 
     terms: Terms
@@ -90,6 +94,8 @@ class EventTerms:
     book: str = ""
     divisions: tuple[Division, ...] = ()
     starting: Starting | None = None
+    cut: CutTerms | None = None
+    team: TeamTerms | None = None
 
     @property
     def division_names(self) -> Mapping[str, Division]:

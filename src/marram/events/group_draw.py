@@ -20,6 +20,7 @@ class DrawnBy(StrEnum):
     RANDOM = "random"
     HANDICAP = "handicap"
     LIST = "list"
+    SCORE = "score"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

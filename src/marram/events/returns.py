@@ -31,14 +31,14 @@ class ReturnFault:
 
 
 def find_return_faults(
-    cards: Sequence[Card], entries: Mapping[str, Entry], starts: StartingList | None, held: Mapping[str, Card]
+    cards: Sequence[Card], entries: Mapping[str, Entry], starts: Mapping[int, StartingList], held: Mapping[str, Card]
 ) -> Iterator[ReturnFault]:
     """What is wrong with cards that come in.
 
     Args:
         cards: The cards.
         entries: Who has entered, by what tells players apart.
-        starts: The starting list; None where there is none.
+        starts: The starting lists, by the number of the round.
         held: Cards that are in already, by ``card_key``.
     """
     for card in cards:
@@ -46,7 +46,7 @@ def find_return_faults(
         if entry is None:
             yield ReturnFault(row=card.row, column="player", message=_nobody(card, entries))
             continue
-        for column, told in _against_entry(card, entry, starts):
+        for column, told in _against_entry(card, entry, starts.get(card.round)):
             yield ReturnFault(row=card.row, column=column, message=told)
         before = held.get(card_key(card))
         if before is not None and not is_same_card(before, card):

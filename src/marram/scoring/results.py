@@ -42,6 +42,7 @@ def score_competition(book: Book, handicapping: Book, terms: Terms, cards: Seque
     row = f"{FAMILY}{terms.form.value}"
     if not book.has_row(row):
         return Results(book=book.name, stamp=book.stamp, why_none=book.why_absent(row), ranked=(), tie_citations=())
+    cards = [card for card in cards if not terms.counted.is_cancelled(card.round)]
     by = scoring_by(book, handicapping, terms, cards, tees)
     if by.law.counts is Counts.HOLES:
         return rank_matches(by, cards)
@@ -86,12 +87,12 @@ def rank(book: Book, law: FormLaw, terms: Terms, scored: Mapping[str, tuple[Card
         terms: The terms of the competition.
         scored: The rounds of each player or side, in order.
     """
-    unranked = {name: _without(terms, name, rounds) for name, rounds in scored.items()}
+    unranked = {name: _without(law, terms, name, rounds) for name, rounds in scored.items()}
     standings = [_standing(law, terms, name, rounds) for name, rounds in scored.items() if unranked[name] is None]
     placed = place_all(standings, counting_of(book, law, terms), terms.ties)
     totals = {standing.name: standing.total for standing in standings}
     ranked = [_ranked(law, terms, place, totals[place.name], scored[place.name]) for place in placed]
-    others = [one for _, one in sorted(unranked.items()) if one is not None]
+    others = sorted(filter(None, unranked.values()), key=lambda one: (one.status is not CardStatus.MISSED_CUT, one.name))
     is_tied = any(place.compared or place.is_joint for place in placed)
     return Results(
         book=book.name,
@@ -131,29 +132,39 @@ def _of_ties(book: Book, part: str, otherwise: str) -> str:
 
 
 def _standing(law: FormLaw, terms: Terms, name: str, rounds: Sequence[CardScore]) -> Standing:
-    played = tuple(
-        RoundStanding(
-            total=one.total or 0,
-            by_hole=tuple(hole.value or 0 for hole in one.holes),
-            gross_by_hole=tuple(hole.counted or 0 for hole in one.holes),
-            handicap=one.strokes.total,
-            start=one.card.start,
-        )
-        for one in rounds
-    )
-    par = sum(one.tee.total_par for one in rounds) if terms.is_told_against_par and law.counts is Counts.STROKES else 0
+    played = tuple(map(_round, rounds))
+    is_against_par = terms.is_told_against_par and law.counts is Counts.STROKES
+    par = sum(hole.par for one in rounds for hole in one.holes if hole.does_count) if is_against_par else 0
     return Standing(name=name, total=sum(one.total for one in played) - par, rounds=played)
 
 
-def _without(terms: Terms, name: str, rounds: Sequence[CardScore]) -> Ranked | None:
+def _round(one: CardScore) -> RoundStanding:
+    """A round as it is compared, over the holes that count."""
+    holes = [hole for hole in one.holes if hole.does_count]
+    before = sum(hole.hole < one.card.start for hole in holes)
+    return RoundStanding(
+        total=one.total or 0,
+        by_hole=tuple(hole.value or 0 for hole in holes),
+        gross_by_hole=tuple(hole.counted or 0 for hole in holes),
+        handicap=one.strokes.total,
+        start=before % len(holes) + 1 if holes else 1,
+    )
+
+
+def _without(law: FormLaw, terms: Terms, name: str, rounds: Sequence[CardScore]) -> Ranked | None:
     """A player without a result; None where there is one."""
     out = next((one for one in rounds if one.total is None), None)
     if out is not None:
         why = f"round {out.card.round}, {out.why}" if terms.rounds > 1 else out.why
         return _unplaced(name, why, out.status, rounds, out.citations)
-    missing = sorted(set(range(1, terms.rounds + 1)) - {one.card.round for one in rounds})
+    wanted = {number for number in range(1, terms.rounds + 1) if not terms.counted.is_cancelled(number)}
+    missing = sorted(wanted - {one.card.round for one in rounds})
     if not missing:
         return None
+    last = terms.counted.out_after.get(name)
+    if last is not None and missing[0] > last:
+        total = score_words(law, terms, _standing(law, terms, name, rounds).total)
+        return _unplaced(name, f"missed the cut after round {last}: {total}", CardStatus.MISSED_CUT, rounds, ())
     words = f"no card for round {', '.join(map(str, missing))}"
     return _unplaced(name, words, CardStatus.NOT_RETURNED, rounds, ())
 

@@ -29,6 +29,13 @@ class Kind(StrEnum):
     WATCHED = "watched"
     ENQUIRY = "enquiry"
     PSEUDONYM = "pseudonym"
+    COUNTS = "counts"
+    CUT = "cut"
+    PLAY_OFF = "play-off"
+    BALLS = "balls"
+    MARKER = "marker"
+    BRACKET = "bracket"
+    MATCH = "match"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

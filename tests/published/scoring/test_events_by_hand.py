@@ -6,7 +6,8 @@ import pytest
 
 from tests.published.run import Example, find_faults, list_adapters, read_content, read_examples
 
-FILES = [Path(__file__).with_name(name) for name in ("events-by-hand.yaml", "event-records-by-hand.yaml")]
+NAMES = ("events-by-hand.yaml", "events-of-several-rounds.yaml", "event-records-by-hand.yaml")
+FILES = [Path(__file__).with_name(name) for name in NAMES]
 EXAMPLES = [example for file in FILES for group in read_examples(read_content(file)) for example in group]
 
 
@@ -16,4 +17,4 @@ def test_the_event_comes_out(example: Example) -> None:
 
 
 def test_there_is_more_than_one() -> None:
-    assert len(EXAMPLES) == 3
+    assert len(EXAMPLES) == 10

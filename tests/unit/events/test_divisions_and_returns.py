@@ -56,7 +56,7 @@ ENTRIES = by_key([Entry(player="Aster", tee="white", handicap_index=Fraction(12)
 
 def faults(*cards: Card, held: tuple[Card, ...] = ()) -> list[tuple[str, str]]:
     kept = {card_key(one): one for one in held}
-    return [(fault.column, fault.message) for fault in find_return_faults(cards, ENTRIES, None, kept)]
+    return [(fault.column, fault.message) for fault in find_return_faults(cards, ENTRIES, {}, kept)]
 
 
 def test_a_sound_card_has_no_fault() -> None:

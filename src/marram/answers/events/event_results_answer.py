@@ -4,6 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Literal
 
+from marram.answers.events.decided_answer import (
+    BracketShape,
+    CutShape,
+    PlayOffShape,
+    RoundCountsShape,
+    TeamShape,
+    bracket_shape,
+    counts_shape,
+    cut_shape,
+    play_off_shape,
+    team_shape,
+)
 from marram.answers.events.event_answer import CardOutShape, cards_out
 from marram.answers.events.under_answer import UnderShape, under_shape
 from marram.answers.scores.score_answer import CompetitionResultsShape, RankedShape, place_shape, results_shape
@@ -45,6 +57,12 @@ class EventResultsAnswer(Answer, frozen=True, kw_only=True):
         lists: Places of the whole field and of each division, gross and net.
         not_in: Players whose card is not in.
         not_started: Players who did not start.
+        after_round: After which round this is so; null for how it stands now.
+        counts: Rounds that were cut short or cancelled.
+        cut: The cut; null where none was made.
+        play_offs: The play-offs and lots that were held.
+        teams: Places of teams; none where the terms have none.
+        bracket: The bracket; null where none is drawn.
         books: The same as `marram score` gives it for the cards by themselves.
     """
 
@@ -61,6 +79,12 @@ class EventResultsAnswer(Answer, frozen=True, kw_only=True):
     lists: tuple[PlaceListShape, ...]
     not_in: tuple[CardOutShape, ...]
     not_started: tuple[str, ...]
+    after_round: int | None
+    counts: tuple[RoundCountsShape, ...]
+    cut: CutShape | None
+    play_offs: tuple[PlayOffShape, ...]
+    teams: tuple[TeamShape, ...]
+    bracket: BracketShape | None
     books: tuple[CompetitionResultsShape, ...]
 
 
@@ -80,6 +104,12 @@ def event_results_answer(stands: EventStanding) -> EventResultsAnswer:
         lists=tuple(map(_list, stands.found.lists)),
         not_in=cards_out(stands.found.not_in),
         not_started=stands.found.not_started,
+        after_round=stands.after_round,
+        counts=tuple(map(counts_shape, stands.counts)),
+        cut=cut_shape(stands.cut) if stands.cut is not None else None,
+        play_offs=tuple(map(play_off_shape, stands.play_offs)),
+        teams=tuple(map(team_shape, stands.found.teams)),
+        bracket=bracket_shape(stands.bracket) if stands.bracket is not None else None,
         books=(whole,),
     )
 

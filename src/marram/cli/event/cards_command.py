@@ -13,9 +13,10 @@ from marram.cli.writing import file_option
 from marram.core.words import counted, visible
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from marram.events.event_results import PlaceList
+    from marram.events.team_places import PlayerScore, TeamPlace
     from marram.office.events.event_standing import EventStanding
 
 _FILE = click.Path(path_type=Path, dir_okay=False)
@@ -67,10 +68,11 @@ def _tell_out(players: tuple[str, ...]) -> None:
 @click.command()
 @file_option("-o", "out", help="Write every list of places to a CSV file as well.")
 @click.option("--holes", "with_holes", is_flag=True, help="Show every hole of every card.")
+@click.option("--after", "after", type=click.IntRange(1, 8), help="How it stood after a round.")
 @event_option
 @store_option
 @json_option
-def results(*, out: Path | None, with_holes: bool, asked: str, store_at: str, as_json: bool) -> None:
+def results(*, out: Path | None, with_holes: bool, after: int | None, asked: str, store_at: str, as_json: bool) -> None:
     """Give places of the whole field and of each division, gross and net, each with what decided it."""
     from marram.answers.events.event_results_answer import event_results_answer
     from marram.answers.shape import json_text
@@ -79,7 +81,7 @@ def results(*, out: Path | None, with_holes: bool, asked: str, store_at: str, as
     from marram.office.workroom import Workroom
 
     room = Workroom()
-    stands = stand_of(room.event(room.store(store_at), asked))
+    stands = stand_of(room.event(room.store(store_at), asked), after)
     if out is not None:
         write_whole(out, places_table(stands.found))
     click.echo(json_text(event_results_answer(stands)) if as_json else "\n".join(_lines(stands, with_holes=with_holes)))
@@ -89,9 +91,16 @@ def _lines(stands: EventStanding, *, with_holes: bool) -> Iterator[str]:
     from marram.cli.score.result_lines import result_lines
 
     yield f"{stands.terms.title}: {stands.state}, {stands.entered} entered, event stamp {stands.stamp}"
-    yield from (line for line in (stands.suspended, stands.under.line) if line)
+    yield from (visible(line) for line in (stands.suspended, stands.under.line, *stands.decided) if line)
     first, *others = stands.found.lists
-    yield from result_lines(stands.found.results, f"{stands.terms.form.value}, {_scores(first)}", with_holes=with_holes)
+    if stands.bracket is not None:
+        from marram.answers.events.decided_answer import bracket_shape
+        from marram.cli.event.bracket_command import bracket_lines
+
+        yield from bracket_lines(bracket_shape(stands.bracket))
+    after = f", after round {stands.after_round}" if stands.after_round is not None else ""
+    yield from result_lines(stands.found.results, f"{stands.terms.form.value}, {_scores(first)}{after}", with_holes=with_holes)
+    yield from _teams(stands.found.teams)
     for one in others:
         yield from _list(one)
     for told, players in (
@@ -100,6 +109,23 @@ def _lines(stands: EventStanding, *, with_holes: bool) -> Iterator[str]:
     ):
         if players:
             yield f"{told}: {visible('; '.join(players))}"
+
+
+def _teams(teams: Sequence[TeamPlace]) -> Iterator[str]:
+    """Teams with the scores that count; those that do not stand in brackets."""
+    if teams:
+        yield ""
+        yield "Teams"
+    for team in teams:
+        place = "-" if team.place is None else f"{team.place}{'=' * team.is_joint}"
+        decided = f"  {team.decided_by}" if team.decided_by not in {"", "score"} else ""
+        yield f"{place:>4}  {visible(team.team):<28} {team.why or team.total}{decided}"
+        yield "         " + "; ".join(_of_team(one) for one in team.scores)
+
+
+def _of_team(one: PlayerScore) -> str:
+    told = visible(f"{one.player} {one.score}")
+    return told if one.does_count else f"({told})"
 
 
 def _scores(one: PlaceList) -> str:

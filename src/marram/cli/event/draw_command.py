@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from marram.cli.common import json_option, write_whole
-from marram.cli.event.event_options import event_option, hand_of, reason_option, store_option, who_option
+from marram.cli.event.event_options import event_option, hand_of, reason_option, round_option, store_option, who_option
 from marram.cli.writing import file_option
 from marram.core.words import visible
 
@@ -22,10 +22,11 @@ _FILE = click.Path(path_type=Path, dir_okay=False)
 
 
 @click.command()
-@click.option("--by", type=click.Choice(["random", "handicap", "list"]), default="random", show_default=True, help="What decides.")
+@click.option("--by", type=click.Choice(["random", "handicap", "list", "score"]), default="random", show_default=True, help="What decides.")
 @click.option("--seed", default="", metavar="WORDS", help="What chance is worked out from; without it one is made, told and kept.")
 @click.option("--from", "table", type=_FILE, help="With --by list: a table with player, and group where groups are named.")
 @click.option("--size", type=click.IntRange(1, 4), help="How many play together; without it what the terms say, else three.")
+@round_option
 @event_option
 @store_option
 @who_option
@@ -33,6 +34,7 @@ _FILE = click.Path(path_type=Path, dir_okay=False)
 @json_option
 def draw(
     *,
+    number: int,
     by: str,
     seed: str,
     table: Path | None,
@@ -60,8 +62,8 @@ def draw(
     event = room.event(store, asked)
     chosen = "" if by == "list" else seed or f"{secrets.randbelow(10**8):08d}"
     listed = room.draw_list(table) if table is not None else ()
-    made = draw_field(store, hand_of(who), event, DrawAsked(by=by_word(by), seed=chosen, listed=listed, size=size, reason=reason))
-    answer = event_draw_answer(event, made)
+    wanted = DrawAsked(by=by_word(by), seed=chosen, listed=listed, size=size, reason=reason, round=number)
+    answer = event_draw_answer(event, draw_field(store, hand_of(who), event, wanted))
     click.echo(json_text(answer) if as_json else "\n".join(_drawn(answer)))
 
 
@@ -75,12 +77,13 @@ def _drawn(answer: EventDrawAnswer) -> Iterator[str]:
 
 @click.command()
 @file_option("-o", "out", help="Write the starting list to a CSV file as well.")
+@round_option
 @event_option
 @store_option
 @who_option
 @reason_option
 @json_option
-def times(*, out: Path | None, asked: str, store_at: str, who: str | None, reason: str, as_json: bool) -> None:
+def times(*, number: int, out: Path | None, asked: str, store_at: str, who: str | None, reason: str, as_json: bool) -> None:
     """Give each group its time and its hole, as the terms say: from one tee, from two, or all at once."""
     from marram.answers.events.event_answer import event_times_answer
     from marram.answers.shape import json_text
@@ -91,7 +94,7 @@ def times(*, out: Path | None, asked: str, store_at: str, who: str | None, reaso
     room = Workroom()
     store = room.store(store_at)
     event = room.event(store, asked)
-    starts = give_times(store, hand_of(who), event, None, reason)
+    starts = give_times(store, hand_of(who), event, None, reason, number=number)
     if out is not None:
         write_whole(out, starting_table(starts))
     answer = event_times_answer(event, starts)

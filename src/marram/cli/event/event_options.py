@@ -22,9 +22,10 @@ event_option = click.option("--event", "asked", default="", metavar="NAME", help
 after_closing_option = click.option(
     "--after-closing",
     default="",
-    type=click.Choice(["", "committee-mistake", "disqualification"]),
-    help="What is put right after the event was closed; the Committee decides whether the Rules allow it.",
+    metavar="GROUND",
+    help="What is put right after closing: committee-mistake, or for what the book still disqualifies, such as score-lower-than-taken.",
 )
+round_option = click.option("--round", "number", type=click.IntRange(1, 8), default=1, show_default=True, help="The round.")
 reason_option = click.option("--reason", default="", metavar="WORDS", help="Why what stands is put right.")
 who_option = click.option(
     "--who", default=None, envvar="MARRAM_WHO", show_envvar=True, metavar="NAME", help="Who writes; without it the login name."

@@ -146,7 +146,8 @@ def _remarks(table: Table, terms: Terms | None) -> Iterator[str]:
 
 def _filled(row: Row, entered: Mapping[str, Mapping[str, Cell]]) -> Row:
     """A row with what entry and starting list say where the card says nothing; the name is told as it was entered."""
-    known = entered.get(plain_name(str(row.cells.get("player", ""))), {})
+    player, number = plain_name(str(row.cells.get("player", ""))), str(row.cells.get("round", "")).strip()
+    known = entered.get(f"{player}|{number}") or entered.get(player, {})
     return replace(row, cells={**known, **row.cells, **({"player": known["player"]} if known else {})})
 
 

@@ -68,9 +68,13 @@ def _entry(row: RowReader, terms: EventTerms, table: Table) -> Entry:
     if division and division not in terms.division_names:
         known = ", ".join(terms.division_names) or "none"
         row.fault("division", f"{shortly(division)} is no division of the terms; there are: {known}")
+    together = row.text("side")
+    if terms.team is not None and not together:
+        row.fault("side", "the terms place teams, and no team stands here")
     return Entry(
         player=cells.player(),
-        side=row.text("side"),
+        side="" if terms.team is not None else together,
+        team=together if terms.team is not None else "",
         tee=tee.name if tee is not None else "",
         handicap_index=cells.index(tee),
         course_handicap=cells.handicap("course_handicap", decimals=None),

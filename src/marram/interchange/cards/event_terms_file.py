@@ -13,6 +13,7 @@ from marram.core.toml_text import read_toml
 from marram.core.words import shortly
 from marram.events.event_terms import Division, EventTerms, Starting, Way
 from marram.handicaps.written_handicaps import read_handicap
+from marram.interchange.cards.further_terms import read_cut, read_team
 from marram.interchange.cards.terms_file import HINT, TermsReader
 from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
 from marram.interchange.tables.table_rows import Faults
@@ -71,9 +72,10 @@ class _EventTermsReader:
         tees = tuple(terms.tees) if terms is not None else ()
         course, book = (self.read.text(member, needed=False) for member in ("course", "book"))
         day, starting, divisions = self._day(), self._starting(holes), self._divisions(tees)
+        cut, team = read_cut(self.read, self.raw, self.faults, terms), read_team(self.read, self.raw, self.faults, terms)
         if terms is None:
             return None
-        return EventTerms(terms=terms, course=course, day=day, book=book, divisions=divisions, starting=starting)
+        return EventTerms(terms=terms, course=course, day=day, book=book, divisions=divisions, starting=starting, cut=cut, team=team)
 
     def _day(self) -> date | None:
         value = self.raw.get("day")

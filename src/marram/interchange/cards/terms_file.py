@@ -38,7 +38,7 @@ _MEMBERS = frozenset(
     {"title", "form", "sides", "scores", "rounds", "allowance_pct", "target", "maximum", "told", "different_pars", "best_of"}
     | {"handicapping", "certification", "may_end_tied", "ties", "tee"}
 )
-OF_EVENT = frozenset({"course", "day", "book", "start", "division"})
+OF_EVENT = frozenset({"course", "day", "book", "start", "division", "cut", "team"})
 """Members that say nothing of scores; the terms of an event are read with them."""
 _TIES_MEMBERS = frozenset({"steps", "fractions", "counted", "drawn"})
 _TEE_MEMBERS = frozenset({"name", "par", "stroke_index", "course_rating", "slope_rating"})

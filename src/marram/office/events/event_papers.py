@@ -10,8 +10,10 @@ from marram.core.terms import Form
 from marram.core.words import counted
 from marram.events.blank_cards import BlankCard, make_cards
 from marram.events.entry_list import Entry, by_key, division_of
+from marram.events.group_draw import DrawnBy
 from marram.events.starting_list import StartingGroup
 from marram.handicaps.written_handicaps import tell_handicap
+from marram.office.events.decide.later_rounds import who_plays
 from marram.office.events.kept_event import KeptEvent
 from marram.office.events.printed_results import print_results
 from marram.rulebook.book import Book
@@ -41,13 +43,14 @@ _HALF = 9
 PAPERS = ("starting-list", "cards", "results", "local-rules")
 
 
-def print_event(event: KeptEvent, paper: str, form: str) -> bytes:
+def print_event(event: KeptEvent, paper: str, form: str, number: int | None = None) -> bytes:
     """A paper of an event as a PDF.
 
     Args:
         event: The event.
         paper: One of ``PAPERS``.
         form: How the name of the file ends.
+        number: The round whose starting list, cards or results are wanted; None for the last that has a list, and results as they stand.
 
     Raises:
         DataError: It does not end in .pdf.
@@ -57,26 +60,28 @@ def print_event(event: KeptEvent, paper: str, form: str) -> bytes:
     if form.lower() != ".pdf":
         raise DataError(f"A paper cannot be written as {form or 'a file without ending'}.", field=Field.OUT, hint="End the name in .pdf.")
     makers: Mapping[str, Callable[[KeptEvent], StartingSheet | CardSheets | ResultSheets | LocalRulesSheet]] = {
-        "starting-list": starting_sheet_of,
-        "cards": card_sheets_of,
-        "results": lambda kept: print_results(kept, head_of(kept)),
+        "starting-list": lambda kept: starting_sheet_of(kept, number),
+        "cards": lambda kept: card_sheets_of(kept, number),
+        "results": lambda kept: print_results(kept, head_of(kept), number),
         "local-rules": local_rules_of,
     }
     return set_event_sheet(makers[paper](event))
 
 
-def head_of(event: KeptEvent) -> EventHead:
+def head_of(event: KeptEvent, number: int | None = None) -> EventHead:
     """What stands at the head and the foot of every paper.
 
     Args:
         event: The event.
+        number: The round that the paper is of; None where it is of none.
     """
     terms, under = event.terms.terms, event.under
     day = f"{event.terms.day.day} {event.terms.day:%B %Y}" if event.terms.day is not None else ""
     holes = next(iter(terms.tees.values())).holes
     sides = "" if terms.sides is Sides.INDIVIDUAL else terms.sides.value.replace("-", " ")
     tees = " and ".join(terms.tees)
-    told = (event.terms.course, day, terms.form.value.replace("-", " "), sides, f"{holes} holes", f"{tees} tees" if tees else "")
+    of_round = f"round {number} of {terms.rounds}" if number is not None and terms.rounds > 1 else ""
+    told = (event.terms.course, day, of_round, terms.form.value.replace("-", " "), sides, f"{holes} holes", f"{tees} tees" if tees else "")
     pct = f", {_share(event)} %" if terms.is_net and terms.allowances else ""
     handicaps = f" · handicap rules {event.handicapping.name}{pct}" if terms.is_net else ""
     return EventHead(
@@ -94,34 +99,34 @@ def _share(event: KeptEvent) -> str:
     return " and ".join(f"{float(share * 100):g}" for share in event.terms.terms.allowances)
 
 
-def starting_sheet_of(event: KeptEvent) -> StartingSheet:
+def starting_sheet_of(event: KeptEvent, number: int | None = None) -> StartingSheet:
     """The starting list as it hangs out.
 
     Args:
         event: The event.
+        number: Number of the round; None for the last that has a list.
 
     Raises:
         EventError: There are no starting times yet.
     """
-    starts = event.starts
+    number = event.last_starts[0] if number is None else number
+    starts = event.start_lists.get(number)
     if starts is None:
         raise EventError("There are no starting times yet.", where=event.name, hint="Give times first.")
     known = by_key(event.entries)
     by_name = {entry.player: entry for entry in known.values()}
     lines = [(group.start_min, group.number, _line(event, group, by_name)) for group in starts.groups]
-    lines += [(start_min, 0, StartLine(time=time, start=str(hole), group="", players=())) for (start_min, hole), (time, _) in _empty(event)]
+    lines += [
+        (start_min, 0, StartLine(time=time, start=str(hole), group="", players=()))
+        for (start_min, hole), (time, _) in zip(starts.empty, starts.empty_words, strict=True)
+    ]
     return StartingSheet(
-        head=head_of(event),
+        head=head_of(event, number),
         lines=tuple(line for *_, line in sorted(lines, key=lambda found: found[:2])),
         has_starts=len({group.hole for group in starts.groups}) > 1,
-        how=tuple(_how(event)),
+        how=tuple(_how(event, number)),
         cautions=(event.base.word(f"{_LIGHTNING}.text").value,),
     )
-
-
-def _empty(event: KeptEvent) -> Iterator[tuple[tuple[int, int], tuple[str, int]]]:
-    assert event.starts is not None
-    yield from zip(event.starts.empty, event.starts.empty_words, strict=True)
 
 
 def _line(event: KeptEvent, group: StartingGroup, known: Mapping[str, Entry]) -> StartLine:
@@ -135,17 +140,24 @@ def _of_player(event: KeptEvent, entry: Entry) -> str:
     return ", ".join(filter(None, (entry.side, tee, division_of(event.terms, entry))))
 
 
-def _how(event: KeptEvent) -> Iterator[str]:
-    assert event.draw is not None
-    by = {"random": f"at random, seed {event.draw.seed}", "handicap": "by handicap", "list": "as the Committee listed it"}
-    yield f"{counted(len(event.entries), 'player')}, drawn {by[event.draw.by.value]}. Be ready at the place of the start before the time."
+def _how(event: KeptEvent, number: int) -> Iterator[str]:
+    draw = event.draws[number]
+    by = {
+        DrawnBy.RANDOM: f"at random, seed {draw.seed}",
+        DrawnBy.HANDICAP: "by handicap",
+        DrawnBy.LIST: "as the Committee listed it",
+        DrawnBy.SCORE: "by score, the leaders last",
+    }
+    players = sum(map(len, draw.groups))
+    yield f"{counted(players, 'player')}, drawn {by[draw.by]}. Be ready at the place of the start before the time."
 
 
-def card_sheets_of(event: KeptEvent) -> CardSheets:
+def card_sheets_of(event: KeptEvent, number: int | None = None) -> CardSheets:
     """The cards with strokes.
 
     Args:
         event: The event.
+        number: Number of the round; None for the last that has a starting list.
 
     Raises:
         EventError: Nobody has entered.
@@ -153,9 +165,11 @@ def card_sheets_of(event: KeptEvent) -> CardSheets:
     """
     if not event.entries:
         raise EventError("Nobody has entered.", where=event.name, hint="Enter players first.")
-    cards = make_cards(event.book, event.handicapping, event.terms, event.entries, event.starts)
+    number = event.last_starts[0] if number is None else number
+    playing = who_plays(event, number)
+    cards = make_cards(event.book, event.handicapping, event.terms, playing, event.start_lists.get(number), number)
     return CardSheets(
-        head=head_of(event),
+        head=head_of(event, number),
         cards=tuple(_printed(event, card) for card in cards),
         has_stop=any(hole.stop_after is not None for card in cards for hole in card.holes),
         own_line=_OWN_LINE.get(event.terms.terms.form, "Net" if event.terms.terms.is_net else ""),

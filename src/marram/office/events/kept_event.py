@@ -8,6 +8,10 @@ from difflib import get_close_matches
 from typing import TypeVar
 
 from marram.core.errors import CardError, EventError, StoreError
+from marram.events.decided.as_decided import terms_as_decided
+from marram.events.decided.cut_made import CutMade
+from marram.events.decided.play_off import PlayOff
+from marram.events.decided.round_counts import RoundCounts
 from marram.events.entry_list import Entry
 from marram.events.event_results import cards_not_in
 from marram.events.event_terms import EventTerms
@@ -60,13 +64,16 @@ class KeptEvent:
         base: Its edition with nothing laid over it.
         handicapping: The book of handicapping.
         entries: Who has entered, in the order of entry.
-        draw: The draw; None where there is none.
-        starts: The starting list; None where there is none.
+        draws: The draws, by the number of the round.
+        start_lists: The starting lists, by the number of the round.
         cards: The cards that are in, by what tells them apart, as they came in.
         out: Players of whom it is logged that they are out, or play on after all, by what tells them apart.
         rulings: The rulings that are logged, in their order.
         suspension: The last suspension of play; None where there was none.
         state: How far the results stand.
+        counts: What was decided of rounds cut short or cancelled, in the order of the rounds.
+        cut: The cut; None where none was made.
+        play_offs: The play-offs and lots that were held.
         rows: The rows that stand, by what they are about.
         last: Number of its last row.
         stamp: Stamp of its last row, as it is printed.
@@ -79,16 +86,35 @@ class KeptEvent:
     base: Book
     handicapping: Book
     entries: tuple[Entry, ...]
-    draw: GroupDraw | None
-    starts: StartingList | None
+    draws: Mapping[int, GroupDraw]
+    start_lists: Mapping[int, StartingList]
     cards: Mapping[str, Card]
     out: Mapping[str, PlayerOut]
     rulings: tuple[LoggedRuling, ...]
     suspension: Suspension | None
     state: EventState
+    counts: tuple[RoundCounts, ...]
+    cut: CutMade | None
+    play_offs: tuple[PlayOff, ...]
     rows: Mapping[tuple[str, str], KeptRow]
     last: int
     stamp: str
+
+    @property
+    def draw(self) -> GroupDraw | None:
+        """The draw of the first round; None where there is none."""
+        return self.draws.get(1)
+
+    @property
+    def starts(self) -> StartingList | None:
+        """The starting list of the first round; None where there is none."""
+        return self.start_lists.get(1)
+
+    @property
+    def last_starts(self) -> tuple[int, StartingList | None]:
+        """The last round that has a starting list, with that list; the first round without one where none has."""
+        number = max(self.start_lists, default=1)
+        return number, self.start_lists.get(number)
 
     @property
     def title(self) -> str:
@@ -110,7 +136,9 @@ class KeptEvent:
         return cards_as_ruled(self.terms, self.entries, given, self.out, self.rulings)
 
     def still_out(self) -> tuple[tuple[str, int], ...]:
-        """Players of whom a card is still to come, with the round."""
+        """Players of whom a card is still to come, with the round; of a bracket none, since matches are awaited there."""
+        if (Kind.BRACKET.value, "") in self.rows:
+            return ()
         return tuple(cards_not_in(self.terms, self.entries, self.as_ruled()))
 
     def number_of(self, kind: Kind, key: str = "") -> int | None:
@@ -175,21 +203,27 @@ def open_event(
     if is_strict:
         _refuse_changed(kept.book, kept.book_stamp, opened)
         _refuse_changed(kept.handicapping, kept.handicapping_stamp, of_handicaps)
+    counts = sorted((_value(row, RoundCounts) for row in stands.values() if row.kind == Kind.COUNTS), key=lambda one: one.round)
+    play_offs = tuple(_value(row, PlayOff) for row in stands.values() if row.kind == Kind.PLAY_OFF)
+    cut = _one(stands, Kind.CUT, CutMade)
     return KeptEvent(
         name=name,
-        terms=_terms(kept),
+        terms=terms_as_decided(_terms(kept), counts, cut, play_offs),
         kept=kept,
         book=opened,
         base=book(opened.edition),
         handicapping=of_handicaps,
         entries=_each(stands, Kind.ENTRY, Entry),
-        draw=_one(stands, Kind.DRAW, GroupDraw),
-        starts=_one(stands, Kind.TIMES, StartingList),
+        draws=_by_round(stands, Kind.DRAW, GroupDraw),
+        start_lists=_by_round(stands, Kind.TIMES, StartingList),
         cards={row.key: _value(row, Card) for row in stands.values() if row.kind == Kind.CARD},
         out={row.key: _value(row, PlayerOut) for row in stands.values() if row.kind == Kind.OUT},
         rulings=tuple(_value(row, LoggedRuling) for row in stands.values() if row.kind == Kind.RULING),
         suspension=_one(stands, Kind.PLAY, Suspension),
         state=_one(stands, Kind.STATE, EventState) or EventState.PROVISIONAL,
+        counts=tuple(counts),
+        cut=cut,
+        play_offs=play_offs,
         rows=stands,
         last=len(rows),
         stamp=short_stamp(rows[-1].stamp),
@@ -213,6 +247,19 @@ def _terms(kept: KeptTerms) -> EventTerms:
 
 def _each(stands: Mapping[tuple[str, str], KeptRow], kind: Kind, of: type[Entry]) -> tuple[Entry, ...]:
     return tuple(_value(row, of) for row in stands.values() if row.kind == kind)
+
+
+def round_key(number: int) -> str:
+    """What tells the draws and starting lists of several rounds apart; empty for the first.
+
+    Args:
+        number: Number of the round.
+    """
+    return "" if number == 1 else str(number)
+
+
+def _by_round(stands: Mapping[tuple[str, str], KeptRow], kind: Kind, of: type[T]) -> Mapping[int, T]:
+    return {int(row.key or 1): _value(row, of) for row in stands.values() if row.kind == kind}
 
 
 def _one(stands: Mapping[tuple[str, str], KeptRow], kind: Kind, of: type[T]) -> T | None:

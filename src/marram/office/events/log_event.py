@@ -12,9 +12,11 @@ from marram.events.entry_list import Entry, by_key
 from marram.events.event_results import score_event
 from marram.events.happened import EventState, LoggedRuling, PlayerOut, Signal, Suspension, blank_card
 from marram.events.starting_list import StartingList, clock_words, delay_times
-from marram.office.events.kept_event import KeptEvent
+from marram.office.events.decide.play_bracket import bracket_of
+from marram.office.events.kept_event import KeptEvent, round_key
 from marram.office.events.writing_rows import need_reason, write_rows
 from marram.scoring.cards.card import CardStatus, Penalty
+from marram.scoring.forms.charges import Charged
 from marram.store.contents import written
 from marram.store.kept_rows import Hand, Kind, Writing
 from marram.store.open_store import Store
@@ -49,7 +51,7 @@ def take_out(store: Store, hand: Hand, event: KeptEvent, player: str, became: st
     need_reason(why, ["it is not said why"])
     out = PlayerOut(player=entry.player, status=BECAME[became], why=why)
     row = Writing(kind=Kind.OUT, key=entry.key, content=written(out), reason=why, supersedes=event.number_of(Kind.OUT, entry.key))
-    write_rows(store, hand, event, [row], after_closing=after_closing)
+    write_rows(store, hand, event, [row], after_closing=after_closing, disqualifies=out.status is CardStatus.DISQUALIFIED)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,9 +112,9 @@ def log_ruling(store: Store, hand: Hand, event: KeptEvent, asked: RulingAsked, *
     ruling = LoggedRuling(
         id=name, player=entry.player, round=asked.round, says=asked.says, penalty=_penalty(asked, name), is_struck=asked.is_struck
     )
-    _try_on(event, ruling)
+    is_out = _try_on(event, ruling)
     row = Writing(kind=Kind.RULING, key=name, content=written(ruling), reason=asked.reason, supersedes=event.number_of(Kind.RULING, name))
-    write_rows(store, hand, event, [row], after_closing=after_closing)
+    write_rows(store, hand, event, [row], after_closing=after_closing, disqualifies=is_out)
     return ruling
 
 
@@ -145,14 +147,16 @@ def _next_name(event: KeptEvent) -> str:
     return f"R{max(numbers, default=0) + 1}"
 
 
-def _try_on(event: KeptEvent, ruling: LoggedRuling) -> None:
-    """See that the ruling can be charged, on the player's card or on a blank one, before it is written."""
+def _try_on(event: KeptEvent, ruling: LoggedRuling) -> bool:
+    """See that the ruling can be charged, on the player's card or on a blank one, before it is written; whether it disqualifies."""
     others = tuple(one for one in event.rulings if one.id != ruling.id)
     entry = _entry_of(event, ruling.player)
     tried = replace(event, rulings=(*others, ruling), entries=(entry,))
     own = tuple(card for card in tried.cards.values() if plain_name(card.player) == entry.key and card.round == ruling.round)
     cards = own or (blank_card(event.terms, entry, ruling.round),)
-    score_event(event.book, event.handicapping, event.terms, (entry,), tried.as_ruled(cards))
+    found = score_event(event.book, event.handicapping, event.terms, (entry,), tried.as_ruled(cards))
+    charged = (charge for ranked in found.results.ranked for charge in ranked.charges if charge.ruling == ruling.id)
+    return any(charge.charged is Charged.DISQUALIFIED for charge in charged)
 
 
 def _entry_of(event: KeptEvent, player: str) -> Entry:
@@ -166,7 +170,7 @@ def _entry_of(event: KeptEvent, player: str) -> Entry:
 
 
 def delay_event(store: Store, hand: Hand, event: KeptEvent, minutes: int, from_min: int, reason: str) -> StartingList:
-    """Delay every starting time from a time of day on.
+    """Delay every starting time of the round that is on from a time of day on.
 
     Args:
         store: The store.
@@ -179,11 +183,13 @@ def delay_event(store: Store, hand: Hand, event: KeptEvent, minutes: int, from_m
     Raises:
         EventError: There are no starting times, none is as late, or no reason is given.
     """
-    if event.starts is None:
+    number, starts = event.last_starts
+    if starts is None:
         raise EventError("There are no starting times yet.", where=event.name, hint="Give times first.")
     need_reason(reason, ["starting times stand already"])
-    found = delay_times(event.starts, minutes, from_min)
-    row = Writing(kind=Kind.TIMES, key="", content=written(found), reason=reason, supersedes=event.number_of(Kind.TIMES))
+    found = delay_times(starts, minutes, from_min)
+    key = round_key(number)
+    row = Writing(kind=Kind.TIMES, key=key, content=written(found), reason=reason, supersedes=event.number_of(Kind.TIMES, key))
     write_rows(store, hand, event, [row], seen=event.last)
     return found
 
@@ -232,12 +238,12 @@ def resume_play(store: Store, hand: Hand, event: KeptEvent, until_min: int) -> S
         )
         raise EventError(told, where=event.name, hint="Give a later time.")
     found = replace(before, until_min=until_min)
-    waiting = event.starts is not None and any(group.start_min >= before.from_min for group in event.starts.groups)
+    number, starts = event.last_starts
     rows = [_of_play(event, found, "")]
-    if waiting and event.starts is not None:
-        later = delay_times(event.starts, until_min - before.from_min, before.from_min)
+    if starts is not None and any(group.start_min >= before.from_min for group in starts.groups):
+        later, key = delay_times(starts, until_min - before.from_min, before.from_min), round_key(number)
         reason = f"play was suspended from {clock_words(before.from_min)} to {clock_words(until_min)}"
-        rows.append(Writing(kind=Kind.TIMES, key="", content=written(later), reason=reason, supersedes=event.number_of(Kind.TIMES)))
+        rows.append(Writing(kind=Kind.TIMES, key=key, content=written(later), reason=reason, supersedes=event.number_of(Kind.TIMES, key)))
     write_rows(store, hand, event, rows, seen=event.last)
     return found
 
@@ -266,6 +272,9 @@ def set_state(store: Store, hand: Hand, event: KeptEvent, state: EventState, rea
     if state is not EventState.PROVISIONAL and out:
         told = f"{counted(len(out), 'card')} {'is' if len(out) == 1 else 'are'} not in: {', '.join(player for player, _ in out[:20])}."
         raise EventError(told, where=event.name, hint="Take them in, or say what became of the players.")
+    bracket = bracket_of(event)
+    if state is not EventState.PROVISIONAL and bracket is not None and not bracket.winner:
+        raise EventError("The bracket has no winner yet.", where=event.name, hint="Take the results of its matches in.")
     if order.index(state) < order.index(event.state):
         need_reason(reason, [f"the results are {event.state.value} already"])
     row = Writing(kind=Kind.STATE, key="", content=written(state.value), reason=reason, supersedes=event.number_of(Kind.STATE))

@@ -13,6 +13,7 @@ from marram.core.words import counted
 from marram.events.event_results import PlaceList
 from marram.handicaps.written_handicaps import tell_handicap
 from marram.office.events.event_standing import EventStanding, stand_of
+from marram.office.events.further_tables import further_tables
 from marram.office.events.kept_event import KeptEvent
 from marram.scoring.cards.card import CardStatus
 from marram.scoring.competition.terms_of_competition import Terms
@@ -30,35 +31,40 @@ _STATES = {
     CardStatus.DISQUALIFIED: "Disqualified",
     CardStatus.RETURNED: "No result",
     CardStatus.CONCEDED: "Conceded",
+    CardStatus.MISSED_CUT: "Missed the cut",
 }
 _STATES_SAID = {
     "provisional": "They are final when the Committee says so.",
     "final": "The Committee has not closed the event yet.",
-    "closed": "Only a mistake of the Committee or a disqualification is put right now.",
+    "closed": "Only a mistake of the Committee, or what the Rules still disqualify for, is put right now.",
 }
 _AWAITED = "Card not in"
 _SCORE_HEADS = {Form.STABLEFORD: "Points", Form.PAR_BOGEY: "Result"}
 
 
-def print_results(event: KeptEvent, head: EventHead) -> ResultSheets:
+def print_results(event: KeptEvent, head: EventHead, after: int | None = None) -> ResultSheets:
     """The results as they hang out.
 
     Args:
         event: The event.
         head: What stands at their head.
+        after: The round after which results are wanted; None for how they stand now.
 
     Raises:
         EventError: No card is in.
         CardError: A card cannot be scored.
     """
-    stands = stand_of(event)
+    stands = stand_of(event, after)
     without = tuple(_without(stands))
     count = len(_not_in(stands)) + sum(told != _AWAITED for told, _ in without)
     return ResultSheets(
         head=head,
         state=stands.state.capitalize(),
         state_says=_state_words(stands),
-        tables=tuple(_table(stands.terms, one) for one in stands.found.lists if _has_places(one)),
+        tables=(
+            *(_table(stands.terms, one) for one in stands.found.lists if _has_places(one)),
+            *further_tables(stands.found.teams, stands.bracket),
+        ),
         without=without,
         without_count=f"{count} of {stands.entered}",
         foot=tuple(_foot(stands)),
@@ -72,7 +78,8 @@ def _has_places(one: PlaceList) -> bool:
 def _state_words(stands: EventStanding) -> str:
     out = len({player for player, _ in stands.found.not_in})
     cards = f"{counted(out, 'card')} still out. " if out else "Every card is in. "
-    return cards + _STATES_SAID[stands.state]
+    after = f"As it stood after round {stands.after_round}. " if stands.after_round is not None else ""
+    return "".join((after, cards, _STATES_SAID[stands.state], *(f" {told}" for told in stands.decided)))
 
 
 def _foot(stands: EventStanding) -> Iterator[str]:

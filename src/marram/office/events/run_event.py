@@ -18,7 +18,8 @@ from marram.events.starting_list import StartingList, hole_of, set_times
 from marram.handicaps.written_handicaps import tell_handicap
 from marram.interchange.tables.table_rows import Faults
 from marram.interchange.tables.workbooks import Cell
-from marram.office.events.kept_event import KeptEvent, KeptTerms
+from marram.office.events.decide.later_rounds import draw_after, refuse_round, who_plays
+from marram.office.events.kept_event import KeptEvent, KeptTerms, round_key
 from marram.office.events.writing_rows import need_reason, write_rows
 from marram.rulebook.book import Book
 from marram.scoring.cards.card import Card
@@ -169,6 +170,7 @@ class DrawAsked:
         listed: The draw as the Committee lists it, each player with a group; empty where it is drawn.
         size: How many play together; None for what the terms say.
         reason: Why a draw that stands is made anew; empty where none stands.
+        round: Number of the round.
     """
 
     by: DrawnBy
@@ -176,6 +178,7 @@ class DrawAsked:
     listed: tuple[tuple[str, str], ...] = ()
     size: int | None = None
     reason: str = ""
+    round: int = 1
 
 
 def draw_field(store: Store, hand: Hand, event: KeptEvent, asked: DrawAsked) -> GroupDraw:
@@ -188,20 +191,23 @@ def draw_field(store: Store, hand: Hand, event: KeptEvent, asked: DrawAsked) -> 
         asked: How.
 
     Raises:
-        EventError: Nobody has entered, the list does not fit, a draw stands and no reason is given.
+        EventError: Nobody has entered, the list does not fit, a draw stands and no reason is given, or there is no such round.
     """
     size = asked.size or (event.terms.starting.group_size if event.terms.starting is not None else 3)
-    if event.draw is not None:
+    refuse_round(event, asked.round)
+    if asked.round in event.draws:
         need_reason(asked.reason, ["a draw stands already"])
-    if asked.by is DrawnBy.LIST:
-        found = draw_as_listed(event.entries, asked.listed, size=size)
+    if asked.by is DrawnBy.SCORE:
+        found = draw_after(event, asked.round - 1, size)
+    elif asked.by is DrawnBy.LIST:
+        found = draw_as_listed(who_plays(event, asked.round), asked.listed, size=size)
     else:
-        found = make_draw(event.entries, by=asked.by, size=size, seed=asked.seed)
-    _append_one(store, hand, event, Kind.DRAW, found, asked.reason)
+        found = make_draw(who_plays(event, asked.round), by=asked.by, size=size, seed=asked.seed)
+    _append_one(store, hand, event, Kind.DRAW, found, asked.reason, round_key(asked.round))
     return found
 
 
-def give_times(store: Store, hand: Hand, event: KeptEvent, starting: Starting | None, reason: str = "") -> StartingList:
+def give_times(store: Store, hand: Hand, event: KeptEvent, starting: Starting | None, reason: str = "", *, number: int = 1) -> StartingList:
     """Give each group its time and its hole.
 
     Args:
@@ -210,6 +216,7 @@ def give_times(store: Store, hand: Hand, event: KeptEvent, starting: Starting | 
         event: The event.
         starting: How the field starts; None for what the terms say.
         reason: Why times that stand are given anew; empty where none stand.
+        number: Number of the round.
 
     Raises:
         EventError: There is no draw, the terms say nothing of the start, or times stand and no reason is given.
@@ -219,19 +226,21 @@ def give_times(store: Store, hand: Hand, event: KeptEvent, starting: Starting | 
         raise EventError(
             "The terms say nothing of the start.", where="terms, start", hint="Write a table [start] with first and interval_min."
         )
-    if event.draw is None:
+    draw = event.draws.get(number)
+    if draw is None:
         raise EventError("There is no draw yet.", where=event.name, hint="Draw the field first.")
-    not_drawn = [entry.player for entry in event.entries if not any(entry.player in group for group in event.draw.groups)]
+    playing = who_plays(event, number)
+    not_drawn = [entry.player for entry in playing if not any(entry.player in group for group in draw.groups)]
     if not_drawn:
         told = f"{counted(len(not_drawn), 'player')} entered after the draw: {', '.join(not_drawn[:20])}."
         raise EventError(told, where=event.name, hint="Draw the field again, with the reason.")
-    if event.starts is not None:
+    if number in event.start_lists:
         need_reason(reason, ["starting times stand already"])
     pars = next(iter(event.terms.terms.tees.values())).par
-    found = set_times(event.draw.groups, starting, pars)
-    remark = odd_groups(event.draw, starting.group_size)
+    found = set_times(draw.groups, starting, pars)
+    remark = odd_groups(draw, starting.group_size)
     found = replace(found, remarks=(*found.remarks, *([remark] if remark else [])))
-    _append_one(store, hand, event, Kind.TIMES, found, reason)
+    _append_one(store, hand, event, Kind.TIMES, found, reason, round_key(number))
     return found
 
 
@@ -255,7 +264,7 @@ def take_cards(
     """
     faults = Faults(where=where, error=CardError, hint=CARDS_HINT)
     held = {} if reason else event.cards
-    for fault in find_return_faults(cards, by_key(event.entries), event.starts, held):
+    for fault in find_return_faults(cards, by_key(event.entries), event.start_lists, held):
         faults.add(f"row {fault.row}, column {fault.column}", fault.message)
     faults.refuse()
     given = {card_key(card): card for card in cards}
@@ -318,10 +327,12 @@ def known_of_players(event: KeptEvent) -> Mapping[str, Mapping[str, Cell]]:
     Args:
         event: The event.
     """
-    return {entry.key: dict(_cells(event, entry)) for entry in event.entries}
+    known = {entry.key: dict(_cells(event, entry, 1)) for entry in event.entries}
+    later = [number for number in event.start_lists if number > 1]
+    return known | {f"{entry.key}|{number}": dict(_cells(event, entry, number)) for number in later for entry in event.entries}
 
 
-def _cells(event: KeptEvent, entry: Entry) -> Iterable[tuple[str, Cell]]:
+def _cells(event: KeptEvent, entry: Entry, number: int) -> Iterable[tuple[str, Cell]]:
     yield "player", entry.player
     for column in ("side", "tee"):
         if getattr(entry, column):
@@ -332,7 +343,7 @@ def _cells(event: KeptEvent, entry: Entry) -> Iterable[tuple[str, Cell]]:
         yield "course_handicap", _exactly(entry)
     if entry.playing_handicap is not None:
         yield "playing_handicap", tell_handicap(entry.playing_handicap)
-    hole = hole_of(event.starts, entry.player)
+    hole = hole_of(event.start_lists.get(number), entry.player)
     if hole is not None:
         yield "start", hole
 
@@ -344,7 +355,7 @@ def _exactly(entry: Entry) -> str:
     return tell_handicap(entry.course_handicap, decimals)
 
 
-def _append_one(store: Store, hand: Hand, event: KeptEvent, kind: Kind, value: object, reason: str) -> None:
-    """Write what an event has one of; it rests on all that was read."""
-    row = Writing(kind=kind, key="", content=written(value), reason=reason, supersedes=event.number_of(kind))
+def _append_one(store: Store, hand: Hand, event: KeptEvent, kind: Kind, value: object, reason: str, key: str) -> None:
+    """Write what an event, or a round of it, has one of; it rests on all that was read."""
+    row = Writing(kind=kind, key=key, content=written(value), reason=reason, supersedes=event.number_of(kind, key))
     write_rows(store, hand, event, [row], seen=event.last)

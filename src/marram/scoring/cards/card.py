@@ -18,6 +18,7 @@ class CardStatus(StrEnum):
     DID_NOT_START = "did-not-start"
     DISQUALIFIED = "disqualified"
     CONCEDED = "conceded"
+    MISSED_CUT = "missed-cut"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

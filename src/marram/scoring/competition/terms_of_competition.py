@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from marram.core.terms import Form
 from marram.scoring.cards.tee import Tee
+from marram.scoring.competition.counted_rounds import CountedRounds
 
 
 class Sides(StrEnum):
@@ -154,6 +155,7 @@ class Terms:
         handicapping: The edition of the handicap rules; empty for the latest.
         has_certification_penalty: Whether a local rule sets strokes in place of disqualification for a card that is not certified.
         may_end_tied: Whether a match may end in a tie.
+        counted: What of the rounds counts; all of it unless the Committee decided otherwise.
     """
 
     title: str
@@ -173,6 +175,7 @@ class Terms:
     handicapping: str = ""
     has_certification_penalty: bool = False
     may_end_tied: bool = False
+    counted: CountedRounds = field(default_factory=CountedRounds)
 
     @property
     def needs_stroke_index(self) -> bool:

@@ -16,7 +16,7 @@ from marram.scoring.forms.charges import Charge, Charged, charges_on
 from marram.scoring.forms.form_law import FormLaw
 from marram.scoring.forms.hole_value import HoleScore, HoleToScore, score_hole
 from marram.scoring.forms.returned_card import CardDecision, certify, correct_hole
-from marram.scoring.forms.strokes_received import Strokes
+from marram.scoring.forms.strokes_received import Strokes, strokes_over
 from marram.scoring.forms.two_balls import which_ball_counts
 
 
@@ -68,9 +68,11 @@ def score_card(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Stro
         CardError: A penalty cannot be charged.
     """
     tee = terms.tee_of(card.tee)
-    charges = charges_on(book, law, card, partners)
+    counted = terms.counted.holes_of(card.round, tee.holes)
+    strokes = strokes_over(law, terms, card.round, tee, strokes)
+    charges = tuple(_where_it_counts(charge, counted) for charge in charges_on(book, law, card, partners))
     decisions = _decisions(book, law, terms, card, strokes)
-    entries = _corrected(card, decisions)
+    entries = _corrected(card, decisions, counted)
     holes = tuple(_hole(law, terms, card, tee, strokes, charges, entries, place) for place in range(tee.holes))
     decisions, holes = _spared(law, terms, card, decisions, holes)
     why, citations = _why_none(law, card, holes, charges, decisions)
@@ -91,6 +93,13 @@ def score_card(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Stro
     )
 
 
+def _where_it_counts(charge: Charge, counted: Sequence[int]) -> Charge:
+    """A charge on a hole that does not count costs nothing, unless it disqualifies."""
+    if charge.hole is None or charge.hole in counted or charge.charged is Charged.DISQUALIFIED:
+        return charge
+    return replace(charge, charged=Charged.NOTHING, amount=0, says=f"{charge.says}; hole {charge.hole} does not count")
+
+
 def _decisions(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Strokes) -> tuple[CardDecision, ...]:
     shown = {place + 1: entry.strokes for place, entry in enumerate(card.entries)}
     corrected = [correct_hole(book, law.form, found, shown.get(found.hole)) for found in card.corrections]
@@ -99,11 +108,11 @@ def _decisions(book: Book, law: FormLaw, terms: Terms, card: Card, strokes: Stro
     return tuple(replace(found, player=card.player, round=card.round) for found in (*balls, *corrected, *of_card))
 
 
-def _corrected(card: Card, decisions: Sequence[CardDecision]) -> tuple[HoleEntry, ...]:
-    """The entries as they stand after what was decided; strokes for a missing certification fall on the last hole."""
+def _corrected(card: Card, decisions: Sequence[CardDecision], counted: Sequence[int]) -> tuple[HoleEntry, ...]:
+    """The entries as they stand after what was decided; strokes for a missing certification fall on the last hole that counts."""
     entries = list(card.entries)
     for decision in decisions:
-        place = (decision.hole or len(entries)) - 1
+        place = (decision.hole or max(counted, default=len(entries))) - 1
         held = entries[place].strokes
         score = decision.score if decision.score is not None else held
         if decision.has_no_score:
@@ -125,6 +134,8 @@ def _hole(
     place: int,
 ) -> HoleScore:
     hole, par = place + 1, tee.par[place]
+    if hole not in terms.counted.holes_of(card.round, tee.holes):
+        return HoleScore(hole=hole, par=par, received=0, strokes=entries[place].strokes, counted=0, value=0, does_count=False)
     received = strokes.by_hole[place] if strokes.by_hole else 0
     own = [charge for charge in charges if charge.hole == hole]
     itself = next((charge for charge in own if charge.charged is Charged.HOLE_ITSELF), None)
@@ -181,7 +192,7 @@ def _spared(
         now = holes[decision.hole - 1]
         right = correction.actual + (correction.left_out or 0)
         known = _to_score(law, terms, place=now.hole - 1, par=now.par, received=now.received, strokes=right, is_net=terms.is_net, why="")
-        is_same = score_hole(law, known).value == now.value
+        is_same = not now.does_count or score_hole(law, known).value == now.value
         says = "lower than taken, without effect on the hole: no penalty"
         cited = merged(law.low_score_by, decision.citations)
         found.append(replace(decision, is_wrong_score=False, is_out=False, says=says, citations=cited) if is_same else decision)

@@ -22,6 +22,7 @@ class HoleScore:
         target: The target score, or the maximum less one: the highest score that is still worth something; None in stroke play.
         stop_after: Strokes after which a ball that is not holed can gain nothing more; None where every stroke counts.
         why: Why there is no score, in words; empty where there is one.
+        does_count: Whether the hole counts; not where the Committee cut the round short.
     """
 
     hole: int
@@ -33,6 +34,7 @@ class HoleScore:
     target: int | None = None
     stop_after: int | None = None
     why: str = ""
+    does_count: bool = True
 
     @property
     def may_stop(self) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from marram.core.citations import Citation, merged
@@ -17,7 +17,7 @@ from marram.rulebook.form_of_play_words import Counts
 from marram.rulebook.handicap_words import TeesDifferBy
 from marram.scoring.cards.card import Card
 from marram.scoring.cards.tee import Tee
-from marram.scoring.competition.terms_of_competition import ParDifference, Terms
+from marram.scoring.competition.terms_of_competition import ONE_BALL, ParDifference, Sides, Terms
 from marram.scoring.forms.form_law import FormLaw
 from marram.scoring.forms.handicap_law import HandicapLaw, course_figure, told_share
 from marram.scoring.forms.returned_card import CardDecision, handicap_to_use
@@ -152,3 +152,31 @@ def _for_tee(law: FormLaw, terms: Terms, handicaps: HandicapLaw, tee: Tee, tees:
     levels = [one.course_rating or Fraction(0) if by_rating else Fraction(one.total_par) for one in (tee, *tees)]
     base = min(levels) if terms.par_difference is ParDifference.HIGHER_PAR_RECEIVES else max(levels)
     return round_half_up(levels[0] - base, 1)
+
+
+def strokes_over(law: FormLaw, terms: Terms, number: int, tee: Tee, strokes: Strokes) -> Strokes:
+    """The strokes of a round of which not every hole counts: a share of them, or those that fall on the holes that do.
+
+    A share is taken where a total of strokes is compared, a half counting as one, unless the Committee counts them as they fall.
+
+    Args:
+        law: What the book says of the form of play.
+        terms: The terms of the competition.
+        number: Number of the round.
+        tee: The tee.
+        strokes: The strokes over the whole round.
+
+    Source:
+        Common practice, as for equal scores over some holes (Committee Procedures 5A(6)); the Rules leave it to the Committee.
+    """
+    counted = terms.counted.holes_of(number, tee.holes)
+    if len(counted) == tee.holes:
+        return strokes
+    by_hole = tuple(received if hole in counted else 0 for hole, received in enumerate(strokes.by_hole, start=1))
+    of_totals = law.counts is Counts.STROKES and terms.sides in ONE_BALL | {Sides.INDIVIDUAL}
+    if by_hole and (not of_totals or number in terms.counted.as_they_fall):
+        total = sum(by_hole)
+    else:
+        total = round_whole(Fraction(strokes.total * len(counted), tee.holes))
+    says = f"{strokes.says}; over {len(counted)} of {tee.holes} holes {tell_handicap(total)}" if strokes.says else ""
+    return replace(strokes, total=total, by_hole=by_hole, added=0, says=says)

@@ -15,7 +15,8 @@ from marram.scoring.competition.terms_of_competition import ONE_BALL, Sides, Ter
 from marram.scoring.forms.handicap_law import HandicapLaw, course_figure
 from marram.scoring.forms.strokes_received import Played
 
-_ALONE = frozenset({Sides.INDIVIDUAL, Sides.THREE_BALL})
+ALONE = frozenset({Sides.INDIVIDUAL, Sides.THREE_BALL})
+"""Sides of one player each."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +44,7 @@ def sides_of(terms: Terms, cards: Sequence[Card]) -> tuple[Side, ...]:
     """
     found: dict[str, list[Card]] = {}
     for card in cards:
-        is_one_alone = terms.sides in _ALONE or (terms.sides is Sides.BEST_BALL and not card.side)
+        is_one_alone = terms.sides in ALONE or (terms.sides is Sides.BEST_BALL and not card.side)
         if not is_one_alone and not card.side:
             raise CardError("Who plays together is written in the column side.", where=f"row {card.row}, {card.player}, side")
         found.setdefault(card.player if is_one_alone else card.side, []).append(card)

@@ -153,6 +153,8 @@ def _without_effect(by: Scoring, partners: Sequence[CardScore], decision: CardDe
 
 
 def _best_of_some(by: Scoring, some: Sequence[CardScore], partners: Sequence[CardScore], place: int) -> HoleScore:
+    if not partners[0].holes[place].does_count:
+        return replace(partners[0].holes[place], strokes=None)
     return _best_on_hole(by, [_with_partners(by, one, partners, place) for one in some], place)
 
 

@@ -1,0 +1,1 @@
+"""A match play from the draw of its bracket to its winner."""
