@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from marram.desk.pages.jobs import do_job
 from marram.desk.pages.page import Desk, Page
+from marram.desk.pages.posted import Posted
+from marram.desk.rulings.desk_jobs import do_job, do_posted
 from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses, open_desk
 from marram.desk.server.desk_app import make_app
 from marram.desk.server.guard import TOKEN, Door
@@ -30,6 +31,9 @@ class DoneHere(RulingProcesses):
 
     async def do(self, name: str, text: str) -> Page:
         return do_job(self.desk, name, text)
+
+    async def do_posted(self, name: str, posted: Posted) -> Page:
+        return do_posted(self.desk, name, posted)
 
     def close(self) -> None:
         """Nothing was started."""

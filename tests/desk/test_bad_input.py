@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from marram.desk.pages.jobs import do_job
 from marram.desk.pages.page import Desk
+from marram.desk.rulings.desk_jobs import do_job
 from marram.desk.rulings.ruling_process import DeskAsked, open_desk
 from marram.office.at_desk.stated_case import open_ground
 

@@ -14,6 +14,9 @@ import pytest
 
 from marram.sheets.scene.palette import PALETTES, Palette
 
+DESK = Path(str(resources.files("marram.desk")))
+STYLES = [*DESK.glob("static/*.css"), *DESK.glob("chapters/*/*.css")]
+TEMPLATES = [*DESK.glob("pages/templates/*.html"), *DESK.glob("chapters/*/templates/*/*.html")]
 TEXT, SIGN = 4.5, 3.0
 OF_TEXT = [
     ("ink", "paper"),
@@ -78,29 +81,24 @@ def test_signs_can_be_seen(palette: Palette, ink: str, ground: str) -> None:
 
 
 def test_the_style_sheet_names_no_colour_of_its_own() -> None:
-    text = resources.files("marram.desk.static").joinpath("desk.css").read_text(encoding="utf-8")
+    text = "".join(file.read_text(encoding="utf-8") for file in STYLES)
     assert re.findall(r"#[0-9a-fA-F]{3,8}\b|rgba?\(|hsla?\(", text) == []
 
 
 def test_the_style_sheet_uses_only_tokens_that_there_are() -> None:
-    text = resources.files("marram.desk.static").joinpath("desk.css").read_text(encoding="utf-8")
+    text = "".join(file.read_text(encoding="utf-8") for file in STYLES)
     known = set(next(iter(PALETTES.values())).tokens) | {"code-font", "touched"}
     assert set(re.findall(r"var\(--([a-z0-9-]+)\)", text)) <= known
 
 
 def test_every_class_of_a_template_is_known_somewhere() -> None:
     """A class that no style and no script knows is a slip of the pen."""
-    folder = Path(str(resources.files("marram.desk.pages").joinpath("templates")))
     used = {
         name
-        for file in folder.glob("*.html")
+        for file in TEMPLATES
         for value in re.findall(r'class="([^"]*)"', file.read_text(encoding="utf-8"))
         for name in re.sub(r"\{\{.*?\}\}|\{%.*?%\}", " ", value).split()
     }
-    known = "".join(
-        path.read_text(encoding="utf-8")
-        for path in Path(str(resources.files("marram.desk.static"))).iterdir()
-        if path.suffix in {".css", ".js"}
-    )
+    known = "".join(path.read_text(encoding="utf-8") for path in [*STYLES, *DESK.glob("static/*.js"), *DESK.glob("chapters/*/*.js")])
     unstyled = {"plan-l", "say-l", "change", "more", "marg", "reason"}
     assert {name for name in used if f".{name}" not in known and f'"{name}"' not in known} <= unstyled

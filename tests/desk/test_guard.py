@@ -68,7 +68,7 @@ def test_whoever_holds_the_token_comes_in_and_every_answer_is_sealed(client: Tes
     assert answer.status_code != 403
     assert answer.headers["content-security-policy"] == POLICY
     assert answer.headers["x-content-type-options"] == "nosniff"
-    assert answer.headers["referrer-policy"] == "no-referrer"
+    assert answer.headers["referrer-policy"] == "same-origin"
 
 
 def test_what_changes_or_asks_by_body_needs_an_origin(client: TestClient) -> None:

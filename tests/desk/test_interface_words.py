@@ -11,16 +11,17 @@ import pytest
 
 from marram.desk.pages import page as page_module
 from marram.desk.pages.interface_words import InterfaceWords, interface_words
-from marram.desk.pages.jobs import do_job
 from marram.desk.pages.page import Desk, pages_of
+from marram.desk.rulings.desk_jobs import do_job
 
-TEMPLATES = Path(str(resources.files("marram.desk.pages").joinpath("templates")))
+DESK = Path(str(resources.files("marram.desk")))
+TEMPLATES = sorted(DESK.glob("pages/templates/*.html")) + sorted(DESK.glob("chapters/*/templates/*/*.html"))
 OURS = {"Marram", "m", "m²", "in", "·", "1", "+", ",", ".", ":", ";", "(", ")", "marram", "desk", "--folder", "examples"}
 
 
 def test_no_template_holds_a_word_of_its_own() -> None:
     """Between the tags of a template stand marks of its language and nothing that a reader reads."""
-    for file in sorted(TEMPLATES.glob("*.html")):
+    for file in TEMPLATES:
         text = re.sub(r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}", " ", file.read_text(encoding="utf-8"), flags=re.DOTALL)
         text = re.sub(r"<p class=\"code\">.*?</p>", " ", text, flags=re.DOTALL)  # a command is typed alike in every language
         words = re.sub(r"<[^>]*>", " ", text).split()
@@ -29,14 +30,14 @@ def test_no_template_holds_a_word_of_its_own() -> None:
 
 def test_every_word_that_a_template_names_stands_in_the_table() -> None:
     table = interface_words().table
-    for file in sorted(TEMPLATES.glob("*.html")):
+    for file in TEMPLATES:
         named = re.findall(r"\bt\(\"([a-z_]+\.[a-z_-]+)\"[,)]", file.read_text(encoding="utf-8"))
         named += re.findall(r"\bt\('([a-z_]+\.[a-z_-]+)'[,)]", file.read_text(encoding="utf-8"))
         assert [name for name in named if name not in table] == [], file.name
 
 
 def test_every_word_of_the_table_is_used() -> None:
-    text = "".join(file.read_text(encoding="utf-8") for file in TEMPLATES.glob("*.html"))
+    text = "".join(file.read_text(encoding="utf-8") for file in TEMPLATES)
     parts = set(re.findall(r"\bt\([\"']([a-z_]+)\.[\"'] ~", text))
     unused = [name for name in interface_words().table if name not in text and name.partition(".")[0] not in parts]
     assert unused == []

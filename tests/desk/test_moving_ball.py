@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from marram.desk.pages.jobs import do_job
 from marram.desk.pages.page import Desk, Page
+from marram.desk.rulings.desk_jobs import do_job
 from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses
 from marram.desk.server.desk_app import make_app
 from marram.desk.server.guard import Door

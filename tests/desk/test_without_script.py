@@ -14,7 +14,7 @@ from urllib.parse import parse_qsl, urlsplit
 import pytest
 from starlette.testclient import TestClient
 
-from marram.desk.pages.jobs import do_job
+from marram.desk.rulings.desk_jobs import do_job
 from marram.desk.rulings.ruling_process import DeskAsked, open_desk
 from tests.desk.conftest import EXAMPLES
 from tests.support.running import marram

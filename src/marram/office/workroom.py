@@ -408,9 +408,9 @@ class Workroom:
         Raises:
             DataError: There is no such folder.
         """
-        from marram.office.at_desk.desk_folder import read_folder
+        from marram.office.at_desk.desk_folder import folder_state, read_folder
 
-        return read_folder(folder)
+        return self._keep(("folder", folder, folder_state(folder)), lambda: read_folder(folder))
 
     def written_case(self, incident_file: Path) -> Mapping[str, object]:
         """Open an incident as it is written, placed on no course.

@@ -99,6 +99,10 @@ class Address:
         query = urlencode(self.pairs)
         return f"{path}?{query}" if query else path
 
+    def case_link(self, path: str) -> str:
+        """The address of a page of another chapter: the case alone, without what this chapter states besides."""
+        return Address(values={name: value for name, value in self.values.items() if name in ORDER}).link(path)
+
     def besides(self, *names: str) -> list[tuple[str, str]]:
         """What a form states besides the fields that it shows itself."""
         return [(name, value) for name, value in self.pairs if name not in names]

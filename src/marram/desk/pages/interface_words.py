@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
+from marram.desk.pages.chapter_list import chapter_names
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InterfaceWords:
@@ -31,6 +33,21 @@ class InterfaceWords:
 
 @cache
 def interface_words() -> InterfaceWords:
-    """The words as they come."""
-    text = resources.files("marram.desk.pages").joinpath("interface_words.toml").read_text(encoding="utf-8")
-    return InterfaceWords(table={f"{part}.{name}": words for part, table in tomllib.loads(text).items() for name, words in table.items()})
+    """The words as they come: those of all pages, and of each chapter its own.
+
+    Raises:
+        RuntimeError: Two tables name the same part.
+    """
+    texts = [resources.files("marram.desk.pages").joinpath("interface_words.toml")]
+    texts += [resources.files(f"marram.desk.chapters.{name}").joinpath("words.toml") for name in chapter_names()]
+    table: dict[str, str] = {}
+    for text in texts:
+        told = {
+            f"{part}.{name}": words
+            for part, inner in tomllib.loads(text.read_text(encoding="utf-8")).items()
+            for name, words in inner.items()
+        }
+        if twice := table.keys() & told.keys():
+            raise RuntimeError(f"Words told twice: {', '.join(sorted(twice))}")
+        table |= told
+    return InterfaceWords(table=table)

@@ -17,13 +17,14 @@ from marram.core.errors import MarramError
 from marram.core.terms import ADVICE
 from marram.core.words import as_told, visible
 from marram.desk.pages.case_address import Address
+from marram.desk.pages.chapter_list import chapter_names, in_head
 from marram.desk.pages.interface_words import InterfaceWords, interface_words
 
 if TYPE_CHECKING:
     from marram.office.at_desk.desk_folder import DeskFolder
     from marram.office.workroom import Workroom
 
-HTML, JSON, TOML = "text/html; charset=utf-8", "application/json", "application/toml"
+HTML, JSON, TOML, PDF = "text/html; charset=utf-8", "application/json", "application/toml", "application/pdf"
 WELL, NOT_AS_STATED = 200, 422
 LETTERS = "ABCDEFGHIJKLMNOP"
 _SIGNS = {"seen": "seen", "memory": "memory", "inferred": "inferred", "common practice": "practice", "another edition": "elsewhere"}
@@ -37,11 +38,17 @@ class Page:
         status: The status of the answer.
         media: What kind of text it is.
         text: The text.
+        data: Bytes, where it is no text.
+        saved_as: The name under which a browser saves it; empty for what is shown.
+        goes_to: The address that is looked at next, after something was done; empty for a page that is shown itself.
     """
 
     status: int = WELL
     media: str = HTML
-    text: str
+    text: str = ""
+    data: bytes = b""
+    saved_as: str = ""
+    goes_to: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +107,12 @@ def fill(template: str, address: Address, status: int = WELL, /, **shown: object
 @cache
 def _environment() -> jinja2.Environment:
     made = jinja2.Environment(
-        loader=jinja2.PackageLoader("marram.desk.pages", "templates"),
+        loader=jinja2.ChoiceLoader(
+            [
+                jinja2.PackageLoader("marram.desk.pages", "templates"),
+                *(jinja2.PackageLoader(f"marram.desk.chapters.{name}", "templates") for name in chapter_names()),
+            ]
+        ),
         autoescape=True,
         undefined=jinja2.StrictUndefined,
         trim_blocks=True,
@@ -108,7 +120,7 @@ def _environment() -> jinja2.Environment:
     )
     filters: dict[str, Callable[..., object]] = {"rules": rules, "drawn": Markup, "told": as_told, "seen": visible, "m": _metres}
     made.filters.update(filters)
-    made.globals.update(advice=ADVICE, letters=LETTERS)
+    made.globals.update(advice=ADVICE, letters=LETTERS, chapters=in_head())
     return made
 
 

@@ -12,7 +12,7 @@ from fastapi.openapi.utils import get_openapi
 from marram.answers.error_answer import ErrorAnswer
 from marram.answers.rules.ruling_answer import RulingAnswers, Situations
 from marram.answers.shape import Answer
-from marram.desk.pages.jobs import CaseBody
+from marram.desk.pages.page_jobs import CaseBody
 
 _REFERENCE = "#/components/schemas/{name}"
 

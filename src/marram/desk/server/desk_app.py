@@ -6,7 +6,7 @@ import asyncio
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager
 from functools import partial
-from urllib.parse import parse_qsl, urlencode
+from urllib.parse import parse_qsl, quote, urlencode
 
 from fastapi import FastAPI, Request, WebSocket
 from starlette.exceptions import HTTPException
@@ -16,15 +16,18 @@ from starlette.responses import RedirectResponse, Response
 from marram import __version__
 from marram.answers.error_answer import usage_answer
 from marram.answers.shape import json_text
+from marram.desk.pages.chapter_list import chapters
 from marram.desk.pages.page import JSON, Page
 from marram.desk.rulings.ruling_process import RulingProcesses
 from marram.desk.server.described import ADDRESSES, describe
 from marram.desk.server.guard import TOKEN, Door, Guard
 from marram.desk.server.moving_ball import follow_ball
+from marram.desk.server.posted_form import read_posted
 from marram.desk.static.style_sheet import static_files, style_sheet
 
 PAGES = {"/": "home"} | {f"/{job}": job for job in ("ask", "ruling", "act", "thing", "drop", "search", "form", "stopped", "incident")}
 """Pages, and the job that makes each."""
+_CANNOT_BE_READ = 400
 
 
 def make_app(processes: RulingProcesses, door: Door) -> FastAPI:
@@ -45,6 +48,11 @@ def make_app(processes: RulingProcesses, door: Door) -> FastAPI:
     app = FastAPI(title="Marram desk", version=__version__, docs_url=None, redoc_url=None, openapi_url=None, lifespan=living)
     for path, job in PAGES.items():
         app.add_api_route(path, _page_of(processes, job, door), methods=["GET"], include_in_schema=False)
+    for chapter in chapters():
+        for path, job in chapter.looks.items():
+            app.add_api_route(path, _page_of(processes, job, door), methods=["GET"], include_in_schema=False)
+        for path, job in chapter.does.items():
+            app.add_api_route(path, _done_by(processes, job), methods=["POST"], include_in_schema=False)
     for asked in ADDRESSES:
         app.add_api_route(
             asked.path, _answer_of(processes, asked.job), methods=[asked.method], summary=asked.does, openapi_extra=asked.extra
@@ -55,7 +63,7 @@ def make_app(processes: RulingProcesses, door: Door) -> FastAPI:
     app.add_api_websocket_route("/moving", _socket(processes))
     app.add_exception_handler(HTTPException, _not_there)
     app.add_middleware(GZipMiddleware, minimum_size=4096)  # drawings are mostly figures; no page holds a secret that this could tell
-    app.add_middleware(Guard, door=door)
+    app.add_middleware(Guard, door=door, largest={path: size for chapter in chapters() for path, size in chapter.takes_files.items()})
     return app
 
 
@@ -76,6 +84,13 @@ def _let_in(request: Request, door: Door) -> Response:
     return answer
 
 
+def _done_by(processes: RulingProcesses, job: str) -> Callable[[Request], Awaitable[Response]]:
+    async def done(request: Request) -> Response:
+        return _sent(await processes.do_posted(job, await read_posted(request)))
+
+    return done
+
+
 def _answer_of(processes: RulingProcesses, job: str) -> Callable[[Request], Awaitable[Response]]:
     async def answer(request: Request) -> Response:
         body = (await request.body()).decode("utf-8", errors="replace")
@@ -92,7 +107,10 @@ def _socket(processes: RulingProcesses) -> Callable[[WebSocket], Awaitable[None]
 
 
 def _sent(page: Page) -> Response:
-    return Response(page.text, status_code=page.status, media_type=page.media)
+    if page.goes_to:
+        return RedirectResponse(page.goes_to, status_code=303)
+    headers = {"content-disposition": f"attachment; filename*=UTF-8''{quote(page.saved_as)}"} if page.saved_as else None
+    return Response(page.data or page.text, status_code=page.status, media_type=page.media, headers=headers)
 
 
 async def _style() -> Response:
@@ -107,6 +125,9 @@ async def _static(name: str) -> Response:
 
 
 async def _not_there(request: Request, problem: Exception) -> Response:
-    status = problem.status_code if isinstance(problem, HTTPException) else 500
-    told = usage_answer("There is nothing at this address.", where="address", hint="The desk begins at /.")
+    status, detail = (problem.status_code, problem.detail) if isinstance(problem, HTTPException) else (500, "")
+    said, hint = f"The request cannot be read: {detail}", "Go back and send the form again."
+    if status != _CANNOT_BE_READ:
+        said, hint = "There is nothing at this address.", "The desk begins at /."
+    told = usage_answer(said, where="address", hint=hint)
     return Response(json_text(told) + "\n", status_code=status, media_type=JSON)

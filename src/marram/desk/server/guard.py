@@ -8,7 +8,7 @@ asked for always.
 from __future__ import annotations
 
 import secrets
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from http.cookies import CookieError, SimpleCookie
 from urllib.parse import parse_qsl, urlencode
@@ -25,10 +25,11 @@ POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; form-action 'self'; "
     "frame-ancestors 'none'; base-uri 'none'"
 )
+# A browser that is told to send no referrer names no origin either when it posts a form, and the guard would take it for a stranger.
 SAFE_HEADERS = (
     (b"content-security-policy", POLICY.encode()),
     (b"x-content-type-options", b"nosniff"),
-    (b"referrer-policy", b"no-referrer"),
+    (b"referrer-policy", b"same-origin"),
     (b"cross-origin-opener-policy", b"same-origin"),
     (b"cross-origin-resource-policy", b"same-origin"),
     (b"cache-control", b"no-store"),
@@ -72,9 +73,10 @@ class Door:
 class Guard:
     """Stands before the application: refuses what does not belong in, and seals what goes out."""
 
-    def __init__(self, app: ASGIApp, door: Door) -> None:
+    def __init__(self, app: ASGIApp, door: Door, largest: Mapping[str, int] | None = None) -> None:
         self.app = app
         self.door = door
+        self.largest = largest or {}
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let a request or a socket in, or refuse it."""
@@ -87,10 +89,11 @@ class Guard:
         if scope["type"] == "websocket":
             await self.app(scope, receive, send)
             return
+        largest = self.largest.get(scope["path"], LARGEST_BODY_BYTES)
         try:
-            await self.app(scope, _limited(receive), _sealed(send))
+            await self.app(scope, _limited(receive, largest), _sealed(send))
         except TooLarge:
-            await _refuse(scope, send, 413, f"A request may hold {LARGEST_BODY_BYTES // 1024} kB.")
+            await _refuse(scope, send, 413, f"A request to this address may hold {largest // 1024} kB.")
 
     def _refused(self, scope: Scope) -> str:
         """Why a request is not let in; empty where it is."""
@@ -130,7 +133,7 @@ def _cookies(scope: Scope, name: str) -> Iterator[str]:
             yield found.value
 
 
-def _limited(receive: Receive) -> Receive:
+def _limited(receive: Receive, largest: int) -> Receive:
     """Reads no more of a request than any may hold."""
     read = 0
 
@@ -138,7 +141,7 @@ def _limited(receive: Receive) -> Receive:
         nonlocal read
         message = await receive()
         read += len(message.get("body", b""))
-        if read > LARGEST_BODY_BYTES:
+        if read > largest:
             raise TooLarge
         return message
 

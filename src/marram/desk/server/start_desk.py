@@ -12,6 +12,7 @@ import uvicorn
 
 from marram.core.errors import DataError
 from marram.desk.pages.case_address import Address
+from marram.desk.pages.chapter_list import chapters
 from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses, open_desk
 from marram.desk.server.desk_app import make_app
 from marram.desk.server.guard import Door
@@ -41,7 +42,7 @@ def start_desk(asked: DeskAsked, *, port: int, course: str, opens: bool, tell: C
     door = Door(port=listening.getsockname()[1])
     address = door.address + Address(values={"course": (course,)} if course else {}).link("").replace("?", "&")
     logging.basicConfig(level=logging.WARNING, format="marram desk: %(message)s")
-    processes = RulingProcesses(asked)
+    processes = RulingProcesses(asked, frozenset(job for chapter in chapters() for job in chapter.takes_long))
     server = uvicorn.Server(
         uvicorn.Config(make_app(processes, door), log_level="warning", access_log=False, server_header=False, ws="auto")
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
@@ -31,10 +32,12 @@ class DeskFolder:
     """What a folder holds, by name.
 
     Attributes:
+        root: The folder itself; it never leaves this machine.
         files: For each kind, the file behind each name, in order of name.
         hidden: Files that another one of the same name hides.
     """
 
+    root: Path
     files: Mapping[Holding, Mapping[str, Path]]
     hidden: tuple[str, ...] = ()
 
@@ -88,7 +91,24 @@ def read_folder(folder: Path) -> DeskFolder:
             hidden.append(file.relative_to(folder).as_posix())
         else:
             found[kind][file.stem] = file
-    return DeskFolder(files={kind: dict(sorted(files.items())) for kind, files in found.items()}, hidden=tuple(hidden))
+    return DeskFolder(root=folder, files={kind: dict(sorted(files.items())) for kind, files in found.items()}, hidden=tuple(hidden))
+
+
+def folder_state(folder: Path) -> tuple[tuple[str, int, int], ...]:
+    """What tells whether something of a folder has changed: name, time and size of each file.
+
+    Args:
+        folder: The folder.
+
+    Raises:
+        DataError: It holds far too much to be one of courses and trials.
+    """
+    found = []
+    for file in _files(folder):
+        with suppress(OSError):  # it has just gone: that it is missing tells as much
+            told = file.stat()
+            found.append((str(file), told.st_mtime_ns, told.st_size))
+    return tuple(found)
 
 
 def _files(folder: Path) -> Iterator[Path]:

@@ -1,8 +1,7 @@
-"""What can be asked of the desk: each job takes the desk and a text, and gives a page."""
+"""What the pages of the ruling and the programs ask: each job takes the desk and a text, and gives a page."""
 
 from __future__ import annotations
 
-import logging
 from collections.abc import Callable
 from typing import Any
 
@@ -21,8 +20,6 @@ from marram.office.at_desk.incident_text import incident_text
 from marram.office.at_desk.stated_case import StatedCase, open_books, rule_on_case
 from marram.office.play.give_ruling import draw_moving_ruling, list_situations
 
-_LOG = logging.getLogger("marram.desk")
-_OUR_FAULT = 500
 _NOTHING = Address(values={})
 
 
@@ -137,7 +134,7 @@ def _json(answer: Callable[[], Page]) -> Page:
         return json_page(told, 400)
 
 
-JOBS: dict[str, Callable[[Desk, str], Page]] = {
+PAGE_JOBS: dict[str, Callable[[Desk, str], Page]] = {
     "home": show_home,
     "ask": show_ask,
     "ruling": show_ruling,
@@ -152,19 +149,3 @@ JOBS: dict[str, Callable[[Desk, str], Page]] = {
     "api-situations": answer_situations,
     "moving": answer_moving,
 }
-
-
-def do_job(desk: Desk, name: str, text: str) -> Page:
-    """Do a job; what goes wrong in Marram itself is written down here and told without a traceback.
-
-    Args:
-        desk: What pages are made with.
-        name: Name of the job.
-        text: The query of a page, or the body of a request.
-    """
-    try:
-        return JOBS[name](desk, text)
-    except Exception:
-        _LOG.exception("The job %s failed.", name)
-        told = usage_answer("Something went wrong in Marram itself.", where="desk", hint="The window in which the desk runs tells more.")
-        return json_page(told, _OUR_FAULT)

@@ -1,0 +1,1 @@
+"""Chapters of the desk besides the ruling: a folder each, which knows of no other."""
