@@ -12,6 +12,9 @@ from marram.events.decided.cut_terms import CutTerms
 from marram.events.team_places import TeamTerms
 from marram.scoring.competition.terms_of_competition import Terms
 
+NINE_MIN = 120
+"""Half of a round of four hours, as three players are often given; common practice. The terms may say otherwise."""
+
 
 class Way(StrEnum):
     """How a field starts."""
@@ -31,6 +34,7 @@ class Starting:
         holes: Holes from which groups start: one or two, or those of a shotgun start.
         way: One after the other, or all at once.
         gap_after: After so many groups of a tee one time stays empty; None where none does.
+        nine_min: So long a group takes for nine holes.
     """
 
     first_min: int
@@ -39,6 +43,7 @@ class Starting:
     holes: tuple[int, ...] = (1,)
     way: Way = Way.TIMES
     gap_after: int | None = None
+    nine_min: int = NINE_MIN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import permutations
 
 from marram.core.errors import EventError
 from marram.events.event_terms import Starting, Way
@@ -11,6 +12,7 @@ from marram.events.starting_times import DAY_MIN, LEAST_INTERVAL_MIN, is_interva
 
 _MOST_ON_A_HOLE = 2
 _SHORT = 3
+_NINE = 9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +85,21 @@ def set_times(groups: Sequence[Sequence[str]], starting: Starting, pars: Sequenc
             found.append(StartingGroup(number=number + 1, start_min=start_min, hole=hole, players=tuple(groups[number])))
         empty += [(start_min, hole) for start_min in sheet.empty_min]
     found.sort(key=lambda group: (group.start_min, group.number))
-    return StartingList(groups=tuple(found), empty=tuple(sorted(empty)), remarks=tuple(_remarks(groups, starting)))
+    remarks = (*_remarks(groups, starting), *_meetings(found, starting, len(pars)))
+    return StartingList(groups=tuple(found), empty=tuple(sorted(empty)), remarks=remarks)
+
+
+def _meetings(groups: Sequence[StartingGroup], starting: Starting, holes: int) -> Iterator[str]:
+    """Where the first group from one tee reaches the other before the last group has started from it."""
+    for tee, other in permutations(starting.holes, 2):
+        own = [group.start_min for group in groups if group.hole == tee]
+        theirs = [group.start_min for group in groups if group.hole == other]
+        if not own or not theirs:
+            continue
+        there_min = min(own) + round((other - tee) % holes * starting.nine_min / _NINE)
+        if there_min <= max(theirs):
+            told = f"The first group from hole {tee} reaches hole {other} at about {clock_words(there_min % DAY_MIN)}"
+            yield f"{told}, and the last group starts there at {clock_words(max(theirs))} ({starting.nine_min} min for nine holes)."
 
 
 def _shotgun(groups: Sequence[Sequence[str]], starting: Starting, pars: Sequence[int]) -> StartingList:

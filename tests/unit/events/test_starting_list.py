@@ -74,3 +74,26 @@ def test_where_a_player_starts() -> None:
     found = set_times(groups(2), starting(holes=(1, 10)), PARS)
     assert (hole_of(found, "2.3"), hole_of(found, "1.1"), hole_of(found, "9.9"), hole_of(None, "1.1")) == (10, 1, None, None)
     assert clock_words(65) == "01:05"
+
+
+def meetings(groups: int, **more: object) -> list[str]:
+    starting = Starting(**{"first_min": 480, "interval_min": 10, "group_size": 3, "holes": (1, 10), **more})  # type: ignore[arg-type]
+    listed = set_times([(f"P{number}",) for number in range(groups)], starting, (4,) * 18)
+    return [remark for remark in listed.remarks if "reaches hole" in remark]
+
+
+def test_a_start_from_two_tees_says_where_groups_meet() -> None:
+    # every second group from hole 10: with 26 the last of 13 starts at 08:00 + 12 x 10 min = 10:00, and the first from hole 1 is there
+    # 120 min after 08:00, at 10:00; with 24 the last starts at 09:50
+    assert meetings(24) == []
+    told = meetings(26)
+    first = "The first group from hole 1 reaches hole 10 at about 10:00, and the last group starts there at 10:00"
+    assert told[0] == f"{first} (120 min for nine holes)."
+    assert len(told) == 2, "and the other way round"
+    assert meetings(26, nine_min=125) == [] and meetings(24, nine_min=110) != []
+    # from holes 1 and 4: three holes take 40 min one way and fifteen take 200 min the other
+    assert len(meetings(10, holes=(1, 4))) == 1
+
+
+def test_groups_that_start_from_one_tee_or_at_once_meet_nobody() -> None:
+    assert meetings(40, holes=(1,)) == []

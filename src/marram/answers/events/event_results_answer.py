@@ -61,6 +61,7 @@ class EventResultsAnswer(Answer, frozen=True, kw_only=True):
         counts: Rounds that were cut short or cancelled.
         cut: The cut; null where none was made.
         play_offs: The play-offs and lots that were held.
+        undecided: What the Committee has still to decide, in sentences.
         teams: Places of teams; none where the terms have none.
         bracket: The bracket; null where none is drawn.
         books: The same as `marram score` gives it for the cards by themselves.
@@ -83,6 +84,7 @@ class EventResultsAnswer(Answer, frozen=True, kw_only=True):
     counts: tuple[RoundCountsShape, ...]
     cut: CutShape | None
     play_offs: tuple[PlayOffShape, ...]
+    undecided: tuple[str, ...]
     teams: tuple[TeamShape, ...]
     bracket: BracketShape | None
     books: tuple[CompetitionResultsShape, ...]
@@ -108,6 +110,7 @@ def event_results_answer(stands: EventStanding) -> EventResultsAnswer:
         counts=tuple(map(counts_shape, stands.counts)),
         cut=cut_shape(stands.cut) if stands.cut is not None else None,
         play_offs=tuple(map(play_off_shape, stands.play_offs)),
+        undecided=stands.undecided,
         teams=tuple(map(team_shape, stands.found.teams)),
         bracket=bracket_shape(stands.bracket) if stands.bracket is not None else None,
         books=(whole,),

@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING, Literal
 
 import msgspec
 
+from marram.answers.events.logged_answer import LoggedShape
 from marram.answers.rules.act_answer import ActShape, TurnShape, act_shape, turn_shapes
 from marram.answers.rules.reading_answer import reading_shape
 from marram.answers.rules.together_answer import together_shape
-from marram.answers.shape import UNSET, Answer, Shape
+from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -24,10 +25,12 @@ class ActAnswers(Answer, frozen=True, kw_only=True):
     Attributes:
         schema: Name and version of this shape.
         books: One entry for each book asked.
+        logged: The ruling as it was logged in an event; left out where none was.
     """
 
     schema: Literal["marram.act/1"] = "marram.act/1"
     books: tuple[ActShape, ...]
+    logged: LoggedShape | UnsetType = UNSET
 
 
 class FoundActShape(Shape, frozen=True, kw_only=True):
@@ -54,14 +57,15 @@ class ActsFound(Answer, frozen=True, kw_only=True):
     acts: tuple[FoundActShape, ...]
 
 
-def act_answers(ruled: Iterable[ActsRuled], tell: Callable[[str], str] = str) -> ActAnswers:
+def act_answers(ruled: Iterable[ActsRuled], tell: Callable[[str], str] = str, logged: LoggedShape | None = None) -> ActAnswers:
     """What acts lead to under each book.
 
     Args:
         ruled: The acts.
         tell: Turns the fields that a text names into what the reader fills in.
+        logged: The ruling as it was logged; None where none was.
     """
-    return ActAnswers(books=tuple(_under(one, tell) for one in ruled))
+    return ActAnswers(books=tuple(_under(one, tell) for one in ruled), logged=UNSET if logged is None else logged)
 
 
 def acts_found(found: Iterable[tuple[str, str]]) -> ActsFound:

@@ -8,6 +8,7 @@ import msgspec
 
 from marram.answers.citation_answer import CitationShape, citation_shapes
 from marram.answers.courses.day_answer import DayShape, day_shape
+from marram.answers.events.logged_answer import LoggedShape
 from marram.answers.rules.form_answer import FormShape, form_shape
 from marram.answers.rules.option_answer import OptionShape, option_shape
 from marram.answers.rules.right_place_answer import PlayedFromShape, played_from_shape
@@ -117,11 +118,13 @@ class RulingAnswers(Answer, frozen=True, kw_only=True):
         schema: Name and version of this shape.
         books: One entry for each book asked.
         today: What of the course is of the day and not of the survey; left out where no such file was given.
+        logged: The ruling as it was logged in an event; left out where none was.
     """
 
     schema: Literal["marram.rule/1"] = "marram.rule/1"
     books: tuple[RulingShape, ...]
     today: DayShape | UnsetType = UNSET
+    logged: LoggedShape | UnsetType = UNSET
 
 
 class SituationShape(Shape, frozen=True, kw_only=True):
@@ -148,12 +151,13 @@ class Situations(Answer, frozen=True, kw_only=True):
     situations: tuple[SituationShape, ...]
 
 
-def ruling_answers(rulings: Rulings) -> RulingAnswers:
-    """The rulings of all books."""
+def ruling_answers(rulings: Rulings, logged: LoggedShape | None = None) -> RulingAnswers:
+    """The rulings of all books, with what was logged of them."""
     frame = rulings.course.frame
     return RulingAnswers(
         books=tuple(_given(given, frame) for given in rulings.given),
         today=UNSET if rulings.day is None else day_shape(rulings.day, frame),
+        logged=UNSET if logged is None else logged,
     )
 
 

@@ -11,6 +11,7 @@ from marram.cli.act.forms import reading_lines
 from marram.cli.act.further_acts import further_lines, settling_lines
 from marram.cli.act.sums import act_and_facts, sum_lines
 from marram.cli.common import books_option, json_option, rules_line, sources_option, stated_facts
+from marram.cli.event.log_options import Logging, OpenLog, logged_text, logging_options
 from marram.cli.fields import in_options
 from marram.cli.source_text import end_of_answer
 from marram.cli.verdict import not_read_line, settling_line, verdict_lines
@@ -44,6 +45,7 @@ _WIDTH = 100
 @click.option("--form", "form", default="", metavar="FORM", help="How it reads in a form of play, such as stableford; marram form --list.")
 @click.option("--match", "is_match", is_flag=True, help="With --form foursomes or four-ball: the sides play a match.")
 @click.option("--find", "words", default="", metavar="WORDS", help='Look for acts that speak of these words, such as "touched sand".')
+@logging_options
 @sources_option
 @json_option
 def act(
@@ -57,6 +59,7 @@ def act(
     form: str,
     is_match: bool,
     words: str,
+    logging: Logging,
     all_sources: bool,
     as_json: bool,
 ) -> None:
@@ -76,8 +79,11 @@ def act(
         raise click.UsageError('Name an act, or look for one with --find "words".')
     typed = [(act, stated_facts(facts)), *map(act_and_facts, others)]
     stated = [StatedAct(act=name, facts=pairs) for name, pairs in typed]
-    ruled = rule_on_acts(room.books(books), stated, between=between or "", holes=holes, form=form, is_match=is_match)
-    click.echo(json_text(act_answers(ruled, in_options)) if as_json else _text(ruled, all_sources=all_sources))
+    log = OpenLog(logging, room)
+    ruled = rule_on_acts(log.books(books), stated, between=between or "", holes=holes, form=log.form(form), is_match=is_match)
+    logged = log.log_act(ruled[0], typed[0][1])
+    text = json_text(act_answers(ruled, in_options, logged)) if as_json else _text(ruled, all_sources=all_sources) + logged_text(logged)
+    click.echo(text)
 
 
 def _verdict(told: ActsRuled) -> list[str]:

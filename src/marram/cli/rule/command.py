@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from marram.cli.common import books_option, is_for_paper, json_option, sources_option, write_drawings
+from marram.cli.event.log_options import Logging, OpenLog, logged_text, logging_options
 from marram.cli.today import today_option, today_text
 from marram.cli.writing import file_option
+
+if TYPE_CHECKING:
+    from marram.office.play.give_ruling import Rulings
 
 
 @click.command()
@@ -21,6 +26,8 @@ from marram.cli.writing import file_option
 @click.option("--scale", type=click.IntRange(1), metavar="N", help="On paper 1:N; the largest fair scale that fits if none.")
 @click.option("--situations", is_flag=True, help="List the situations that an incident may state.")
 @click.option("--schema", is_flag=True, help="Print the JSON Schema of an incident file.")
+@click.option("--took", default="", metavar="LETTER", help="With --player: the option that the player took, by its letter.")
+@logging_options
 @sources_option
 @json_option
 def rule(
@@ -34,6 +41,8 @@ def rule(
     scale: int | None,
     situations: bool,
     schema: bool,
+    took: str,
+    logging: Logging,
     all_sources: bool,
     as_json: bool,
 ) -> None:
@@ -49,19 +58,25 @@ def rule(
     from marram.office.workroom import Workroom
 
     room = Workroom()
-    asked, opened = room.books(books), room.course(course, today)
+    log = OpenLog(logging, room)
+    asked, opened = log.books(books), room.course(course, today)
     rulings = give_rulings(room.incident(incident, opened.course, asked), opened, asked, where=incident.name)
     if draw is not None:
         is_paper = paper or scale is not None or is_for_paper(draw)
         sheets = draw_ruling_sheets(rulings, scale=scale) if is_paper else (draw_ruling(rulings),)
         click.echo(f"Drawn: {', '.join(map(str, write_drawings(draw, sheets)))}", err=True)
+    logged = log.log_option(rulings, took)
     if as_json:
-        click.echo(json_text(ruling_answers(rulings)))
-    else:
-        from marram.cli.rule.rule_text import ruling_text
+        click.echo(json_text(ruling_answers(rulings, logged)))
+        return
+    click.echo(_told(rulings, all_sources=all_sources) + logged_text(logged))
 
-        told = [ruling_text(given, all_sources=all_sources) for given in rulings.given]
-        click.echo("\n\n".join(told) + today_text(rulings.day))
+
+def _told(rulings: Rulings, *, all_sources: bool) -> str:
+    from marram.cli.rule.rule_text import ruling_text
+
+    told = [ruling_text(given, all_sources=all_sources) for given in rulings.given]
+    return "\n\n".join(told) + today_text(rulings.day)
 
 
 def _print_lists(books: tuple[str, ...], *, schema: bool, as_json: bool) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from marram.core.errors import CardError, HandicapError
 from marram.core.toml_text import read_toml
 from marram.core.words import shortly
-from marram.events.event_terms import Division, EventTerms, Starting, Way
+from marram.events.event_terms import NINE_MIN, Division, EventTerms, Starting, Way
 from marram.handicaps.written_handicaps import read_handicap
 from marram.interchange.cards.further_terms import read_cut, read_team
 from marram.interchange.cards.terms_file import HINT, TermsReader
@@ -19,7 +19,7 @@ from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
 from marram.interchange.tables.table_rows import Faults
 
 __all__ = ["HINT", "read_terms", "read_terms_text"]
-_START_MEMBERS = frozenset({"first", "interval_min", "group_size", "holes", "way", "gap_after"})
+_START_MEMBERS = frozenset({"first", "interval_min", "group_size", "holes", "way", "gap_after", "nine_min"})
 _DIVISION_MEMBERS = frozenset({"name", "index_from", "index_to", "tees"})
 _TIME = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)")
 _MOST_INTERVAL_MIN, _MOST_DIVISIONS = 60, 20
@@ -99,6 +99,7 @@ class _EventTermsReader:
             group_size=self.read.whole(table, "group_size", 3, 1, 4, "start."),
             holes=self._holes(table, way, holes),
             way=way,
+            nine_min=self.read.whole(table, "nine_min", NINE_MIN, 60, 240, "start."),
             gap_after=self.read.whole(table, "gap_after", 1, 1, 100, "start.") if "gap_after" in table else None,
         )
 

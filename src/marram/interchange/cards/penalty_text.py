@@ -18,6 +18,8 @@ _BALL = r"(\d+)\s*(allowed|not-allowed|serious)\s*(?:\+\s*(\d+))?"
 _TWO_BALLS = re.compile(
     rf"(\d+)\s*:\s*{_BALL}\s*/\s*{_BALL}\s*(?:,\s*chosen\s+(first|second|none))?\s*(\(not-reported\))?\s*(?:@\s*([\w./-]+))?", re.ASCII
 )
+_ONE_BALL = re.compile(r"(\d+)\s*(?:(allowed|not-allowed|serious)\s*(?:\+\s*(\d+))?)?", re.ASCII)
+_MOST_STROKES = 30
 _BOTH = "expected HOLE: first ball / second ball, chosen first, second or none, as in 7: 5 allowed / 6 not-allowed+2, chosen second @R4"
 _CONCESSION = re.compile(r"(?:(?P<hole>\d+)\s*:\s*)?(?P<what>stroke|hole|match)\s*(?:\((?P<facts>[^)]*)\))?", re.ASCII)
 _OF_CONCESSIONS: Mapping[str, tuple[str, bool]] = {
@@ -95,6 +97,18 @@ def read_two_balls(text: str) -> Iterator[TwoBalls | str]:
             is_reported=silent is None,
             ruling=ruling or "",
         )
+
+
+def read_ball(text: str) -> PlayedOut | int | None:
+    """Read what is said of one of two balls: its score alone, or with what the Committee found of its procedure; None where it is neither.
+
+    Args:
+        text: Such as ``5``, ``5 allowed`` or ``6 not-allowed+2``.
+    """
+    found = _ONE_BALL.fullmatch(text.strip())
+    if found is None or not 1 <= int(found[1]) <= _MOST_STROKES:
+        return None
+    return _played_out(found[1], found[2], found[3]) if found[2] else int(found[1])
 
 
 def _played_out(strokes: str, procedure: str, penalty: str | None) -> PlayedOut:

@@ -202,6 +202,9 @@ def _printed(event: KeptEvent, card: BlankCard) -> PrintedCard:
 
 
 def _facts(event: KeptEvent, card: BlankCard) -> Iterator[tuple[str, str]]:
+    named = next((one for one in event.markers if one.player in card.names and one.marker and one.round == event.last_starts[0]), None)
+    if named is not None:
+        yield "Marker", named.marker
     if card.side:
         yield "Side", card.side
     if card.division:

@@ -38,6 +38,7 @@ class EventStanding:
         counts: What was decided of rounds cut short or cancelled.
         cut: The cut; None where none was made.
         play_offs: The play-offs and lots that were held.
+        undecided: What the Committee has still to decide, in sentences.
         bracket: The bracket; None where none is drawn.
         after_round: After which round this is so; None for how it stands now.
     """
@@ -53,14 +54,15 @@ class EventStanding:
     counts: tuple[RoundCounts, ...]
     cut: CutMade | None
     play_offs: tuple[PlayOff, ...]
+    undecided: tuple[str, ...]
     bracket: MatchBracket | None
     after_round: int | None = None
 
     @property
     def decided(self) -> tuple[str, ...]:
-        """What was decided, in sentences."""
+        """What was decided, and what has still to be, in sentences."""
         cut = (self.cut.says,) if self.cut is not None else ()
-        return (*(one.says for one in self.counts), *cut, *(held.says for held in self.play_offs))
+        return (*(one.says for one in self.counts), *cut, *(held.says for held in self.play_offs), *self.undecided)
 
 
 def stand_of(event: KeptEvent, after: int | None = None) -> EventStanding:
@@ -96,6 +98,7 @@ def stand_of(event: KeptEvent, after: int | None = None) -> EventStanding:
         counts=event.counts,
         cut=event.cut if after is None or (event.cut is not None and event.cut.after_round < after) else None,
         play_offs=event.play_offs,
+        undecided=event.undecided,
         bracket=bracket,
         after_round=after,
     )

@@ -10,6 +10,8 @@ from typing import TypeVar
 from marram.core.errors import CardError, EventError, StoreError
 from marram.events.decided.as_decided import terms_as_decided
 from marram.events.decided.cut_made import CutMade
+from marram.events.decided.kept_balls import KeptBalls, with_kept_balls
+from marram.events.decided.marker_named import MarkerNamed
 from marram.events.decided.play_off import PlayOff
 from marram.events.decided.round_counts import RoundCounts
 from marram.events.entry_list import Entry
@@ -74,6 +76,8 @@ class KeptEvent:
         counts: What was decided of rounds cut short or cancelled, in the order of the rounds.
         cut: The cut; None where none was made.
         play_offs: The play-offs and lots that were held.
+        balls: Holes that were played out with two balls.
+        markers: Markers that were named, or are missing.
         rows: The rows that stand, by what they are about.
         last: Number of its last row.
         stamp: Stamp of its last row, as it is printed.
@@ -96,6 +100,8 @@ class KeptEvent:
     counts: tuple[RoundCounts, ...]
     cut: CutMade | None
     play_offs: tuple[PlayOff, ...]
+    balls: tuple[KeptBalls, ...]
+    markers: tuple[MarkerNamed, ...]
     rows: Mapping[tuple[str, str], KeptRow]
     last: int
     stamp: str
@@ -133,7 +139,14 @@ class KeptEvent:
             cards: The cards; None for those that are in.
         """
         given = tuple(self.cards.values()) if cards is None else cards
-        return cards_as_ruled(self.terms, self.entries, given, self.out, self.rulings)
+        known = [with_kept_balls(card, self.balls) for card in given]
+        return cards_as_ruled(self.terms, self.entries, known, self.out, self.rulings)
+
+    @property
+    def undecided(self) -> tuple[str, ...]:
+        """What the Committee has still to decide, in sentences: which of two balls counts, who marks a card."""
+        balls = (kept.says for kept in self.balls if kept.decided is None)
+        return (*balls, *(named.says for named in self.markers if not named.marker))
 
     def still_out(self) -> tuple[tuple[str, int], ...]:
         """Players of whom a card is still to come, with the round; of a bracket none, since matches are awaited there."""
@@ -224,6 +237,8 @@ def open_event(
         counts=tuple(counts),
         cut=cut,
         play_offs=play_offs,
+        balls=tuple(_value(row, KeptBalls) for row in stands.values() if row.kind == Kind.BALLS),
+        markers=tuple(_value(row, MarkerNamed) for row in stands.values() if row.kind == Kind.MARKER),
         rows=stands,
         last=len(rows),
         stamp=short_stamp(rows[-1].stamp),

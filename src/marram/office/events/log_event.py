@@ -47,7 +47,7 @@ def take_out(store: Store, hand: Hand, event: KeptEvent, player: str, became: st
     Raises:
         EventError: The player has not entered, or no reason is given.
     """
-    entry = _entry_of(event, player)
+    entry = entry_of(event, player)
     need_reason(why, ["it is not said why"])
     out = PlayerOut(player=entry.player, status=BECAME[became], why=why)
     row = Writing(kind=Kind.OUT, key=entry.key, content=written(out), reason=why, supersedes=event.number_of(Kind.OUT, entry.key))
@@ -102,7 +102,7 @@ def log_ruling(store: Store, hand: Hand, event: KeptEvent, asked: RulingAsked, *
         EventError: The player has not entered or is out, or there is no ruling to take the place of.
         CardError: The penalty cannot be charged.
     """
-    entry = _entry_of(event, asked.player)
+    entry = entry_of(event, asked.player)
     before = _ruling_before(event, asked)
     held = event.out.get(entry.key)
     if held is not None and held.is_out and before is None:
@@ -150,7 +150,7 @@ def _next_name(event: KeptEvent) -> str:
 def _try_on(event: KeptEvent, ruling: LoggedRuling) -> bool:
     """See that the ruling can be charged, on the player's card or on a blank one, before it is written; whether it disqualifies."""
     others = tuple(one for one in event.rulings if one.id != ruling.id)
-    entry = _entry_of(event, ruling.player)
+    entry = entry_of(event, ruling.player)
     tried = replace(event, rulings=(*others, ruling), entries=(entry,))
     own = tuple(card for card in tried.cards.values() if plain_name(card.player) == entry.key and card.round == ruling.round)
     cards = own or (blank_card(event.terms, entry, ruling.round),)
@@ -159,7 +159,16 @@ def _try_on(event: KeptEvent, ruling: LoggedRuling) -> bool:
     return any(charge.charged is Charged.DISQUALIFIED for charge in charged)
 
 
-def _entry_of(event: KeptEvent, player: str) -> Entry:
+def entry_of(event: KeptEvent, player: str) -> Entry:
+    """The entry of a player, however the name is written in capitals and spaces.
+
+    Args:
+        event: The event.
+        player: The player.
+
+    Raises:
+        EventError: The player has not entered.
+    """
     known = by_key(event.entries)
     found = known.get(plain_name(player))
     if found is None:
@@ -272,6 +281,8 @@ def set_state(store: Store, hand: Hand, event: KeptEvent, state: EventState, rea
     if state is not EventState.PROVISIONAL and out:
         told = f"{counted(len(out), 'card')} {'is' if len(out) == 1 else 'are'} not in: {', '.join(player for player, _ in out[:20])}."
         raise EventError(told, where=event.name, hint="Take them in, or say what became of the players.")
+    if state is not EventState.PROVISIONAL and event.undecided:
+        raise EventError(event.undecided[0], where=event.name, hint="Decide it first.")
     bracket = bracket_of(event)
     if state is not EventState.PROVISIONAL and bracket is not None and not bracket.winner:
         raise EventError("The bracket has no winner yet.", where=event.name, hint="Take the results of its matches in.")

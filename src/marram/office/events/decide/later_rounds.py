@@ -46,7 +46,7 @@ def who_plays(event: KeptEvent, number: int) -> tuple[Entry, ...]:
         number: Number of the round.
     """
     if number == 1:
-        return event.entries
+        return tuple(entry for entry in event.entries if entry.key not in event.out or not event.out[entry.key].is_out)
     cut, over = event.terms.terms.counted.out_after, _out_before(event, number)
     return tuple(
         entry for entry in event.entries if entry.key not in over and number <= cut.get(name_in_results(event.terms, entry), number)
