@@ -21,6 +21,7 @@ if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.interchange.field.incident_log import IncidentLog
     from marram.interchange.observed.log_table import LogRead
     from marram.office.at_desk.desk_folder import DeskFolder
+    from marram.office.books.compare_two import Comparison
     from marram.office.events.kept_event import KeptEvent
     from marram.office.events.run_event import GivenTerms
     from marram.office.open_course import OpenCourse
@@ -65,6 +66,20 @@ class Workroom:
 
         names = tuple(names) or self.editions()
         return self._keep(("books", names, tuple(map(_overlay_states, names))), lambda: read_books(names))
+
+    def comparison(self, names: Sequence[str]) -> Comparison:
+        """Open two rule books compared.
+
+        Args:
+            names: Two editions, or editions with overlays.
+
+        Raises:
+            RuleDataError: One of them cannot be used.
+        """
+        from marram.office.books.compare_two import compare_two
+
+        first, second = self.books(names)
+        return self._keep(("compared", tuple(names), tuple(map(_overlay_states, names))), lambda: compare_two((first, second)))
 
     def book(self, name: str) -> Book:
         """Open a rule book that is asked alone.

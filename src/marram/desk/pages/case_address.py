@@ -182,6 +182,8 @@ def address_of_incident(members: Mapping[str, object], **besides: str) -> Addres
             pairs.append(("yes" if value else "no", fact))
         elif path == "facts.flight" and (told := _told_path(value)):
             pairs.append((_FLIGHT, told))
+        elif path == "conditions" and (met := _told_met(value)):
+            pairs += [("met", one) for one in met]
         elif path != "title":
             return None
     return address_of(pairs)
@@ -193,6 +195,13 @@ def _told_path(value: object) -> str:
     if not all(isinstance(place, Mapping) and place.keys() == {"x_m", "y_m"} for place in places):
         return ""
     return ":".join(f"{place['x_m']}:{place['y_m']}" for place in places)
+
+
+def _told_met(value: object) -> list[str]:
+    """Things met today as an address has them; none where one of them is told in another way than as a disc in metres."""
+    met = [one for one in value if isinstance(one, Mapping)] if isinstance(value, list) else []
+    is_told = bool(met) and all({*_MET} <= one.keys() for one in met)
+    return [":".join(f"{one[member]}" for member in _MET) for one in met] if is_told else []
 
 
 def _flat(members: Mapping[str, object], before: str = "") -> Iterator[tuple[str, object]]:

@@ -106,7 +106,14 @@ class PlacesFound:
 
 
 def find_places(
-    opened: OpenCourse, procedure: str, books: Sequence[Book], *, player: Player, count: int, work: Work | None = None
+    opened: OpenCourse,
+    procedure: str,
+    books: Sequence[Book],
+    *,
+    player: Player,
+    count: int,
+    situation: str = "",
+    work: Work | None = None,
 ) -> PlacesFound:
     """Find places on a course.
 
@@ -116,6 +123,7 @@ def find_places(
         books: The books; the procedure must be an option under each.
         player: The player who would show it.
         count: How many places at most.
+        situation: The situation that must open it; empty for any.
         work: Told how many spots are tried; it may be stopped.
 
     Raises:
@@ -125,7 +133,8 @@ def find_places(
     check_club(player)
     if count < 1:
         raise DataError(f"{count} places cannot be looked for.", field=Field.COUNT, hint="Give 1 or more.")
-    return replace(search_places(opened.course, name, books, player=player, count=count, work=work), day=opened.day)
+    found = search_places(opened.course, name, books, player=player, count=count, situation=situation, work=work)
+    return replace(found, day=opened.day)
 
 
 def player_with(hand: Hand, club: Club, longest_club_in: float) -> Player:
@@ -157,11 +166,20 @@ def check_club(player: Player) -> None:
 
 
 def search_places(
-    course: Course, procedure: str, books: Sequence[Book], *, player: Player, count: int, work: Work | None = None
+    course: Course,
+    procedure: str,
+    books: Sequence[Book],
+    *,
+    player: Player,
+    count: int,
+    situation: str = "",
+    work: Work | None = None,
 ) -> PlacesFound:
     """Find places on a course for a procedure that exists."""
     books = know_each_other(books)
-    places, why_none = _places(course, procedure, books, player, count, work or Work())
+    openings = find_openings(course, books[0], procedure)
+    meant = [opening for opening in openings if situation in {"", opening.case.incident.situation}]
+    places, why_none = _places(course, procedure, books, player, count, meant, work or Work())
     return PlacesFound(course=course, procedure=procedure, books=tuple(books), places=places, why_none=why_none)
 
 
@@ -180,13 +198,14 @@ def known_procedure(asked: str, catalogue: Catalogue) -> str:
     raise DataError(f"There is no procedure {name!r} in the rule data.", field=Field.PROCEDURE, hint=f"Nearest: {near}.")
 
 
-def _places(course: Course, name: str, books: Sequence[Book], player: Player, count: int, work: Work) -> tuple[tuple[ShownPlace, ...], str]:
+def _places(
+    course: Course, name: str, books: Sequence[Book], player: Player, count: int, openings: Sequence[Procedure], work: Work
+) -> tuple[tuple[ShownPlace, ...], str]:
     closed = next((why for book in books if (why := _why_closed(book, name))), "")
     if closed:
         return (), closed
     if not any(hole.line is not None and hole.location is not None for hole in course.holes.values()):
         return (), f"No hole of {course.name} has both a line of play and a hole location, so no ball can be put on one."
-    openings = find_openings(course, books[0], name)
     if not openings:
         return (), f"No situation opens {name}: it is carried out through others or by the players alone, and no ball is measured for it."
     ground, tally, tried, whole = see_ground(course), Tally(), list[ShownPlace](), 0

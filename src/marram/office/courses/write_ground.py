@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import tomllib
+from collections.abc import Mapping
+
 from marram.course.course import Course
 from marram.office.courses.find_places import PlacesFound, ShownPlace
 from marram.office.courses.number_holes import ProposedHoles
@@ -33,3 +36,13 @@ def place_text(found: PlacesFound, rank: int, place: ShownPlace) -> str:
 
     title = f"Place {rank} to show {found.procedure}: hole {place.incident.hole}, {place.spot.feature}"
     return incident_toml(place.incident, title=title)
+
+
+def place_members(found: PlacesFound, place: ShownPlace) -> Mapping[str, object]:
+    """A place as the members of the incident that happens there.
+
+    Args:
+        found: What was found.
+        place: The place.
+    """
+    return tomllib.loads(place_text(found, 1, place))

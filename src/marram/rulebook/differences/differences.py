@@ -160,6 +160,11 @@ def tell_differences(books: tuple[Book, Book]) -> ToldComparison:
     )
 
 
+def group_titles() -> tuple[str, ...]:
+    """The headings of the game, in the order in which they are told."""
+    return tuple(_GROUPS)
+
+
 def group_of(row: Row) -> str:
     """The heading under which a row is told."""
     for start, title in _BY_NAME.items():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import msgspec
 
@@ -69,6 +69,7 @@ class ReliefLine:
         put: How it is put in play.
         why_not: Why the book does not give it; empty where it does.
         rules: The rules.
+        chain: Names of the rows that it is told from, the outermost first; two procedures that read alike are told once.
     """
 
     title: str
@@ -80,12 +81,14 @@ class ReliefLine:
     put: str
     why_not: str
     rules: tuple[RuleTold, ...]
+    chain: tuple[str, ...] = field(compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SituationBlock:
     """A situation with the procedures that it opens."""
 
+    situation: str
     title: str
     means: str
     lines: tuple[ReliefLine, ...]
@@ -109,7 +112,8 @@ def edition_sheet(book: Book) -> EditionSheet:
     for row in rows:
         chains = (chain for name in book.words(f"{row.id}.procedures").value for chain in _chains(book, name))
         lines = tuple(dict.fromkeys(_line(book, chain) for chain in chains))
-        blocks.append(SituationBlock(title=_capital(row.id.removeprefix(_SITUATION).replace("-", " ")), means=row.means, lines=lines))
+        name = row.id.removeprefix(_SITUATION)
+        blocks.append(SituationBlock(situation=name, title=_capital(name.replace("-", " ")), means=row.means, lines=lines))
     sources = tuple(dict.fromkeys(rule for block in blocks for line in block.lines for rule in line.rules))
     return EditionSheet(title=f"Relief in the {book.title}", book=book.name, stamp=book.stamp, blocks=tuple(blocks), sources=sources)
 
@@ -138,7 +142,16 @@ def _line(book: Book, chain: tuple[str, ...]) -> ReliefLine:
     rules = tuple(dict.fromkeys(rule for row in reversed(chain) for rule in rules_told(book.citations(row))))
     if why_not:
         return ReliefLine(
-            title=_title(book, chain), lies="", penalty="", measured_from="", ground="", nearer="", put="", why_not=why_not, rules=rules
+            title=_title(book, chain),
+            lies="",
+            penalty="",
+            measured_from="",
+            ground="",
+            nearer="",
+            put="",
+            why_not=why_not,
+            rules=rules,
+            chain=chain,
         )
     return ReliefLine(
         title=_title(book, chain),
@@ -150,6 +163,7 @@ def _line(book: Book, chain: tuple[str, ...]) -> ReliefLine:
         put=_PUT[book.word(f"{key}.put").value],
         why_not="",
         rules=rules,
+        chain=chain,
     )
 
 
