@@ -16,7 +16,7 @@ from demo.sheets_part import guide, sheets
 from demo.trial_part import Step, answers, draft, plan, records, verdicts
 from marram.core.terms import ADVICE
 
-NOT_YET = "Of the web desk all but rulings, records of events for trials, and the simulation of a trial beforehand."
+NOT_YET = "Of the web desk all but rulings, and the simulation of a trial beforehand."
 _LEAD = (
     "An invented union tries four changes on two invented clubs. The course, the balls, the trial, the season and the cards are invented; "
     f"every answer is computed from the survey, the rules as data and the records. <strong>{escape(ADVICE)}</strong>"
@@ -61,12 +61,12 @@ STEPS: Mapping[str, Callable[[], Step]] = {
     "the guide": guide,
     "the rulings": rulings,
     "the plan": plan,
+    "a club day": club_day,
     "the records": records,
     "the answers": answers,
     "the verdicts": verdicts,
     "exercises": exercises,
     "a competition": competition,
-    "a club day": club_day,
     "the sheets": sheets,
     "not done yet": _not_yet,
 }

@@ -7,6 +7,7 @@ import json
 import re
 from collections import Counter
 from html import escape
+from pathlib import Path
 from typing import Any
 
 from demo import running
@@ -15,12 +16,15 @@ from demo.running import ROOT, marram
 from demo.told import TRIAL, changes, wanted
 from marram.records.outcomes import outcomes
 
-DAYS, VALUES, ASKED = (f"examples/season/{name}.csv" for name in ("days", "values", "asked"))
+_SEASON = "examples/season"
+ASKED = f"{_SEASON}/asked.csv"
+DAYS, VALUES = "demo/out/days.csv", "demo/out/values.csv"
+"""The season with the pair of club days, which the step of the records lays together."""
 PLAN = "demo/out/plan.json"
 _ANSWERS = ("fair", "change_met")
 _SD = ("search_s=9", "relief_s=5", "rulings=0.2", "strokes=1.2", "penalty_strokes=0.2")
 SPREAD = [*(word for amount in _SD for word in ("--sd", amount)), "--leave-out", "4"]
-_NUMBERS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten")
+_NUMBERS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven")
 _UNITS = {"s": "s", "min": "min", "m": "m", "count": "", "strokes": "strokes", "step": "steps"}
 Step = tuple[str, Section | None]
 
@@ -54,7 +58,7 @@ def _standing(word: str) -> str:
 
 def plan() -> Step:
     """A line and a section on the plan and its papers."""
-    command = ["trial", "plan", TRIAL, "--seed", "three-firths-2026", "--pairs", "10", *SPREAD, "-o", PLAN]
+    command = ["trial", "plan", TRIAL, "--seed", "three-firths-2026", "--pairs", "11", *SPREAD, "-o", PLAN]
     papers = ["trial", "papers", TRIAL, "--plan", PLAN, "-o", "demo/out/papers.pdf"]
     made = json.loads(marram([*command, "--json"]))
     marram(papers)
@@ -96,9 +100,24 @@ def _amount(outcome: str, amount: float) -> str:
 
 
 def records() -> Step:
-    """What was brought back from the days."""
+    """What was brought back from the days: the tables of the season, with what the store of the club days gave."""
+    for name in ("days", "values"):
+        _lay_together(name, ROOT / _SEASON / f"{name}.csv", running.out / "event" / "records" / f"{name}.csv")
     values = {outcome: count for outcome, count in _counts().items() if outcome not in _ANSWERS}
-    return f"{sum(values.values())} values of {len(values)} outcomes on 20 days: {VALUES}", None
+    return f"{sum(values.values())} values of {len(values)} outcomes on 22 days, two of them events: {VALUES}", None
+
+
+def _lay_together(name: str, *tables: Path) -> None:
+    """Write the rows of several tables as one."""
+    rows: list[dict[str, str]] = []
+    for table in tables:
+        with table.open(encoding="utf-8", newline="") as file:
+            rows += csv.DictReader(file)
+    columns = dict.fromkeys(column for row in rows for column in row)
+    with (running.out / f"{name}.csv").open("w", encoding="utf-8", newline="") as file:
+        written = csv.DictWriter(file, columns, restval="", lineterminator="\n")
+        written.writeheader()
+        written.writerows(rows)
 
 
 def answers() -> Step:
@@ -107,7 +126,7 @@ def answers() -> Step:
 
 
 def _counts() -> Counter[str]:
-    with (ROOT / VALUES).open(encoding="utf-8", newline="") as file:
+    with (running.out / "values.csv").open(encoding="utf-8", newline="") as file:
         return Counter(row["outcome"] for row in csv.DictReader(file))
 
 
@@ -124,8 +143,9 @@ def verdicts() -> Step:
         short="The verdicts",
         note=f"{len(found)} changes",
         body=f"<p class='spoken'>{escape(' '.join(reported['first_page']['spoken']))}</p>{_plot(reported)}"
-        f"<p>{link('report.html', 'The whole report')}, {link('report.pdf', 'the same to print')}. The season is invented, with effects "
-        f"built in by a script.</p>{typed([*command, '-o', 'demo/out/report.pdf'])}",
+        f"<p>{link('report.html', 'The whole report')}, {link('report.pdf', 'the same to print')}; {link('days.csv', 'the days')} and "
+        f"{link('values.csv', 'the values')} that it rests on, of which the last pair comes from the club days below. The season is "
+        f"invented, with effects built in by a script.</p>{typed([*command, '-o', 'demo/out/report.pdf'])}",
     )
     words = "; ".join(f"{finding['change']} {finding['overall']}" for finding in found)
     return f"{words}: demo/out/report.pdf", section

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import csv
 import json
 import re
+from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -122,6 +124,16 @@ def test_a_ruling_moved_a_score_of_the_club_day(page: VisibleText) -> None:
     said = re.sub(r"\s+", " ", " ".join(page.words))
     assert "1st with 37 points before, 2nd with 35 points now" in said
     assert "Played under trial rules: Trial of four changes." in said
+
+
+def test_the_records_of_the_club_days_are_in_the_verdicts(written: Path, page: VisibleText) -> None:
+    with (written / "values.csv").open(encoding="utf-8", newline="") as file:
+        rounds = Counter(row["day"] for row in csv.DictReader(file) if row["outcome"] == "round_min")
+    assert (rounds["summer"], rounds["midsummer"], len(rounds)) == (8, 8, 22)
+    said = re.sub(r"\s+", " ", " ".join(page.words))
+    assert "tried on eleven pairs of days" in said
+    report = (written / "report.html").read_text(encoding="utf-8")
+    assert "not planned" not in report and "not played" not in report and "other way round" not in report
 
 
 @pytest.mark.browser

@@ -168,14 +168,14 @@ def _day(event: KeptEvent, pair: str, rules: Arm) -> RecordedDay:
     if event.terms.day is None:
         raise EventError("The terms name no day.", where=event.name, hint="Write day = 2026-06-13 into the terms, and set them anew.")
     starting = event.terms.starting
-    absent = sum(one.status is CardStatus.DID_NOT_START for one in event.out.values())
+    absent = {plain_name(card.player) for card in event.as_ruled() if card.status is CardStatus.DID_NOT_START}
     return RecordedDay(
         day=event.name,
         date=event.terms.day.isoformat(),
         pair=pair,
         rules=rules,
         course=event.terms.course,
-        field=len(event.entries) - absent,
+        field=len(event.entries) - len(absent),
         interval=f"{starting.interval_min}" if starting is not None else "",
         note="" if event.suspension is None else event.suspension.says,
     )

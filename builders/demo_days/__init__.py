@@ -1,0 +1,1 @@
+"""Write what was observed on the two club days of the demo."""
