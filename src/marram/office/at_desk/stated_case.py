@@ -85,7 +85,7 @@ def rule_on_case(room: Workroom, folder: DeskFolder, case: StatedCase) -> Ruling
         if member not in case.incident:
             raise DataError(f"The {member} is not stated.", where=CASE, hint="A ruling needs a hole, a situation and a ball.")
     books, opened = open_books(room, folder, case.books), open_ground(room, folder, case.course, case.day)
-    return give_rulings(_incident(case.incident, opened, books), opened, books)
+    return give_rulings(incident_stated(case.incident, opened, books), opened, books)
 
 
 def known_conditions(books: tuple[Book, ...]) -> tuple[str, ...]:
@@ -110,10 +110,20 @@ def place_of_ball(case: StatedCase, opened: OpenCourse, books: tuple[Book, ...])
         return None
     any_hole = next(iter(opened.course.holes), 0)
     bare = {"hole": case.incident.get("hole", any_hole), "situation": "", "ball": case.incident["ball"]}
-    return _incident(bare, opened, books).ball
+    return incident_stated(bare, opened, books).ball
 
 
-def _incident(members: Mapping[str, object], opened: OpenCourse, books: tuple[Book, ...]) -> Incident:
+def incident_stated(members: Mapping[str, object], opened: OpenCourse, books: tuple[Book, ...]) -> Incident:
+    """The incident that members state, placed on a course.
+
+    Args:
+        members: Members of the incident, as its file has them.
+        opened: The course as it is today.
+        books: The books, opened together.
+
+    Raises:
+        DataError: Something of it cannot be.
+    """
     from marram.interchange.field.incident_file import incident_of
     from marram.rulings.case.facts_of_situation import known_facts
 

@@ -360,8 +360,23 @@ def read_overlay(text: str, *, name: str, catalogue: Catalogue) -> Overlay:
         RuleDataError: The text has faults; the message lists all of them.
     """
     raw = read_toml(text, where=name, hint="Words stand in quotes, lengths in braces: docs/formats/overlay.md.", error=RuleDataError)
+    overlay, faults = read_members(raw, name=name, catalogue=catalogue)
+    if faults:
+        raise RuleDataError(f"The overlay has {fault_list(faults)}", where=name, hint="See docs/formats/overlay.md.")
+    return overlay
+
+
+def read_members(raw: Mapping[str, object], *, name: str, catalogue: Catalogue) -> tuple[Overlay, tuple[str, ...]]:
+    """Read an overlay that may be unfinished.
+
+    Args:
+        raw: Its members, as a file has them.
+        name: Short name of the overlay.
+        catalogue: The rule data that its keys must stand in.
+
+    Returns:
+        The overlay as far as it can be read, and every fault; it is whole only where there is none.
+    """
     reader = _OverlayReader(name, catalogue)
     overlay = reader.read(raw)
-    if reader.faults:
-        raise RuleDataError(f"The overlay has {fault_list(reader.faults)}", where=name, hint="See docs/formats/overlay.md.")
-    return overlay
+    return overlay, tuple(reader.faults)
