@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, replace
 
 import tomlkit
-from tomlkit.items import Table
 
 from marram.core.errors import RuleDataError
 from marram.core.toml_text import read_toml
@@ -74,7 +73,7 @@ class TrialText:
             return TrialText(blocks=(*self._ended(), Block(kind=CHANGE, text=fresh)))
         at = places[number - 1]
         before = _members(self.blocks[at])
-        gone = {name: None for name in before.keys() - members.keys()}
+        gone = dict.fromkeys(before.keys() - members.keys())
         text = _edited(self.blocks[at].text, {**members, **gone}, members)
         return TrialText(blocks=(*self.blocks[:at], replace(self.blocks[at], text=text), *self.blocks[at + 1 :]))
 
@@ -100,7 +99,9 @@ class TrialText:
 
     def _ended(self) -> tuple[Block, ...]:
         """The blocks, the last with an end of its line."""
-        return tuple(replace(block, text=block.text if block.text.endswith("\n") or not block.text else f"{block.text}\n") for block in self.blocks)
+        return tuple(
+            replace(block, text=block.text if block.text.endswith("\n") or not block.text else f"{block.text}\n") for block in self.blocks
+        )
 
 
 def read_blocks(text: str, *, where: str) -> TrialText:
@@ -124,7 +125,9 @@ def read_blocks(text: str, *, where: str) -> TrialText:
         head = {}
     is_whole = all(list(_listed(raw, kind)) == members for kind, members in found.items())
     if not is_whole or head != {name: value for name, value in raw.items() if name not in found}:
-        raise RuleDataError("The changes of this file cannot be told apart line by line, so nothing of it is rewritten.", where=where, hint=_HINT)
+        raise RuleDataError(
+            "The changes of this file cannot be told apart line by line, so nothing of it is rewritten.", where=where, hint=_HINT
+        )
     return TrialText(blocks=blocks)
 
 
@@ -171,7 +174,7 @@ def _renumbered(block: Block, anew: Mapping[int, int]) -> Block | None:
     if number is None:
         return None
     document = tomlkit.parse(block.text)
-    document[CLARIFICATION][0]["change"] = number  # type: ignore[index]
+    document[CLARIFICATION][0]["change"] = number
     return replace(block, text=tomlkit.dumps(document))
 
 
@@ -184,7 +187,7 @@ def _edited(text: str, members: Mapping[str, object], whole: Mapping[str, object
         whole: All members of a change, as they must be read back; None for the head.
     """
     document = tomlkit.parse(text)
-    table = document[CHANGE][0] if whole is not None else document  # type: ignore[index]
+    table = document[CHANGE][0] if whole is not None else document
     for name, value in members.items():
         if value is None:
             table.pop(name, None)
@@ -197,24 +200,24 @@ def _edited(text: str, members: Mapping[str, object], whole: Mapping[str, object
     return "".join(["\n", *remarks, *("\n".join(list(change_lines(whole))[1:]), "\n")])
 
 
-def _put(table: Table, name: str, value: object) -> None:
+def _put(table: MutableMapping[str, object], name: str, value: object) -> None:
     """Put a member; a table of rows part by part, so that what stays keeps its lines."""
-    if isinstance(value, dict) and name in {"add", "conditions"} and name in table:
-        inner = table[name]
-        for entry in list(inner):
-            if entry not in value:
-                inner.pop(entry)
-        for entry, parts in value.items():
-            if entry in inner:
-                for part in [part for part in inner[entry] if part not in parts]:
-                    inner[entry].pop(part)
-                for part, told in parts.items():
-                    if inner[entry].get(part) != told:
-                        inner[entry][part] = _item(told)
-            else:
-                inner[entry] = parts
+    inner = table.get(name)
+    if not isinstance(value, dict) or name not in {"add", "conditions"} or not isinstance(inner, MutableMapping):
+        table[name] = _item(value)
         return
-    table[name] = _item(value)
+    for entry in [entry for entry in inner if entry not in value]:
+        inner.pop(entry)
+    for entry, parts in value.items():
+        row = inner.get(entry)
+        if not isinstance(row, MutableMapping):
+            inner[entry] = parts
+            continue
+        for part in [part for part in row if part not in parts]:
+            row.pop(part)
+        for part, told in parts.items():
+            if row.get(part) != told:
+                row[part] = _item(told)
 
 
 def _item(value: object) -> object:

@@ -105,7 +105,9 @@ def toml_value(value: object) -> str:
         case bool():
             return "true" if value else "false"
         case str():
-            return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")  # the one sign that JSON writes as it is and TOML does not
+            return json.dumps(value, ensure_ascii=False).replace(
+                "\x7f", "\\u007f"
+            )  # the one sign that JSON writes as it is and TOML does not
         case list():
             return f"[{', '.join(map(toml_value, value))}]"
         case dict():

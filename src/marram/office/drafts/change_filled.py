@@ -130,7 +130,9 @@ def read_wishes(filled: Filled, before: Mapping[str, object] | None) -> ReadChan
     expects, guards = _expects(filled, faults), _guards(filled, faults)
     told |= ({"expects": expects} if expects else {}) | ({"guards": guards} if guards else {})
     named = [str(entry["outcome"]) for entry in ([expects] if expects else []) + guards]
-    observes = [name for name in dict.fromkeys((*filled.observes, *named)) if name in outcomes()]
+    wanted = dict.fromkeys(name for name in (*filled.observes, *named) if name in outcomes())
+    order = _texts((before or {}).get("observes"))
+    observes = [name for name in order if name in wanted] + [name for name in wanted if name not in order]
     told |= {"observes": observes} if observes else {}
     return ReadChange(members=_ordered(told), faults=faults)
 
@@ -154,17 +156,20 @@ def _expects(filled: Filled, faults: dict[str, str]) -> dict[str, object]:
 
 
 def _guards(filled: Filled, faults: dict[str, str]) -> list[dict[str, object]]:
-    found = []
+    found: list[dict[str, object]] = []
     for number, (outcome, margin, worse) in enumerate(filled.guards):
         if not outcome:
             if margin.strip():
                 faults[f"guard.{number}.outcome"] = "Choose what must not get worse."
             continue
         if outcome == filled.outcome:
-            faults[f"guard.{number}.outcome"] = "One thing cannot be both what shows the change and what must not get worse; choose another."
+            faults[f"guard.{number}.outcome"] = (
+                "One thing cannot be both what shows the change and what must not get worse; choose another."
+            )
         amount = _amount(f"guard.{number}.margin", margin, outcome, faults)
         if amount is not None:
-            found.append({"outcome": outcome, "margin": amount} | ({"worse": worse} if worse else {}))
+            guard: dict[str, object] = {"outcome": outcome, "margin": amount}
+            found.append(guard | ({"worse": worse} if worse else {}))
     return found
 
 
@@ -178,7 +183,11 @@ def _amount(name: str, text: str, outcome: str, faults: dict[str, str]) -> float
     try:
         amount = float(typed)
     except ValueError:
-        faults[name] = f"{text.strip()[:40]!r} is no number; give one above zero, in {known.effect_unit}." if typed else f"Give a number above zero, in {known.effect_unit}."
+        faults[name] = (
+            f"{text.strip()[:40]!r} is no number; give one above zero, in {known.effect_unit}."
+            if typed
+            else f"Give a number above zero, in {known.effect_unit}."
+        )
         return None
     if not 0 < amount <= _MOST:
         faults[name] = f"Give a number above zero, in {known.effect_unit}."

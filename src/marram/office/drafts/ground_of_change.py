@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from marram.core.errors import MarramError
 from marram.office.at_desk.stated_case import incident_stated
+from marram.office.drafts.what_it_touches import trial_of
+from marram.office.drawing_asked import ask_drawing
 from marram.office.open_course import OpenCourse
-from marram.office.play.give_ruling import Rulings, give_rulings
+from marram.office.play.give_ruling import Rulings, draw_ruling, give_rulings
 from marram.rulebook.book import Book, know_each_other, open_book
 from marram.rulebook.overlays.overlay import Change
-from marram.office.drafts.what_it_touches import trial_of
 from marram.rulings.case.incident import Incident, Player
 from marram.rulings.case.ruling import Option
 from marram.showing.choice import choose_candidates, openings_in_turn
@@ -63,7 +64,11 @@ def books_apart(book: Book, change: Change, name: str) -> tuple[Book, Book]:
 
 
 def on_written_balls(
-    written: Mapping[str, Mapping[str, object]], opened: OpenCourse, books: tuple[Book, Book], situations: Sequence[str], procedures: Sequence[str]
+    written: Mapping[str, Mapping[str, object]],
+    opened: OpenCourse,
+    books: tuple[Book, Book],
+    situations: Sequence[str],
+    procedures: Sequence[str],
 ) -> Iterator[OnGround]:
     """The written balls of a folder at which a change can be seen, in their order.
 
@@ -132,3 +137,14 @@ def _compared(
 
 def _option(options: Sequence[Option], procedure: str) -> Option | None:
     return next((option for option in options if procedure in {option.procedure, option.carried_out_as}), None)
+
+
+WIDE_PX, NARROW_PX = 386.0, 340.0
+"""The drawing beside a change, and made anew for a phone."""
+
+
+def draw_on_ground(place: OnGround) -> tuple[str, ...]:
+    """Both rulings of a place in one drawing, at one scale, for a wide page and for a phone."""
+    widths = {"ground": WIDE_PX, "ground-narrow": NARROW_PX}
+    renderings = (ask_drawing(is_map_alone=True, on_page=name, width_px=width_px) for name, width_px in widths.items())
+    return tuple(draw_ruling(place.rulings, rendering=rendering) for rendering in renderings)

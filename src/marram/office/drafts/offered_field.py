@@ -1,21 +1,20 @@
-"""What is typed for the new value of a key, by its kind, and read back: a length, a number, yes or no, one of some words, several, cases."""
+"""What is typed for the new value of a key, by its kind, and read back: a length, a number, yes or no, one of some words, several."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from enum import StrEnum
 
 from marram.core.citations import Citation
 from marram.interchange.books.value_text import written
 from marram.office.trials.draft_change import read_new_value
 from marram.rulebook.book import Book
-from marram.rulebook.consequence_words import ADDED_WORDS, BALL_WORDS, HOLE_WORDS, STROKE_WORDS
-from marram.rulebook.consequences import Cases, Consequence, plain_cases
+from marram.rulebook.consequences import Cases
 from marram.rulebook.differences.change_heading import relief_title
-from marram.rulebook.differences.difference_words import case_words, says
+from marram.rulebook.differences.difference_words import says
 from marram.rulebook.differences.told_change import first_sentence, said_of
-from marram.rulebook.values import FACT, Absent, PartSpec, PartType, SizeOf, Value, cases_of
+from marram.rulebook.facts import yes_no_facts
+from marram.rulebook.values import FACT, Absent, PartSpec, PartType, SizeOf, Value, cases_of, parse_stated
 from marram.rulebook.wording.value_words import NAMED_UNITS
 
 
@@ -67,6 +66,7 @@ class OfferedField:
         unit: Unit of a number in words; empty where it has none.
         offers: What may be chosen.
         cases: The cases that the book holds; empty for other kinds.
+        facts: Facts for which a case may be added; empty for other kinds.
         citations: The rules.
     """
 
@@ -79,6 +79,7 @@ class OfferedField:
     unit: str
     offers: tuple[Offer, ...]
     cases: Cases
+    facts: tuple[Offer, ...]
     citations: tuple[Citation, ...]
 
 
@@ -104,6 +105,7 @@ def offer_field(book: Book, key: str) -> OfferedField:
         unit=unit_words(spec),
         offers=tuple(_offers(book, key, spec, held)),
         cases=cases_of(held),
+        facts=_facts(book) if spec.type is PartType.CASES else (),
         citations=book.citations(row.id) if book.has_row(row.id) else (),
     )
 
@@ -118,7 +120,13 @@ def unit_words(spec: PartSpec) -> str:
     if spec.type is not PartType.NUMBER or spec.unit == "count":
         return ""
     named = NAMED_UNITS.get(spec.unit, spec.unit)
-    return "inches" if named == "inch" else f"{named}s" if spec.unit in NAMED_UNITS else {"pct": "per cent", "deg": "degrees"}.get(named, named)
+    return (
+        "inches"
+        if named == "inch"
+        else f"{named}s"
+        if spec.unit in NAMED_UNITS
+        else {"pct": "per cent", "deg": "degrees"}.get(named, named)
+    )
 
 
 def value_said(book: Book, key: str, value: Value) -> str:
@@ -137,21 +145,40 @@ def _offers(book: Book, key: str, spec: PartSpec, held: Value) -> list[Offer]:
     family = key.partition(".")[0]
     match spec.type:
         case PartType.YES_NO:
-            return [Offer(value=typed, words=says(book, family, spec, is_so), is_held=held is is_so) for typed, is_so in (("yes", True), ("no", False))]
+            return [
+                Offer(value=typed, words=says(book, family, spec, is_so), is_held=held is is_so)
+                for typed, is_so in (("yes", True), ("no", False))
+            ]
         case PartType.WORD:
             return [Offer(value=word, words=says(book, family, spec, word), is_held=word == held) for word in spec.words]
         case PartType.WORDS:
-            return _in_order([Offer(value=word, words=_word_said(book, family, spec, word), is_held=_holds(held, word)) for word in spec.words], held)
+            return _in_order(
+                [Offer(value=word, words=_word_said(book, family, spec, word), is_held=_holds(held, word)) for word in spec.words], held
+            )
         case PartType.ROWS:
             start = f"{spec.of.rstrip('.')}."
             rows = [row for row in book.catalogue.rows_of(start.partition(".")[0]) if row.startswith(start) and _may_be_named(book, row)]
-            named = [Offer(value=row.removeprefix(start), words=_row_words(book, row), is_held=_holds(held, row.removeprefix(start))) for row in rows]
+            named = [
+                Offer(value=row.removeprefix(start), words=_row_words(book, row), is_held=_holds(held, row.removeprefix(start)))
+                for row in rows
+            ]
             return _in_order(named, held)
         case PartType.SIZE:
-            sizes = [other for other, (_, each) in book.catalogue.keys.items() if each.type is PartType.SIZE and other != key and book.has(other)]
-            return [Offer(value=f"{_AS}{other}", words=_size_words(book, other), is_held=held == SizeOf(key=other)) for other in sizes if not _follows(book, other)]
+            sizes = [
+                other for other, (_, each) in book.catalogue.keys.items() if each.type is PartType.SIZE and other != key and book.has(other)
+            ]
+            return [
+                Offer(value=f"{_AS}{other}", words=_size_words(book, other), is_held=held == SizeOf(key=other))
+                for other in sizes
+                if not _follows(book, other)
+            ]
         case _:
             return []
+
+
+def _facts(book: Book) -> tuple[Offer, ...]:
+    """Facts that a case may turn on."""
+    return tuple(Offer(value=name, words=name.replace("_", " ")) for name in yes_no_facts(book.catalogue.facts))
 
 
 def _in_order(offers: list[Offer], held: Value) -> list[Offer]:
@@ -171,10 +198,7 @@ def _holds(held: Value, word: str) -> bool:
 
 
 def _word_said(book: Book, family: str, spec: PartSpec, word: str) -> str:
-    if spec.of == FACT:
-        asked = book.catalogue.facts.get(word)
-        return word.replace("_", " ") if asked is None else word.replace("_", " ")
-    return says(book, family, spec, word)
+    return word.replace("_", " ") if spec.of == FACT else says(book, family, spec, word)
 
 
 def _may_be_named(book: Book, row_id: str) -> bool:
@@ -211,6 +235,18 @@ def typed_words(typed: str) -> tuple[str, ...]:
     return () if typed.strip() in {"none", "-", NO_VALUE} else tuple(word.strip() for word in typed.split(",") if word.strip())
 
 
+def typed_now(book: Book, key: str, raw: object) -> str:
+    """A value of a file as it is typed; empty where it does not fit its key.
+
+    Args:
+        book: The book.
+        key: A key of the rule data.
+        raw: What the file holds.
+    """
+    value = parse_stated(raw, book.catalogue.find_key(key)[1])
+    return "" if value is None else written(value)
+
+
 def read_filled(book: Book, key: str, typed: str) -> tuple[Value | None, str]:
     """Read the new value of a key.
 
@@ -226,116 +262,6 @@ def read_filled(book: Book, key: str, typed: str) -> tuple[Value | None, str]:
         return None, ""
     value, fault = read_new_value(book, key, typed)
     return value, _sentence(fault) if fault else ""
-
-
-# Cases ---------------------------------------------------------------------------------------------------------------
-
-_WORDS_OF: Mapping[str, Mapping[object, str]] = {"hole": HOLE_WORDS, "stroke": STROKE_WORDS, "ball": BALL_WORDS, "added": ADDED_WORDS}  # type: ignore[dict-item]
-_USUALLY_SHOWN = ("strokes", "match_strokes", "hole", "out")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CasePart:
-    """One member of a case, as a field.
-
-    Attributes:
-        name: Its name.
-        value: What it holds, as text.
-        offers: What may be chosen; none where a whole number is typed.
-        is_first: Whether it is shown first, since it is asked about most.
-    """
-
-    name: str
-    value: str
-    offers: tuple[Offer, ...]
-    is_first: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CaseOffered:
-    """One case, as fields.
-
-    Attributes:
-        when: When it holds, in words; empty for the last, which holds else.
-        facts: The facts.
-        says: What it leads to.
-        parts: Its fields.
-    """
-
-    when: str
-    facts: tuple[str, ...]
-    says: str
-    parts: tuple[CasePart, ...]
-
-
-def offer_cases(cases: Cases) -> tuple[CaseOffered, ...]:
-    """Cases as fields."""
-    return tuple(
-        CaseOffered(
-            when=" and ".join(fact.replace("_", " ") for fact in case.when),
-            facts=case.when,
-            says=case_words(case),
-            parts=tuple(_case_part(case, entry.name, entry.default) for entry in fields(Consequence) if entry.name != "when"),
-        )
-        for case in cases
-    )
-
-
-def _case_part(case: Consequence, name: str, usual: object) -> CasePart:
-    value = getattr(case, name)
-    is_first = name in _USUALLY_SHOWN or value != usual
-    if isinstance(usual, bool):
-        words = (("yes", True), ("no", False))
-        return CasePart(name=name, value="yes" if value else "no", is_first=is_first, offers=tuple(Offer(value=typed, words=typed, is_held=value is so) for typed, so in words))
-    if isinstance(usual, int):
-        return CasePart(name=name, value=str(value), is_first=is_first, offers=())
-    kind = type(usual) if isinstance(usual, StrEnum) else {"match_stroke": type(Consequence().stroke), "match_ball": type(Consequence().ball)}[name]
-    said = _WORDS_OF.get(name.removeprefix("match_"), {})
-    listed = [Offer(value=word.value, words=said.get(word) or word.value.replace("-", " "), is_held=word == value) for word in kind]
-    if usual is None:
-        listed.insert(0, Offer(value="", words="", is_held=value is None))
-    return CasePart(name=name, value="" if value is None else str(value), offers=tuple(listed), is_first=is_first)
-
-
-def typed_cases(held: Cases, filled: Mapping[tuple[int, str], str], gone: Sequence[int], more: str) -> str:
-    """Cases as they are typed, from the fields of each.
-
-    Args:
-        held: The cases that the fields were shown for.
-        filled: What was filled in, by place of the case and name of the member.
-        gone: Places of the cases that are taken out.
-        more: A fact for which a case of its own is put before the last; empty for none.
-    """
-    plain = [_filled_case(case, {name: text for (place, name), text in filled.items() if place == at}) for at, case in enumerate(plain_cases(held))]
-    left = [case for at, case in enumerate(plain) if at not in gone or at == len(plain) - 1]
-    if more and left:
-        left.insert(len(left) - 1, {"when": [more], **{name: value for name, value in left[-1].items() if name != "when"}})
-    return "; ".join(_typed_case(case) for case in left)
-
-
-def _filled_case(case: Mapping[str, object], filled: Mapping[str, str]) -> dict[str, object]:
-    usual = {entry.name: entry.default for entry in fields(Consequence)}
-    told = dict(case)
-    for name, text in filled.items():
-        if name not in usual or name == "when":
-            continue
-        default = usual[name]
-        value: object = text.strip()
-        if isinstance(default, bool):
-            value = text.strip() == "yes"
-        elif isinstance(default, int):
-            value = int(text) if text.strip().isdecimal() and len(text) < 4 else text.strip() or 0
-        if value == default or (default is None and not value):
-            told.pop(name, None)
-        else:
-            told[name] = value
-    return told
-
-
-def _typed_case(case: Mapping[str, object]) -> str:
-    from marram.interchange.books.overlay_writing import toml_value
-
-    return toml_value(dict(case))
 
 
 def _sentence(text: str) -> str:

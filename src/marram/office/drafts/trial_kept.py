@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -14,7 +13,10 @@ from marram.interchange.books.overlay_blocks import TrialText, read_blocks
 from marram.interchange.books.overlay_writing import change_lines, toml_value
 from marram.office.trials.draft_trial import DraftFault, check_trial
 from marram.office.trials.make_guide import base_of
+from marram.rulebook.book import Book
 from marram.rulebook.catalogue import Catalogue
+from marram.rulebook.differences.change_heading import change_heading
+from marram.rulebook.differences.told_change import tell_change
 from marram.rulebook.overlays.overlay import Overlay, read_members
 
 _OF_CHANGE = re.compile(r"change (\d+)(?:, ([^:]+))?: (.*)", re.S)
@@ -46,24 +48,29 @@ class TrialKept:
     edition: str
 
     @property
-    def stamp(self) -> str:
-        """What tells this text from any other."""
-        return text_stamp(self.text)
-
-    @property
     def changes(self) -> tuple[Mapping[str, object], ...]:
         """Members of each change, in order."""
         listed = self.members.get("change", [])
         return tuple(entry if isinstance(entry, dict) else {} for entry in listed) if isinstance(listed, list) else ()
 
+    def change(self, number: int) -> Mapping[str, object]:
+        """Members of a change.
+
+        Raises:
+            RuleDataError: There is no such change.
+        """
+        _refuse_no_change(self, number)
+        return self.changes[number - 1]
+
+    def titles(self, book: Book) -> tuple[tuple[str, str], ...]:
+        """What each change is in one breath, and what it is about; by its key where it cannot be read."""
+        read = {change.number: (change_heading(book, change), tell_change(book, change).about) for change in self.trial.changes}
+        told = enumerate(self.changes, start=1)
+        return tuple(read.get(number, (str(entry.get("key") or f"Change {number}"), "")) for number, entry in told)
+
     def faults_of(self, number: int | None) -> tuple[DraftFault, ...]:
         """What is wrong with a change, or with the trial as a whole."""
         return tuple(fault for fault in self.faults if fault.change == number)
-
-
-def text_stamp(text: str) -> str:
-    """What tells a text from any other."""
-    return hashlib.sha256(text.encode()).hexdigest()[:16]
 
 
 def keep_trial(text: str, *, name: str, catalogue: Catalogue) -> TrialKept:

@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from datetime import date
 
 from marram.core.citations import Citation
+from marram.core.errors import RuleDataError
 from marram.office.drafts.offered_field import value_said
 from marram.office.trials.draft_trial import Touched, touched_by
 from marram.rulebook.book import Book
 from marram.rulebook.differences.change_heading import change_heading, relief_title
 from marram.rulebook.differences.told_change import first_sentence
-from marram.rulebook.overlays.overlay import Change, Overlay, Standing
-from marram.rulebook.values import ABSENT, PartType, SizeOf, Value
+from marram.rulebook.overlays.overlay import Change, Overlay, read_members
+from marram.rulebook.values import ABSENT, PartType, SizeOf, Value, plain_value
 
 _MOST_LEFT = 4
 _DRAFT = "trial"
@@ -73,16 +74,24 @@ class Touches:
     situation_names: tuple[str, ...]
 
 
-def one_change(book: Book, key: str, now: Value) -> Change:
-    """A change of one key by itself, for looking at what it does.
+def one_change(book: Book, members: Mapping[str, object]) -> Change:
+    """A change by itself, for looking at what it does: on what the book holds now, whatever it said that the book held.
 
     Args:
         book: The book.
-        key: A key of the rule data.
-        now: What it is to hold.
+        members: What the change says, as its file has it; only its value, or what it adds, is read.
+
+    Raises:
+        RuleDataError: It cannot be read.
     """
-    was = book.cited(key).value if book.has(key) else ABSENT
-    return Change(number=1, key=key, was=was, now=now, because="-", standing=Standing.UNOFFICIAL)
+    told = {name: members[name] for name in ("key", "now", "add", "conditions") if name in members}
+    if key := str(told.get("key", "")):
+        told["was"] = plain_value(book.cited(key).value if key in book.catalogue.keys and book.has(key) else ABSENT)
+    raw = {"title": _DRAFT, "dated": date.min, "on": [book.edition], "change": [{**told, "because": "-"}]}
+    trial, faults = read_members(raw, name=_DRAFT, catalogue=book.catalogue)
+    if faults or not trial.changes:
+        raise RuleDataError(" ".join(faults) or "Nothing can be read of it.", where=_DRAFT)
+    return trial.changes[0]
 
 
 def trial_of(book: Book, change: Change, name: str = _DRAFT) -> Overlay:
@@ -134,7 +143,11 @@ def _left(book: Book, touched: Touched) -> Iterator[LeftAsItIs]:
     if book.catalogue.keys[touched.change.key][1].type not in {PartType.SIZE, PartType.NUMBER} or "." not in row_id:
         return
     reached = {f"relief.{name}" for name in touched.procedures} | {row_id}
-    alike = [other for other in book.catalogue.rows_of(row_id.partition(".")[0]) if other not in reached and _holds_the_same(book, other, part, touched)]
+    alike = [
+        other
+        for other in book.catalogue.rows_of(row_id.partition(".")[0])
+        if other not in reached and _holds_the_same(book, other, part, touched)
+    ]
     for other in _nearest(book, row_id, alike)[:_MOST_LEFT]:
         yield LeftAsItIs(
             words=_line(book, {}, other).words,
@@ -162,6 +175,10 @@ def _own_value(book: Book, key: str) -> Value:
 def _nearest(book: Book, row_id: str, others: Sequence[str]) -> list[str]:
     if not row_id.startswith("relief."):
         return list(others)
-    title = relief_title(book, row_id.partition(".")[2])
-    same = [other for other in others if relief_title(book, other.partition(".")[2]) == title]
-    return same
+    titles = {other: _title(book, other) for other in (row_id, *others)}
+    return [other for other in others if titles[row_id] and titles[other] == titles[row_id]]
+
+
+def _title(book: Book, row_id: str) -> str:
+    """What a relief is called; empty for a row that is no procedure."""
+    return relief_title(book, row_id.partition(".")[2]) if "title" in book.catalogue.rows[row_id].parts else ""

@@ -19,6 +19,8 @@ from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulebook.values import Plain, plain_value
 
 _ACT, _SITUATION, _RELIEF = "act.", "situation.", "relief."
+STATUSES = tuple(status.value for status in Status)
+"""Where a trial may stand."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
