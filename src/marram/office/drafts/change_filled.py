@@ -129,12 +129,18 @@ def read_wishes(filled: Filled, before: Mapping[str, object] | None) -> ReadChan
     faults |= _fault_of_text("asks", "\n".join(filled.asks))
     expects, guards = _expects(filled, faults), _guards(filled, faults)
     told |= ({"expects": expects} if expects else {}) | ({"guards": guards} if guards else {})
-    named = [str(entry["outcome"]) for entry in ([expects] if expects else []) + guards]
-    wanted = dict.fromkeys(name for name in (*filled.observes, *named) if name in outcomes())
+    named = _outcomes_named({"expects": expects, "guards": guards}) - _outcomes_named(before or {})
+    wanted = dict.fromkeys(name for name in (*filled.observes, *sorted(named)) if name in outcomes())
     order = _texts((before or {}).get("observes"))
     observes = [name for name in order if name in wanted] + [name for name in wanted if name not in order]
     told |= {"observes": observes} if observes else {}
     return ReadChange(members=_ordered(told), faults=faults)
+
+
+def _outcomes_named(members: Mapping[str, object]) -> set[str]:
+    """Outcomes by which a change is judged: they are recorded too, once they are named."""
+    held = filled_from(members)
+    return {name for name in (held.outcome, *(outcome for outcome, _, _ in held.guards)) if name}
 
 
 def _fault_of_text(name: str, text: str) -> dict[str, str]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from marram.core.errors import MarramError
 from marram.desk.chapters.trial.trial_address import address_from, number_in
-from marram.desk.chapters.trial.trial_sheet_page import OpenTrial, open_trial, show_change
+from marram.desk.chapters.trial.trial_sheet_page import OpenTrial, open_trial, show_open
 from marram.desk.pages.case_address import address_of_incident
 from marram.desk.pages.page import Desk, Page, fill
 from marram.desk.pages.posted import Posted
@@ -47,7 +47,7 @@ class _Shown:
 def ground_page(desk: Desk, asked: Posted) -> Page:
     """The open change on real ground."""
     trial = open_trial(desk, asked)
-    shown = show_change(trial, number_in(asked, "change"))
+    shown = show_open(trial, number_in(asked, "change"))
     drawn, why = _drawn(trial, shown.read.members) if shown.touches else (None, "no-value")
     address = address_from(asked)
     return fill(

@@ -21,6 +21,7 @@ async function look() {
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     history.replaceState(null, "", address);
     lay(page, "part");
+    lay(page, "slots");
     lay(page, "said");
     lay(page, "touch");
     lay(page, "ground");
@@ -59,7 +60,21 @@ function another(event) {
   draw(event.target.href);
 }
 
+// A gap of the sentence opens in place: its fields are there, and hidden.
+function open(event) {
+  const button = event.target.closest(".t-slot button");
+  if (!button) return;
+  event.preventDefault();
+  for (const each of form.querySelectorAll("[data-gap]")) each.hidden = each.dataset.gap !== button.value;
+  for (const each of form.querySelectorAll(".t-slot button")) {
+    each.setAttribute("aria-expanded", String(each === button));
+    each.parentElement.classList.toggle("on", each === button);
+  }
+  form.querySelector("[data-gap]:not([hidden])")?.querySelector("input,select,textarea")?.focus();
+}
+
 if (form) {
+  form.addEventListener("click", open);
   form.addEventListener("input", () => {
     clearTimeout(resting);
     resting = setTimeout(look, REST_MS);

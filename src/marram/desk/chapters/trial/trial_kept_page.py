@@ -7,9 +7,10 @@ from dataclasses import replace
 from datetime import date
 
 from marram.core.words import odd_sign
+from marram.desk.chapters.trial.relief_page import ShownRelief
 from marram.desk.chapters.trial.trial_address import address_from, link_to, number_in
 from marram.desk.chapters.trial.trial_list_page import trial_list_page
-from marram.desk.chapters.trial.trial_sheet_page import OpenTrial, ShownChange, changed_page, open_trial, show_change, whole_page
+from marram.desk.chapters.trial.trial_sheet_page import OpenTrial, ShownChange, open_page, open_trial, show_open, whole_page
 from marram.desk.pages.page import NOT_AS_STATED, Desk, Page, fill
 from marram.desk.pages.posted import Posted
 from marram.desk.pages.shared_parts import head
@@ -69,16 +70,16 @@ def keep(desk: Desk, posted: Posted) -> Page:
     trial = open_trial(desk, posted)
     number = number_in(posted, "change")
     moved = posted.first("stamp") != trial.stamp
-    shown = show_change(trial, 0 if moved else number, tells_all=True)
+    shown = show_open(trial, 0 if moved else number, tells_all=True)
     if shown.faults:
-        return changed_page(trial, shown, NOT_AS_STATED)
+        return open_page(trial, shown, NOT_AS_STATED)
     if moved:
         return _both(trial, shown)
     text = with_change(trial.kept, number, shown.read.members)
     at = number or len(trial.kept.changes) + 1
     again = keep_trial(text, name=trial.kept.name, catalogue=desk.room.catalogue)
     if stops := _newly_stops(trial.kept, again, at):
-        return changed_page(trial, replace(shown, faults={**shown.faults, "now": stops}), NOT_AS_STATED)
+        return open_page(trial, replace(shown, faults={**shown.faults, "now": stops}), NOT_AS_STATED)
     return _saved(trial, text, shown, Page(goes_to=trial.link(trial=trial.kept.name, change=str(at), kept="yes")))
 
 
@@ -150,7 +151,7 @@ def _taken_out(trial: OpenTrial, number: int) -> Page:
 # Two pages on one trial ----------------------------------------------------------------------------------------------
 
 
-def _saved(trial: OpenTrial, text: str, shown: ShownChange | None, then: Page) -> Page:
+def _saved(trial: OpenTrial, text: str, shown: ShownChange | ShownRelief | None, then: Page) -> Page:
     """Save the text where the file is still the one that the page was made from; else show both."""
     try:
         save_text(trial.desk.folder, Holding.TRIAL, trial.kept.name, text, was=trial.stamp)
@@ -160,13 +161,19 @@ def _saved(trial: OpenTrial, text: str, shown: ShownChange | None, then: Page) -
     return then
 
 
-def _both(trial: OpenTrial, shown: ShownChange) -> Page:
+def _both(trial: OpenTrial, shown: ShownChange | ShownRelief) -> Page:
     """What stands in the file now and what was filled in here, and a way to keep either or both."""
-    key = shown.read.members.get("key")
-    at = next((number for number, entry in enumerate(trial.kept.changes, start=1) if entry.get("key") == key), 0)
+    mine = _named(shown.read.members)
+    at = next((number for number, entry in enumerate(trial.kept.changes, start=1) if _named(entry) == mine), 0)
     there = lines_of(trial.kept.change(at)) if at else ""
     kept = [(name, value) for name, value in trial.asked.fields if name not in {"stamp", "change"}]
     return _shown(trial, "trial/trial-both.html", _CONFLICT, at=at, there=there, mine=lines_of(shown.read.members), hidden=kept)
+
+
+def _named(members: Mapping[str, object]) -> tuple[str, ...]:
+    """What tells a change from the others: its key, or the rows that it adds."""
+    added = members.get("add")
+    return tuple(sorted(added)) if isinstance(added, Mapping) else (str(members.get("key", "")),)
 
 
 def _moved_on(trial: OpenTrial, posted: Posted) -> Page:

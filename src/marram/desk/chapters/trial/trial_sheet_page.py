@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from marram.core.errors import MarramError
 from marram.desk.chapters.trial.change_form import ShownField, filled_before, filled_in, is_filled, now_in_file, show_field, typed_in
+from marram.desk.chapters.trial.relief_page import ShownRelief, show_relief
 from marram.desk.chapters.trial.trial_address import address_from, link_to, number_in
 from marram.desk.pages.page import WELL, Desk, Page, fill
 from marram.desk.pages.posted import Posted
@@ -114,10 +115,8 @@ def trial_sheet_page(desk: Desk, asked: Posted) -> Page:
     """The page of one trial."""
     trial = open_trial(desk, asked)
     number = number_in(asked, "change")
-    if number:
-        return changed_page(trial, show_change(trial, number))
-    if asked.first("key"):
-        return changed_page(trial, show_change(trial, 0))
+    if number or asked.first("key") or asked.first("relief"):
+        return open_page(trial, show_open(trial, number))
     if "find" in dict(asked.fields):
         return _sheet(trial, "trial/trial-find.html", found=_found(trial))
     return whole_page(trial)
@@ -149,6 +148,39 @@ def changed_page(trial: OpenTrial, shown: ShownChange, status: int = WELL) -> Pa
     return _sheet(
         trial, "trial/trial-change.html", status, shown=shown, outcomes=list_outcomes(), units=LENGTH_UNITS, aims=aims_of(trial.kept.text)
     )
+
+
+def relief_page(trial: OpenTrial, shown: ShownRelief, status: int = WELL) -> Page:
+    """The page with a new relief open."""
+    aims = aims_of(trial.kept.text)
+    return _sheet(trial, "trial/trial-relief.html", status, shown=shown, outcomes=list_outcomes(), units=LENGTH_UNITS, aims=aims)
+
+
+def show_new(trial: OpenTrial, number: int, *, tells_all: bool = False) -> ShownRelief:
+    """The new relief that is open.
+
+    Args:
+        trial: The trial.
+        number: Number of its change; 0 for one that is not kept yet.
+        tells_all: Whether every fault is told, also of gaps that nobody has filled yet.
+
+    Raises:
+        RuleDataError: There is no such change.
+    """
+    members = trial.kept.change(number) if number else None
+    checked = trial.kept.faults_of(number) if number else ()
+    return show_relief(trial.book, trial.asked, members, number, checked, tells_all=tells_all)
+
+
+def show_open(trial: OpenTrial, number: int, *, tells_all: bool = False) -> ShownChange | ShownRelief:
+    """The change that is open, of a value or a new relief."""
+    is_new = trial.asked.first("relief") or (number and "add" in trial.kept.change(number))
+    return show_new(trial, number, tells_all=tells_all) if is_new else show_change(trial, number, tells_all=tells_all)
+
+
+def open_page(trial: OpenTrial, shown: ShownChange | ShownRelief, status: int = WELL) -> Page:
+    """The page with a change open, of a value or a new relief."""
+    return relief_page(trial, shown, status) if isinstance(shown, ShownRelief) else changed_page(trial, shown, status)
 
 
 def show_change(trial: OpenTrial, number: int, *, tells_all: bool = False) -> ShownChange:
