@@ -34,6 +34,8 @@ from marram.answers.events.event_log_answer import EventEntryAnswer, EventObserv
 from marram.answers.events.event_results_answer import EventResultsAnswer
 from marram.answers.events.store_answer import StoreAnswer
 from marram.answers.exercises.exercise_answer import ClarityAnswer, ExercisePlanAnswer, StationsAnswer
+from marram.answers.forecasts.drop_chances_answer import DropChancesAnswer
+from marram.answers.forecasts.forecast_answer import ForecastAnswer
 from marram.answers.handicaps.handicap_answer import HandicapAnswers
 from marram.answers.handicaps.handicap_index_answer import HandicapIndexAnswers
 from marram.answers.handicaps.rounds_answer import (
@@ -79,6 +81,7 @@ ANSWERS: tuple[type[Answer], ...] = (
     SearchEvents,
     DropAnswers,
     DropEvents,
+    DropChancesAnswer,
     FormAnswers,
     Forms,
     SuspensionAnswers,
@@ -115,6 +118,7 @@ ANSWERS: tuple[type[Answer], ...] = (
     TrialAnswer,
     TrialCheckAnswer,
     TrialOutcomesAnswer,
+    ForecastAnswer,
     TrialPlanAnswer,
     TrialReportAnswer,
     TrialPapersAnswer,

@@ -25,6 +25,11 @@ _COMMANDS = {
     "handicap": ("marram.cli.handicap.command", "handicap", "Handicaps: an Index into strokes, strokes onto holes, scores into an Index."),
     "course": ("marram.cli.course.command", "course", "Check a course's marking; find places to show a procedure."),
     "trial": ("marram.cli.trial.command", "trial", "Draft, check and explain a trial of changed rules."),
+    "forecast": (
+        "marram.cli.forecast.command",
+        "forecast",
+        "Play a trial before anyone tees off: what is expected, and what nobody knows.",
+    ),
     "sheet": ("marram.cli.sheet.command", "sheet", "Sheets for paper and screen: procedures, a whole edition, a measuring strip."),
     "desk": ("marram.cli.desk.command", "desk", "Open the bench in a browser on this machine."),
     "book": ("marram.cli.book.command", "book", "List, show, compare and audit the rules as data."),

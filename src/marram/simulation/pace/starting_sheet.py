@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from marram.core.errors import StudyError
+from marram.core.field_names import Field
 
 _LONGEST_DAY_MIN = 960
 _HALF_ROUND_MIN = 130
@@ -49,14 +50,16 @@ def group_sizes(players: int, size: int) -> tuple[int, ...]:
         StudyError: The field cannot be grouped.
     """
     if size not in GROUP_SIZES:
-        raise StudyError(f"Groups of {size} cannot be played.", field="group_size", hint="Give 2, 3 or 4.")
+        raise StudyError(f"Groups of {size} cannot be played.", field=Field.GROUP_SIZE, hint="Give 2, 3 or 4.")
     if not 2 <= players <= MOST_PLAYERS:
         message = f"A field of {players} players cannot be played on a day."
-        raise StudyError(message, field="players", hint=f"Give 2 to {MOST_PLAYERS}.")
+        raise StudyError(message, field=Field.PLAYERS, hint=f"Give 2 to {MOST_PLAYERS}.")
     groups = -(-players // size)
     least, fuller = divmod(players, groups)
     if least < 2:
-        raise StudyError(f"{players} players leave one alone in groups of {size}.", field="players", hint="Give an even number of players.")
+        raise StudyError(
+            f"{players} players leave one alone in groups of {size}.", field=Field.PLAYERS, hint="Give an even number of players."
+        )
     return (least,) * (groups - fuller) + (least + 1,) * fuller
 
 
@@ -76,18 +79,18 @@ def starting_sheet(sizes: Sequence[int], *, interval_min: float, holes: int, sta
         return _from_every_hole(sizes, holes)
     if not 1 <= interval_min <= 60:
         message = f"A start interval of {interval_min:g} minutes cannot be played."
-        raise StudyError(message, field="interval", hint="Give 1 to 60 minutes.")
+        raise StudyError(message, field=Field.INTERVAL, hint="Give 1 to 60 minutes.")
     tees = 1 if start_from is StartFrom.ONE_TEE else 2
     if tees == 2 and holes < 18:
         raise StudyError(f"A round of {holes} holes has no second tee to start from.", hint="Start from one tee, or from every hole.")
     last = (len(sizes) - 1) // tees * interval_min
     if last > _LONGEST_DAY_MIN:
         message = f"The last of {len(sizes)} groups would start {last / 60:.0f} hours after the first."
-        raise StudyError(message, field="interval", hint="Take fewer players, a shorter interval, or two tees.")
+        raise StudyError(message, field=Field.INTERVAL, hint="Take fewer players, a shorter interval, or two tees.")
     if tees == 2 and last > _HALF_ROUND_MIN:
         message = f"The last groups would start {last:.0f} minutes after the first, which come across to the other tee before that."
         hint = f"Starts must be over before the first group comes across, after about {_HALF_ROUND_MIN} minutes."
-        raise StudyError(message, field="interval", hint=hint)
+        raise StudyError(message, field=Field.INTERVAL, hint=hint)
     return tuple(
         GroupStart(at_min=number // tees * interval_min, place=0 if number % tees == 0 else holes // 2, size=size)
         for number, size in enumerate(sizes)
@@ -97,5 +100,5 @@ def starting_sheet(sizes: Sequence[int], *, interval_min: float, holes: int, sta
 def _from_every_hole(sizes: Sequence[int], holes: int) -> tuple[GroupStart, ...]:
     if len(sizes) > 2 * holes:
         message = f"{len(sizes)} groups cannot all start at once on {holes} holes."
-        raise StudyError(message, field="players", hint="Two groups a hole are the most.")
+        raise StudyError(message, field=Field.PLAYERS, hint="Two groups a hole are the most.")
     return tuple(GroupStart(at_min=0.0, place=number % holes, size=size) for number, size in enumerate(sizes))

@@ -1,0 +1,1 @@
+"""marram forecast: what a trial is expected to do, before anyone tees off."""
