@@ -22,6 +22,8 @@ PAGES = (
     ("desk-home", WIDE, "/"),
     ("desk-ruling", WIDE, POND),
     ("desk-ruling-phone", PHONE, POND),
+    ("desk-ground-today", WIDE, "/ground/today?course=thimble-moor&day=2026-06-13&hole=9&show=green"),
+    ("desk-ground-marking", WIDE, "/ground/marking?course=thimble-moor"),
     ("desk-drop", WIDE, "/drop?events=right-way,first-touch-inside,rests-outside"),
 )
 

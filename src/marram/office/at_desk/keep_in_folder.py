@@ -69,7 +69,7 @@ def save_text(folder: DeskFolder, kind: Holding, name: str, text: str, *, was: s
     Args:
         folder: The folder.
         kind: What it holds.
-        name: Its name: small letters, digits and hyphens.
+        name: Its name; that of a new file is of small letters, digits and hyphens.
         text: What it is to hold.
         was: The stamp of the file that the page was made from; empty for a file that is not to be there yet.
 
@@ -77,15 +77,41 @@ def save_text(folder: DeskFolder, kind: Holding, name: str, text: str, *, was: s
         DataError: The name cannot be used, or the file cannot be written.
         ChangedMeanwhile: Something else stands there than what the page was made from.
     """
-    checked_name(name)
     with _alone_in(folder.root):
-        now = read_folder(folder.root)
-        place = now.files[kind].get(name) or folder.root / f"{name}{_ENDINGS.get(kind, _TOML)}"
-        present = _read(place, kind) if place.exists() else KeptText()
-        if present.stamp != was:
-            raise ChangedMeanwhile(kind, name, present.text)
-        write_whole(place, text)
-    return _stamped(text)
+        write_whole(_place_as_it_was(folder, kind, name, was), text)
+    return stamped(text)
+
+
+def remove_text(folder: DeskFolder, kind: Holding, name: str, *, was: str) -> None:
+    """Take a file out of the folder.
+
+    Args:
+        folder: The folder.
+        kind: What it holds.
+        name: Its name.
+        was: The stamp of the file that the page was made from.
+
+    Raises:
+        DataError: The name cannot be used, or the file cannot be taken out.
+        ChangedMeanwhile: Something else stands there than what the page was made from.
+    """
+    with _alone_in(folder.root):
+        place = _place_as_it_was(folder, kind, name, was)
+        try:
+            place.unlink(missing_ok=True)
+        except OSError as problem:
+            hint = "It is as it was. See whether the folder may be written to."
+            raise DataError(f"The {kind} {name!r} cannot be taken out: {problem.strerror}.", where=str(kind), hint=hint) from None
+
+
+def _place_as_it_was(folder: DeskFolder, kind: Holding, name: str, was: str) -> Path:
+    """Where a file is written to, seen to be still what the page was made from; a new one has a name that any machine takes."""
+    known = read_folder(folder.root).files[kind].get(name)
+    place = known or folder.root / f"{checked_name(name)}{_ENDINGS.get(kind, _TOML)}"
+    present = _read(place, kind) if place.exists() else KeptText()
+    if present.stamp != was:
+        raise ChangedMeanwhile(kind, name, present.text)
+    return place
 
 
 def free_name(folder: DeskFolder, kind: Holding, title: str) -> str:
@@ -119,13 +145,18 @@ def checked_name(name: str) -> str:
 
 def _read(place: Path, kind: Holding) -> KeptText:
     try:
-        return _stamped(place.read_bytes().decode("utf-8-sig"))
+        return stamped(place.read_bytes().decode("utf-8-sig"))
     except (OSError, UnicodeDecodeError):
         hint = "Save it anew as UTF-8, or put it elsewhere."
         raise DataError(f"The {kind} {place.stem!r} cannot be read.", where=str(kind), hint=hint) from None
 
 
-def _stamped(text: str) -> KeptText:
+def stamped(text: str) -> KeptText:
+    """A text with the stamp that it has as a file.
+
+    Args:
+        text: The text.
+    """
     return KeptText(text=text, stamp=hashlib.sha256(text.encode()).hexdigest()[:16])
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from marram.course.course import Course
@@ -15,7 +15,13 @@ if TYPE_CHECKING:
 
 
 def draw_ground(
-    course: Course, *, hole: int | None = None, names_all: bool = False, ball: Position | None = None, rendering: Rendering | None = None
+    course: Course,
+    *,
+    hole: int | None = None,
+    names_all: bool = False,
+    ball: Position | None = None,
+    listed: Sequence[tuple[str, Position]] = (),
+    rendering: Rendering | None = None,
 ) -> str:
     """Draw a hole, or the whole course, for a screen.
 
@@ -24,6 +30,7 @@ def draw_ground(
         hole: Number of the hole; None for the whole course.
         names_all: Whether every green, tee, line and hole location is named.
         ball: Where a ball lies that nothing is ruled on yet; None where there is none.
+        listed: Places of a list beside the drawing, each with its number there.
         rendering: How the drawing is wanted, from ``ask_drawing``; None for a file with words that chooses its window.
 
     Raises:
@@ -32,7 +39,7 @@ def draw_ground(
     from marram.sheets.drawn.course_drawing import draw_course
     from marram.sheets.scene.rendering import AS_FILE
 
-    return draw_course(course, hole=hole, names_all=names_all, ball=ball, rendering=rendering or AS_FILE)
+    return draw_course(course, hole=hole, names_all=names_all, ball=ball, listed=listed, rendering=rendering or AS_FILE)
 
 
 def draw_ground_on_paper(

@@ -99,6 +99,19 @@ def _told(numbered: Numbered) -> HolesNumbered:
     return HolesNumbered(course=numbered.course, left=left, remarks=numbered.remarks)
 
 
+def stated_hole(number: int, *, green: str, tees: Sequence[str], line: str, location: str) -> HoleEntry:
+    """A hole as somebody states it.
+
+    Args:
+        number: Its number.
+        green: Name of its putting green; empty where there is none.
+        tees: Names of its teeing areas.
+        line: Name of its line of play; empty where there is none.
+        location: Name of its hole location; empty where it is not surveyed.
+    """
+    return HoleEntry(number=number, green=green, tees=tuple(tees), line=line, location=location)
+
+
 def with_names(course: Course, hole: HoleEntry, names: Sequence[str]) -> HoleEntry:
     """A hole with other features put to it.
 

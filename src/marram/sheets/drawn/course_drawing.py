@@ -21,7 +21,7 @@ from marram.sheets.scene.lettering import letter_view
 from marram.sheets.scene.map_layout import MapLayout, draw_plate, foot_of, layout_of, plate_box
 from marram.sheets.scene.palette import DAY
 from marram.sheets.scene.rendering import AS_FILE, TOP_ALONE, Bounds, Rendering, draw_bare, window_of
-from marram.sheets.scene.scene import Item, Role, Scene, Spot, SpotKind, Window
+from marram.sheets.scene.scene import Item, Label, LabelKind, Role, Scene, Spot, SpotKind, Window
 from marram.sheets.scene.style import fitted_heading, page_of
 from marram.sheets.scene.svg import View, draw_view
 from marram.sheets.scene.type_widths import Face, wrap_words
@@ -35,7 +35,13 @@ MARK_WORDS = {Mark.RED: "red penalty area", Mark.YELLOW: "yellow penalty area", 
 
 
 def draw_course(
-    course: Course, *, hole: int | None, names_all: bool = False, ball: Position | None = None, rendering: Rendering = AS_FILE
+    course: Course,
+    *,
+    hole: int | None,
+    names_all: bool = False,
+    ball: Position | None = None,
+    listed: Sequence[tuple[str, Position]] = (),
+    rendering: Rendering = AS_FILE,
 ) -> str:
     """Draw a hole, or the whole course.
 
@@ -44,6 +50,7 @@ def draw_course(
         hole: Number of the hole; None for the whole course, on which what serves no hole is named.
         names_all: Whether every green, tee, line and hole location is named.
         ball: Where a ball lies that nothing is ruled on yet; None where there is none.
+        listed: Places of a list beside the drawing, each with its number there; one that finds no room is told by the list alone.
         rendering: How the drawing is given.
 
     Raises:
@@ -52,6 +59,8 @@ def draw_course(
     marks = marks_to_show(course, hole, names_all=names_all)
     if ball is not None:
         marks = replace(marks, spots=(*marks.spots, Spot(kind=SpotKind.BALL, position=ball)))
+    squares = tuple(Label(lines=(number,), kind=LabelKind.PLACE, anchor=place) for number, place in listed)
+    marks = replace(marks, labels=(*marks.labels, *squares))
     bounds = rendering.window or ground_to_show(course, hole)
     shown = with_any_boundary(course)
     caption = [] if shown is course else [NO_BOUNDARY]
@@ -155,7 +164,8 @@ def draw_map(
 
 def _scene(course: Course, hole: int | None, window: Window, marks: MapMarks) -> Scene:
     names = ground_labels(course, hole, window, MARK_WORDS) if hole is not None else []
-    return Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots, labels=(*marks.labels, *names))
+    seen = (label for label in marks.labels if label.kind is not LabelKind.PLACE or window.holds(label.anchor))
+    return Scene(items=(*ground_items(course, hole, window), *marks.items), spots=marks.spots, labels=(*seen, *names))
 
 
 def _draw_beneath(body: list[str], view: View, y: float, caption: Sequence[str], *, has_scale: bool) -> float:

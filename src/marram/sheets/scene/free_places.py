@@ -65,9 +65,9 @@ _GROUND_EDGES = frozenset(
 )
 """Edges that words may cover where there is nothing better: the halo of the letters breaks a thin line that goes on beyond them."""
 _AREAS = frozenset({Role.RELIEF, Role.RELIEF_SECOND, Role.COMMON_GROUND})
-_START = {LabelKind.FACT: 14.5, LabelKind.NUMBER: 14.5}
+_START = {LabelKind.FACT: 14.5, LabelKind.NUMBER: 14.5, LabelKind.PLACE: 2.0}
 """How far from its anchor the line to a label begins: clear of the sign of a point."""
-ORDER = (LabelKind.LETTER, LabelKind.NUMBER, LabelKind.FACT, LabelKind.RULING, LabelKind.BOOK, LabelKind.GROUND)
+ORDER = (LabelKind.LETTER, LabelKind.NUMBER, LabelKind.PLACE, LabelKind.FACT, LabelKind.RULING, LabelKind.BOOK, LabelKind.GROUND)
 
 
 def on_drawing(geometry: BaseGeometry, view: View) -> BaseGeometry:

@@ -17,6 +17,8 @@ BADGE = 22.0
 """Side of the square that carries an option's letter."""
 DISC = 21.0
 """Across the white disc that carries the number of a hole."""
+PLATE = 20.0
+"""Side of the square, in ink, that carries the number of a place in the list beside the drawing; wider for three digits."""
 MOST_WIDTH = 260.0
 """A label that is wider ends in an ellipsis: longer names are told beneath the drawing."""
 
@@ -36,6 +38,7 @@ SETTINGS = {
     LabelKind.GROUND: Setting(Face.BOOK_ITALIC, 14.5, 17.2, 13.7),
     LabelKind.LETTER: Setting(Face.BOARD_BOLD, 14.5, BADGE, 16.5),
     LabelKind.NUMBER: Setting(Face.BOARD_BOLD, 13.0, DISC, 15.2),
+    LabelKind.PLACE: Setting(Face.BOARD_BOLD, 13.0, PLATE, 14.6),
     LabelKind.BOOK: Setting(Face.BOARD_BOLD, 13.0, 15.6, 12.2),
 }
 _GAPS = (11.0, 17.0)
@@ -104,6 +107,8 @@ def size_of(label: Label) -> tuple[float, float]:
         return BADGE, BADGE
     if label.kind is LabelKind.NUMBER:
         return DISC, DISC
+    if label.kind is LabelKind.PLACE:
+        return max(PLATE, words_width(label.lines[0], setting.face, setting.size) + 6.0), PLATE
     return max(words_width(line, setting.face, setting.size) for line in fitted_lines(label)), setting.line * len(label.lines)
 
 

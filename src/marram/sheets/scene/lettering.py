@@ -89,10 +89,10 @@ def letter_view(scene: Scene, view: View, blocked: Sequence[Rectangle]) -> Lette
 
 
 def _keep(label: Label, found: Placed | None, placed: list[Placed], left: list[str]) -> None:
-    """Note where a label stands, or that it must be told beneath: names of ground stand in the legend, and of a line its books do."""
+    """Note where a label stands, or that it must be told beneath: names of ground and lines are in the legend, places in their list."""
     if found is not None:
         placed.append(found)
-    elif label.kind not in {LabelKind.GROUND, LabelKind.BOOK}:
+    elif label.kind not in {LabelKind.GROUND, LabelKind.BOOK, LabelKind.PLACE}:
         left.append(" ".join(label.lines))
 
 
@@ -167,6 +167,12 @@ def _label(placed: Placed) -> Iterator[str]:
         yield (
             f'<g class="disc"><rect class="plate" rx="{DISC / 2:g}" x="{around.x:.1f}" y="{y:.1f}" width="{DISC:g}" height="{DISC:g}"/>'
             f'<text class="head" text-anchor="middle" x="{x:.1f}" y="{y + setting.rise:.1f}">{escape(label.lines[0])}</text></g>'
+        )
+        return
+    if label.kind is LabelKind.PLACE:
+        yield (
+            f'<g class="place"><rect x="{around.x:.1f}" y="{y:.1f}" width="{around.width:.1f}" height="{around.height:.1f}"/>'
+            f'<text text-anchor="middle" x="{x:.1f}" y="{y + setting.rise:.1f}">{escape(label.lines[0])}</text></g>'
         )
         return
     for number, line in enumerate(fitted_lines(label)):

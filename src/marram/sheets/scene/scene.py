@@ -88,6 +88,7 @@ class LabelKind(StrEnum):
     GROUND = "ground"
     LETTER = "letter"
     NUMBER = "number"
+    PLACE = "place"
     BOOK = "book"
 
 
