@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import asyncio
 import json
+import subprocess
+import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import TypeVar
 
 import pytest
 from starlette.testclient import TestClient
@@ -18,6 +21,7 @@ from marram.desk.server.desk_app import make_app
 from marram.desk.server.guard import Door
 from tests.desk.conftest import AT, EXAMPLES, SOCKETS_AT
 
+T = TypeVar("T")
 BOUNDS = (-394.0, 110.0, -380.0, 119.0)
 QUERY = "course=thimble-moor&hole=7&situation=penalty-area&x={x}&y=117.5&longest=45&crossed_at.x=-388.38&crossed_at.y=113.5"
 
@@ -132,3 +136,52 @@ def test_a_folder_that_is_not_there_is_told_before_anything_starts(tmp_path: Pat
     assert done.returncode == 2
     assert "There is no such folder" in done.stderr
     assert str(tmp_path) not in done.stderr
+
+
+def test_the_server_loads_nothing_that_rules() -> None:
+    told = subprocess.run(
+        [sys.executable, "-c", "import sys, marram.desk.server.desk_app; print(*sys.modules)"], capture_output=True, text=True, check=True
+    ).stdout.split()
+    assert "marram.desk.server.desk_app" in told
+    assert not {"shapely", "numpy", "marram.rulings", "marram.course", "marram.sheets"} & set(told)
+
+
+def test_the_first_page_waits_for_no_other_process() -> None:
+    """The other processes begin when it was asked, or when nobody asked for a while."""
+
+    async def begun(*, is_asked: bool) -> list[str]:
+        done: list[str] = []
+
+        class Noted(_Slow):
+            def __init__(self) -> None:
+                super().__init__()
+                RulingProcesses.__init__(self, DeskAsked(folder=EXAMPLES))
+
+            async def run(self, work: Callable[..., T], *given: object, takes_long: bool = False) -> T:
+                done.append(work.__name__)
+                return work.__name__  # type: ignore[return-value]
+
+        noted = Noted()
+        warming = asyncio.create_task(noted.warm(0.3))
+        await asyncio.sleep(0.05)
+        assert done == []
+        if is_asked:
+            await RulingProcesses.do(noted, "home", "")
+            await asyncio.sleep(0.05)
+        else:
+            await asyncio.sleep(0.4)
+        await warming
+        return done
+
+    assert asyncio.run(begun(is_asked=True)) == ["_job", "_warmed", "_warmed"]
+    assert asyncio.run(begun(is_asked=False)) == ["_warmed", "_warmed"]
+
+
+@pytest.mark.parametrize("named", [("--course", "nowhere"), ("--book", "1066")])
+def test_what_cannot_be_opened_is_told_before_the_address(named: tuple[str, str]) -> None:
+    from tests.support.running import marram
+
+    done = marram("desk", "--folder", str(EXAMPLES), "--no-open", "--port", "0", *named)
+    assert done.returncode == 2
+    assert named[1] in done.stderr
+    assert "http" not in done.stdout

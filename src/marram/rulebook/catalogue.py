@@ -56,7 +56,7 @@ class Row:
     added: Mapping[str, Value] = field(default_factory=dict)
 
 
-ADDED = "added_by_trials"
+ADDED, _SITUATION = "added_by_trials", "situation."
 """Where rows stand that no edition has and a trial adds."""
 
 
@@ -94,6 +94,11 @@ class Catalogue:
     def condition_names(self) -> tuple[str, ...]:
         """Every kind of condition that a situation may be about."""
         return (*self.forms.get("situation", {})["conditions"].words, *self.added_conditions)
+
+    @cached_property
+    def means_of_situations(self) -> Mapping[str, str]:
+        """Every situation that an incident may state, with what it means."""
+        return {row.removeprefix(_SITUATION): self.rows[row].means for row in self.rows_of(_SITUATION.rstrip("."))}
 
     @cached_property
     def facts_named(self) -> frozenset[str]:

@@ -27,7 +27,7 @@ from marram.rulings.further_words import further_words
 from marram.rulings.measure.obstructed import USUAL_CLUB
 from marram.rulings.options import Answer, closing_question, give_all, is_extra, is_idle_local_rule
 
-_SITUATION, _LEFT = "situation", "left-without-relief"
+_LEFT = "left-without-relief"
 _NEAR_M = 3.0
 """Things of a joined condition nearer than this to ball or point are named."""
 _TOLD_MOVE_M = 0.005
@@ -39,8 +39,7 @@ _RESTS_ON_STANCE = frozenset(
 
 def situations(book: Book) -> dict[str, str]:
     """Every situation that an incident may state, with what it means."""
-    rows = book.catalogue.rows_of(_SITUATION)
-    return {row.removeprefix(f"{_SITUATION}."): book.catalogue.rows[row].means for row in rows}
+    return dict(book.catalogue.means_of_situations)
 
 
 def rule_on(incident: Incident, course: Course, book: Book, *, only: frozenset[str] | None = None) -> Ruling:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 from urllib.parse import parse_qsl, urlencode
 
 from marram.core.errors import DataError
-from marram.office.at_desk.stated_case import StatedCase
+
+if TYPE_CHECKING:
+    from marram.office.at_desk.stated_case import StatedCase
 
 _LONGEST = 16_000
 PLACES = ("crossed_at", "other_crossed_at", "previous_stroke", "last_stroke_outside", "estimated_at", "played_from", "first_touch")
@@ -114,6 +117,8 @@ class Address:
         Raises:
             DataError: A number is none, or a fact is stated both ways.
         """
+        from marram.office.at_desk.stated_case import StatedCase  # the server, which rules on nothing, knows addresses as well
+
         return StatedCase(course=self.first("course"), day=self.first("day"), books=self.all("book"), incident=_incident(self))
 
 

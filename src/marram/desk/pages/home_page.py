@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 from marram.core.errors import MarramError
 from marram.desk.pages.case_address import Address, address_of_incident
 from marram.desk.pages.page import Desk, Page, fill
-from marram.desk.pages.ruling_page import NARROW_PX, WIDE_PX
-from marram.desk.pages.shared_parts import chosen_course, head
+from marram.desk.pages.shared_parts import NARROW_PX, WIDE_PX, chosen_course, head
 from marram.office.at_desk.desk_folder import Holding
 from marram.office.at_desk.lies_here import MayBe, what_may_be
 from marram.office.at_desk.stated_case import open_books, open_ground

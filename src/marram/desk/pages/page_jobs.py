@@ -1,4 +1,7 @@
-"""What the pages of the ruling and the programs ask: each job takes the desk and a text, and gives a page."""
+"""What the pages of the ruling and the programs ask: each job takes the desk and a text, and gives a page.
+
+Only what the first page needs is loaded with this module, so that the desk opens soon; each other job loads its own when it is first asked.
+"""
 
 from __future__ import annotations
 
@@ -8,17 +11,12 @@ from typing import Any
 import msgspec
 
 from marram.answers.error_answer import usage_answer
-from marram.answers.rules.ruling_answer import ruling_answers, situation_list
 from marram.core.errors import MarramError
-from marram.desk.pages.ask_page import ask_page
 from marram.desk.pages.case_address import Address, read_address
 from marram.desk.pages.home_page import home_page
 from marram.desk.pages.page import TOML, Desk, Page, error_as_json, error_as_page, json_page
-from marram.desk.pages.ruling_page import WIDE_PX, map_rendering, ruling_page
-from marram.desk.pages.told_pages import act_page, drop_page, form_page, search_page, stopped_page, thing_page
-from marram.office.at_desk.incident_text import incident_text
+from marram.desk.pages.shared_parts import WIDE_PX, map_rendering
 from marram.office.at_desk.stated_case import StatedCase, open_books, rule_on_case
-from marram.office.play.give_ruling import draw_moving_ruling, list_situations
 
 _NOTHING = Address(values={})
 
@@ -62,16 +60,21 @@ def show_home(desk: Desk, query: str) -> Page:
 
 def show_ask(desk: Desk, query: str) -> Page:
     """What is asked in words."""
+    from marram.desk.pages.ask_page import ask_page
+
     return _page(ask_page, desk, query)
 
 
 def show_ruling(desk: Desk, query: str) -> Page:
     """A ruling."""
+    from marram.desk.pages.ruling_page import ruling_page
+
     return _page(ruling_page, desk, query)
 
 
 def show_incident(desk: Desk, query: str) -> Page:
     """The case of an address as an incident file."""
+    from marram.office.at_desk.incident_text import incident_text
 
     def written(desk: Desk, address: Address) -> Page:
         return Page(media=TOML, text=incident_text(address.case))
@@ -79,9 +82,19 @@ def show_incident(desk: Desk, query: str) -> Page:
     return _page(written, desk, query)
 
 
-def show_told(make: Callable[[Desk, Address], Page]) -> Callable[[Desk, str], Page]:
-    """What is told and not drawn."""
-    return lambda desk, query: _page(make, desk, query)
+def show_told(name: str) -> Callable[[Desk, str], Page]:
+    """What is told and not drawn.
+
+    Args:
+        name: What is told, as ``TOLD`` has it.
+    """
+
+    def shown(desk: Desk, query: str) -> Page:
+        from marram.desk.pages.told_pages import TOLD
+
+        return _page(TOLD[name], desk, query)
+
+    return shown
 
 
 def _page(make: Callable[[Desk, Address], Page], desk: Desk, query: str) -> Page:
@@ -95,6 +108,7 @@ def _page(make: Callable[[Desk, Address], Page], desk: Desk, query: str) -> Page
 
 def answer_rule(desk: Desk, body: str) -> Page:
     """A ruling as JSON."""
+    from marram.answers.rules.ruling_answer import ruling_answers
 
     def answer() -> Page:
         case = msgspec.json.decode(body, type=CaseBody)
@@ -106,11 +120,15 @@ def answer_rule(desk: Desk, body: str) -> Page:
 
 def answer_situations(desk: Desk, body: str) -> Page:
     """The situations as JSON."""
+    from marram.answers.rules.ruling_answer import situation_list
+    from marram.office.play.give_ruling import list_situations
+
     return _json(lambda: json_page(situation_list(list_situations(open_books(desk.room, desk.folder, desk.books)[0]))))
 
 
 def answer_moving(desk: Desk, body: str) -> Page:
     """What a ruling puts on the ground while its ball is moved, as JSON without words."""
+    from marram.office.play.give_ruling import draw_moving_ruling
 
     def answer() -> Page:
         moved = msgspec.json.decode(body, type=MovingBody)
@@ -138,12 +156,12 @@ PAGE_JOBS: dict[str, Callable[[Desk, str], Page]] = {
     "home": show_home,
     "ask": show_ask,
     "ruling": show_ruling,
-    "act": show_told(act_page),
-    "thing": show_told(thing_page),
-    "drop": show_told(drop_page),
-    "search": show_told(search_page),
-    "form": show_told(form_page),
-    "stopped": show_told(stopped_page),
+    "act": show_told("act"),
+    "thing": show_told("thing"),
+    "drop": show_told("drop"),
+    "search": show_told("search"),
+    "form": show_told("form"),
+    "stopped": show_told("stopped"),
     "incident": show_incident,
     "api-rule": answer_rule,
     "api-situations": answer_situations,

@@ -11,13 +11,12 @@ from marram.core.terms import Club, Form, Hand
 from marram.desk.pages.case_address import FIELD_OF, Address
 from marram.desk.pages.handles import handles_of
 from marram.desk.pages.page import NOT_AS_STATED, WELL, Desk, Page, fill
-from marram.desk.pages.shared_parts import chosen_course, head
+from marram.desk.pages.shared_parts import NARROW_PX, WIDE_PX, chosen_course, head, map_rendering
 from marram.office.at_desk.asked_facts import asked_facts, asked_first, questions_of
 from marram.office.at_desk.desk_folder import Holding
 from marram.office.at_desk.lies_here import lies_here, what_may_be
 from marram.office.at_desk.stated_case import known_conditions, open_books, open_ground, place_of_ball, rule_on_case
 from marram.office.courses.draw_ground import draw_ground
-from marram.office.drawing_asked import ask_drawing
 from marram.office.play.draw_beside import draw_beside
 from marram.office.play.give_ruling import Rulings, book_in_force, draw_ruling, drawn_option
 
@@ -29,9 +28,6 @@ if TYPE_CHECKING:
     from marram.rulings.case.ruling import Ruling, RulingLine
     from marram.sheets.scene.rendering import Bounds, Rendering
 
-MAP, NARROW = "map", "narrow"
-WIDE_PX, NARROW_PX = 860.0, 360.0
-"""The map as a wide page has it, and as it is drawn anew for a phone: a page holds both and shows the one that fits."""
 _AROUND_M, _BELOW_M = 30.0, 19.5
 """So far about a ball the ground is shown before anything is ruled."""
 
@@ -137,19 +133,6 @@ def _ground_drawings(stated: _Stated) -> tuple[str, ...]:
     ball = None if stated.here is None else stated.here.position
     window = None if ball is None else (ball.x_m - _AROUND_M, ball.y_m - _BELOW_M, ball.x_m + _AROUND_M, ball.y_m + _BELOW_M)
     return tuple(draw_ground(stated.ground.course, hole=stated.hole, ball=ball, rendering=rendering) for rendering in _renderings(window))
-
-
-def map_rendering(width_px: float, window: Bounds | None = None) -> Rendering:
-    """How the map of a page is drawn.
-
-    Args:
-        width_px: Its width, drawing units.
-        window: The ground that it shows, where that is known.
-
-    Raises:
-        DataError: The window or the width cannot be drawn.
-    """
-    return ask_drawing(is_map_alone=True, on_page=NARROW if width_px == NARROW_PX else MAP, width_px=width_px, window=window)
 
 
 def _renderings(window: Bounds | None = None) -> Iterator[Rendering]:

@@ -10,10 +10,15 @@ from marram.core.errors import DataError
 from marram.desk.pages.case_address import Address
 from marram.desk.pages.page import Desk
 from marram.office.at_desk.desk_folder import Holding
+from marram.office.drawing_asked import ask_drawing
 
 if TYPE_CHECKING:
     from marram.rulebook.book import Book
+    from marram.sheets.scene.rendering import Bounds, Rendering
 
+MAP, NARROW = "map", "narrow"
+WIDE_PX, NARROW_PX = 860.0, 360.0
+"""The map as a wide page has it, and as it is drawn anew for a phone: a page holds both and shows the one that fits."""
 LIGHTS = ("day", "night", "sun")
 
 
@@ -60,3 +65,16 @@ def chosen_course(desk: Desk, address: Address) -> str:
     if not names:
         raise DataError("The folder holds no course.", where="course", hint="Put a course file (.geojson) into it, and open the desk anew.")
     return address.first("course") or names[0]
+
+
+def map_rendering(width_px: float, window: Bounds | None = None) -> Rendering:
+    """How the map of a page is drawn.
+
+    Args:
+        width_px: Its width, drawing units.
+        window: The ground that it shows, where that is known.
+
+    Raises:
+        DataError: The window or the width cannot be drawn.
+    """
+    return ask_drawing(is_map_alone=True, on_page=NARROW if width_px == NARROW_PX else MAP, width_px=width_px, window=window)

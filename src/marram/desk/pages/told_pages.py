@@ -254,3 +254,14 @@ def _stopped(books: tuple[Book, ...], address: Address) -> Told:
         for answer in answers
     )
     return Told(title="", books=told, cautions=tuple(dict.fromkeys(caution.text for answer in answers for caution in answer.cautions)))
+
+
+TOLD: dict[str, Callable[[Desk, Address], Page]] = {
+    "act": act_page,
+    "thing": thing_page,
+    "drop": drop_page,
+    "search": search_page,
+    "form": form_page,
+    "stopped": stopped_page,
+}
+"""The page of each job."""

@@ -8,15 +8,20 @@ import signal
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import suppress
 from dataclasses import dataclass
+from functools import cache
+from multiprocessing.context import BaseContext
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
+from urllib.parse import urlencode
 
 if TYPE_CHECKING:
     from marram.desk.pages.page import Desk, Page
     from marram.desk.pages.posted import Posted
 
 T = TypeVar("T")
+_SPLIT_OFF = "forkserver"
 _RULING = 2
 """Two even where there is one core: a long answer is then shared with a short one."""
 
@@ -42,10 +47,21 @@ class RulingProcesses:
         self._takes_long = takes_long
         self._pool = self._made(_RULING)
         self._long_pool: ProcessPoolExecutor | None = None
+        self._is_asked = asyncio.Event()
 
     def _made(self, count: int) -> ProcessPoolExecutor:
-        # A fresh interpreter for each: one that is split off from a running server would share its sockets.
-        return ProcessPoolExecutor(count, mp_context=multiprocessing.get_context("spawn"), initializer=_open, initargs=(self._asked,))
+        return ProcessPoolExecutor(count, mp_context=_context(), initializer=_begin, initargs=(self._asked,))
+
+    def open(self, course: str) -> None:
+        """Start the first process, and see that the desk can be opened; its first page is then at hand.
+
+        Args:
+            course: Name of the course that is shown first; empty for the first of the folder.
+
+        Raises:
+            DataError: There is no such folder, book or course, or it cannot be used.
+        """
+        self._pool.submit(_opened, course).result()
 
     async def do(self, name: str, text: str) -> Page:
         """Do a job of the desk.
@@ -54,7 +70,10 @@ class RulingProcesses:
             name: Name of the job.
             text: The query of a page, or the body of a request.
         """
-        return await self.run(_job, name, text, takes_long=name in self._takes_long)
+        try:
+            return await self.run(_job, name, text, takes_long=name in self._takes_long)
+        finally:
+            self._is_asked.set()
 
     async def do_posted(self, name: str, posted: Posted) -> Page:
         """Do something with a form.
@@ -92,9 +111,15 @@ class RulingProcesses:
         elif self._long_pool is broken:
             self._long_pool = None
 
-    async def warm(self) -> None:
-        """Start every process, so that nobody waits for it later."""
-        await asyncio.gather(*(self.do("home", "") for _ in range(_RULING)))
+    async def warm(self, patience_s: float = 0.0) -> None:
+        """Start every process and load all that rules, so that nobody waits for it later.
+
+        Args:
+            patience_s: How long to wait for the first page to be asked, so as not to be in its way.
+        """
+        with suppress(TimeoutError):
+            await asyncio.wait_for(self._is_asked.wait(), patience_s)
+        await asyncio.gather(*(self.run(_warmed) for _ in range(_RULING)))
 
     def close(self) -> None:
         """Stop the processes."""
@@ -102,8 +127,20 @@ class RulingProcesses:
             pool.shutdown(wait=True, cancel_futures=True)
 
 
-_DESK: list[Desk] = []
-"""The desk of this process, opened once when the process starts."""
+_ASKED: list[DeskAsked] = []
+"""What desk this process was asked for."""
+
+
+def _context() -> BaseContext:
+    """How processes are made: split off from one that has everything at hand, which is none of the server's and shares no socket with it.
+
+    Where a system has no such way, a fresh interpreter for each.
+    """
+    if _SPLIT_OFF not in multiprocessing.get_all_start_methods():
+        return multiprocessing.get_context("spawn")
+    context = multiprocessing.get_context(_SPLIT_OFF)
+    context.set_forkserver_preload(["marram.desk.rulings.at_hand"])
+    return context
 
 
 def open_desk(asked: DeskAsked) -> Desk:
@@ -125,18 +162,39 @@ def open_desk(asked: DeskAsked) -> Desk:
     return Desk(room=room, folder=folder, books=asked.books)
 
 
-def _open(asked: DeskAsked) -> None:
+def _begin(asked: DeskAsked) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the server is the one to be stopped, and stops these
-    _DESK[:] = [open_desk(asked)]
+    _ASKED[:] = [asked]
+
+
+@cache
+def _desk() -> Desk:
+    """The desk of this process, opened when it is first asked for."""
+    return open_desk(_ASKED[0])
+
+
+def _opened(course: str) -> None:
+    from marram.office.at_desk.stated_case import open_ground
+
+    desk = _desk()
+    if course:
+        open_ground(desk.room, desk.folder, course)
+    _job("home", urlencode({"course": course}))
+
+
+def _warmed() -> None:
+    from marram.desk.pages import ask_page, ruling_page, told_pages  # noqa: F401 - loaded before somebody waits for them
+
+    _job("home", "")
 
 
 def _job(name: str, text: str) -> Page:
     from marram.desk.rulings.desk_jobs import do_job
 
-    return do_job(_DESK[0], name, text)
+    return do_job(_desk(), name, text)
 
 
 def _posted_job(name: str, posted: Posted) -> Page:
     from marram.desk.rulings.desk_jobs import do_posted
 
-    return do_posted(_DESK[0], name, posted)
+    return do_posted(_desk(), name, posted)

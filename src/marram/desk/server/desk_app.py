@@ -28,6 +28,8 @@ from marram.desk.static.style_sheet import static_files, style_sheet
 PAGES = {"/": "home"} | {f"/{job}": job for job in ("ask", "ruling", "act", "thing", "drop", "search", "form", "stopped", "incident")}
 """Pages, and the job that makes each."""
 _CANNOT_BE_READ = 400
+_PATIENCE_S = 5.0
+"""So long the other processes wait for the first page to be asked."""
 
 
 def make_app(processes: RulingProcesses, door: Door) -> FastAPI:
@@ -40,7 +42,7 @@ def make_app(processes: RulingProcesses, door: Door) -> FastAPI:
 
     @asynccontextmanager
     async def living(app: FastAPI) -> AsyncIterator[None]:
-        warming = asyncio.create_task(processes.warm())
+        warming = asyncio.create_task(processes.warm(_PATIENCE_S))
         yield
         warming.cancel()
         processes.close()

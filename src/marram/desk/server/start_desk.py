@@ -7,15 +7,19 @@ import signal
 import socket
 import webbrowser
 from collections.abc import Callable
-
-import uvicorn
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack
+from typing import TYPE_CHECKING
 
 from marram.core.errors import DataError
 from marram.desk.pages.case_address import Address
 from marram.desk.pages.chapter_list import chapters
-from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses, open_desk
-from marram.desk.server.desk_app import make_app
-from marram.desk.server.guard import Door
+from marram.desk.rulings.ruling_process import DeskAsked, RulingProcesses
+
+if TYPE_CHECKING:
+    import uvicorn
+
+    from marram.desk.server.guard import Door
 
 LOOPBACK, CLOSED = "127.0.0.1", "The desk is closed; what was stated stands in the addresses of its pages."
 
@@ -33,29 +37,40 @@ def start_desk(asked: DeskAsked, *, port: int, course: str, opens: bool, tell: C
     Raises:
         DataError: The folder, a book or the course cannot be used, or the port is taken.
     """
-    from marram.office.at_desk.stated_case import open_ground
-
-    desk = open_desk(asked)
-    if course:
-        open_ground(desk.room, desk.folder, course)
-    listening = _listen(port)
-    door = Door(port=listening.getsockname()[1])
-    address = door.address + Address(values={"course": (course,)} if course else {}).link("").replace("?", "&")
-    logging.basicConfig(level=logging.WARNING, format="marram desk: %(message)s")
     processes = RulingProcesses(asked, frozenset(job for chapter in chapters() for job in chapter.takes_long))
-    server = uvicorn.Server(
-        uvicorn.Config(make_app(processes, door), log_level="warning", access_log=False, server_header=False, ws="auto")
-    )
-    tell(f"The desk is open: {address}")
-    if opens:
-        webbrowser.open(address)
-    signal.signal(signal.SIGTERM, signal.default_int_handler)  # the server hands a signal on when it has closed: either one ends the desk
     try:
+        with ThreadPoolExecutor(1) as beside, ExitStack() as ends:
+            opened = beside.submit(processes.open, course)
+            listening, door, server = _made_server(processes, port)  # while the first process opens the desk
+            ends.enter_context(listening)
+            opened.result()
+            ends.pop_all()
+        address = door.address + Address(values={"course": (course,)} if course else {}).link("").replace("?", "&")
+        tell(f"The desk is open: {address}")
+        if opens:
+            webbrowser.open(address)
+        # The server hands a signal on when it has closed: either one ends the desk.
+        signal.signal(signal.SIGTERM, signal.default_int_handler)
         server.run(sockets=[listening])
     except KeyboardInterrupt:
         tell(CLOSED)
     finally:
         processes.close()
+
+
+def _made_server(processes: RulingProcesses, port: int) -> tuple[socket.socket, Door, uvicorn.Server]:
+    import uvicorn  # loaded here, since it takes as long as the processes take to begin
+
+    from marram.desk.server.desk_app import make_app
+    from marram.desk.server.guard import Door
+    from marram.desk.static.style_sheet import style_sheet
+
+    listening = _listen(port)
+    door = Door(port=listening.getsockname()[1])
+    logging.basicConfig(level=logging.WARNING, format="marram desk: %(message)s")
+    app = make_app(processes, door)
+    style_sheet()  # the first page asks for it
+    return listening, door, uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False, server_header=False, ws="auto"))
 
 
 def _listen(port: int) -> socket.socket:

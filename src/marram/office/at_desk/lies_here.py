@@ -16,7 +16,6 @@ from marram.course.frame import Position
 from marram.course.locate import locate
 from marram.rulebook.book import Book
 from marram.rulebook.wording.explain import area_words
-from marram.rulings.rule_on import situations
 
 _REACH_M = 2.0
 """A condition nearer than this may be in the way of a stance or a swing (common practice); whether it is, the ruling finds."""
@@ -63,7 +62,7 @@ class Here:
 
 def what_may_be(book: Book) -> tuple[MayBe, ...]:
     """Every situation that a book knows."""
-    known = situations(book)
+    known = book.catalogue.means_of_situations
     return tuple(
         MayBe(situation=name, means=means, citations=book.citations(f"situation.{name}"))
         for name, means in known.items()

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 from marram.core.errors import DataError
 from marram.office.at_desk.desk_folder import DeskFolder, Holding
-from marram.office.play.give_ruling import Rulings, give_rulings
 from marram.office.workroom import Workroom
 
 if TYPE_CHECKING:
     from marram.course.frame import Position
     from marram.office.open_course import OpenCourse
+    from marram.office.play.give_ruling import Rulings
     from marram.rulebook.book import Book
     from marram.rulings.case.incident import Incident
 
@@ -81,6 +81,8 @@ def rule_on_case(room: Workroom, folder: DeskFolder, case: StatedCase) -> Ruling
         DataError: Something of it is not known, or cannot be.
         FactsNeeded: No book can say anything before some facts are known.
     """
+    from marram.office.play.give_ruling import give_rulings  # a case is read without all that rules on it
+
     for member in ("hole", "situation", "ball"):
         if member not in case.incident:
             raise DataError(f"The {member} is not stated.", where=CASE, hint="A ruling needs a hole, a situation and a ball.")

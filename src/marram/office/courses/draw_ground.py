@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from marram.course.course import Course
-from marram.office.courses.check_marking import MarkingCheck
-from marram.office.courses.find_places import PlacesFound, ShownPlace
 
 if TYPE_CHECKING:
     from marram.course.frame import Position
+    from marram.office.courses.check_marking import MarkingCheck
+    from marram.office.courses.find_places import PlacesFound, ShownPlace
     from marram.sheets.scene.rendering import Bounds, Rendering
 
 
