@@ -41,7 +41,7 @@ def do_job(desk: Desk, name: str, text: str) -> Page:
         name: Name of the job.
         text: The query of a page, or the body of a request.
     """
-    return _told(name, lambda: looking_jobs()[name](desk if name == _EVERY_FRAME else _as_it_is(desk), text))
+    return _told(name, lambda: _looking(name)(desk if name == _EVERY_FRAME else _as_it_is(desk), text))
 
 
 def do_posted(desk: Desk, name: str, posted: Posted) -> Page:
@@ -53,6 +53,11 @@ def do_posted(desk: Desk, name: str, posted: Posted) -> Page:
         posted: The form.
     """
     return _told(name, lambda: doing_jobs()[name](_as_it_is(desk), posted))
+
+
+def _looking(name: str) -> Callable[[Desk, str], Page]:
+    """A job by its name; for the pages of the ruling no chapter is loaded."""
+    return PAGE_JOBS.get(name) or looking_jobs()[name]
 
 
 def _as_it_is(desk: Desk) -> Desk:

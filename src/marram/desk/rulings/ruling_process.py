@@ -184,7 +184,9 @@ def _opened(course: str) -> None:
 
 def _warmed() -> None:
     from marram.desk.pages import ask_page, ruling_page, told_pages  # noqa: F401 - loaded before somebody waits for them
+    from marram.desk.rulings.desk_jobs import looking_jobs
 
+    looking_jobs()
     _job("home", "")
 
 

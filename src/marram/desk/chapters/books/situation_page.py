@@ -10,8 +10,7 @@ from marram.core.errors import MarramError, RuleDataError
 from marram.desk.chapters.books.book_asked import BookAsked, book_page
 from marram.desk.pages.case_address import Address, address_of_incident
 from marram.desk.pages.page import LETTERS, Page
-from marram.desk.pages.ruling_page import NARROW_PX
-from marram.desk.pages.shared_parts import chosen_course
+from marram.desk.pages.shared_parts import NARROW_PX, chosen_course
 from marram.office.at_desk.desk_folder import Holding
 from marram.office.at_desk.stated_case import open_ground, rule_on_case
 from marram.office.books.tell_row import row_title
