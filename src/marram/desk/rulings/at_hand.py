@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from marram.desk.pages import home_page
 from marram.desk.rulings import desk_jobs
-from marram.rulebook.reading.files import packaged_catalogue
-from marram.sheets.drawn import course_drawing
+from marram.office.at_desk.read_beforehand import read_beforehand
 
-__all__ = ["course_drawing", "desk_jobs", "home_page"]
+__all__ = ["desk_jobs", "home_page"]
 
-packaged_catalogue()
+read_beforehand()
