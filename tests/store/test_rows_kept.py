@@ -29,7 +29,7 @@ def card(key: str, content: str = "{}", supersedes: int | None = None, reason: s
 
 
 @pytest.fixture
-def store(tmp_path: Path) -> Store:
+def in_file(tmp_path: Path) -> Store:
     return open_store(str(tmp_path / "store.sqlite"), is_new=True)
 
 
@@ -98,8 +98,8 @@ def test_a_clock_that_runs_backwards_is_refused(store: Store) -> None:
     store.append("two", hand("2026-06-13T07:00:00.000+00:00"), [card("b")])
 
 
-def test_rows_can_be_neither_changed_nor_deleted(tmp_path: Path, store: Store) -> None:
-    store.append("one", hand(), [card("a")])
+def test_rows_can_be_neither_changed_nor_deleted(tmp_path: Path, in_file: Store) -> None:
+    in_file.append("one", hand(), [card("a")])
     with sqlite3.connect(tmp_path / "store.sqlite") as connection:
         for statement in ("UPDATE journal SET content = '2'", "DELETE FROM journal"):
             with pytest.raises(sqlite3.IntegrityError, match="superseded"):
@@ -107,14 +107,16 @@ def test_rows_can_be_neither_changed_nor_deleted(tmp_path: Path, store: Store) -
     connection.close()
 
 
-def test_what_is_kept_is_on_the_disk_before_it_is_said(tmp_path: Path, store: Store) -> None:
-    with store._engine.connect() as connection:  # noqa: SLF001 - what no other door shows
+def test_what_is_kept_is_on_the_disk_before_it_is_said(tmp_path: Path, in_file: Store) -> None:
+    with in_file._engine.connect() as connection:  # noqa: SLF001 - what no other door shows
         told = [connection.exec_driver_sql(f"PRAGMA {name}").scalar_one() for name in ("journal_mode", "synchronous", "foreign_keys")]
     assert told == ["wal", 2, 1]  # 2 is FULL
 
 
-def test_a_second_process_that_writes_is_waited_for_and_then_told_of(tmp_path: Path, store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
-    store.append("one", hand(), [card("a")])
+def test_a_second_process_that_writes_is_waited_for_and_then_told_of(
+    tmp_path: Path, in_file: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    in_file.append("one", hand(), [card("a")])
     monkeypatch.setattr(sqlite_engine, "WAIT_S", 0.05)
     impatient = open_store(str(tmp_path / "store.sqlite"))
     other = sqlite3.connect(tmp_path / "store.sqlite", isolation_level=None)
@@ -127,15 +129,15 @@ def test_a_second_process_that_writes_is_waited_for_and_then_told_of(tmp_path: P
     impatient.append("one", hand(), [card("b")])
 
 
-def test_a_full_disk_is_told_and_nothing_is_half_done(tmp_path: Path, store: Store) -> None:
-    store.append("one", hand(), [card("a")])
+def test_a_full_disk_is_told_and_nothing_is_half_done(tmp_path: Path, in_file: Store) -> None:
+    in_file.append("one", hand(), [card("a")])
 
     def no_more(connection: sqlite3.Connection, _: object) -> None:
         connection.execute("PRAGMA max_page_count = 9")
 
-    hooks.listen(store._engine, "connect", no_more)  # noqa: SLF001 - a disk of nine pages
+    hooks.listen(in_file._engine, "connect", no_more)  # noqa: SLF001 - a disk of nine pages
     with pytest.raises(StoreError, match="The disk is full"):
-        store.append("one", hand(), [card(f"b{number}", '"' + "x" * 4000 + '"') for number in range(30)])
+        in_file.append("one", hand(), [card(f"b{number}", '"' + "x" * 4000 + '"') for number in range(30)])
     assert [row.key for row in open_store(str(tmp_path / "store.sqlite")).every_row("one")] == ["a"]
 
 
@@ -155,8 +157,8 @@ except StoreError as problem:
 """
 
 
-def test_a_file_that_may_not_grow_is_told_and_nothing_is_half_done(tmp_path: Path, store: Store) -> None:
-    store.append("one", hand(), [card("a")])
+def test_a_file_that_may_not_grow_is_told_and_nothing_is_half_done(tmp_path: Path, in_file: Store) -> None:
+    in_file.append("one", hand(), [card("a")])
     place = str(tmp_path / "store.sqlite")
     done = subprocess.run([sys.executable, "-c", LIMITED, place], cwd=ROOT, capture_output=True, text=True, check=False)
     assert "Nothing was written" in done.stdout, done.stdout + done.stderr
@@ -200,7 +202,9 @@ def later_program(folder: Path) -> str:
         (no_database, "no SQLite database"),
         (later_program, "has schema 99"),
         (lambda folder: str(folder / "away" / "x.sqlite"), "There is no store"),
-        (lambda _: "postgresql://host/events", "postgresql:// cannot be opened"),
+        (lambda _: "mysql://host/events", "mysql:// cannot be opened"),
+        (lambda _: "postgresql://nobody@127.0.0.1:1/events", "127.0.0.1/events: The database cannot be reached"),
+        (lambda _: "postgresql+psycopg://name@host:port/events", "no address of a database"),
     ],
 )
 def test_what_is_no_store_is_told(tmp_path: Path, made: Callable[[Path], str], told: str) -> None:

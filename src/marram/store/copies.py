@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import os
 import sqlite3
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from marram.core.errors import StoreError
-from marram.store.open_store import open_store
+from marram.store.open_store import Store, open_store
 from marram.store.sqlite_engine import WAIT_S
 from marram.store.verify import StoreVerified, verify_store
 
@@ -30,7 +32,47 @@ def backup_store(source: Path, target: Path) -> StoreVerified:
         StoreError: There is no store, something stands at the target, the disk is full, or the copy is not sound.
     """
     open_store(str(source))  # says what is wrong with it, and brings it to the latest schema
-    return _copied(source, target, "backup")
+    return _copied(lambda part: _copy(source, part), source.name, target, "backup")
+
+
+def backup_database(store: Store, target: Path) -> StoreVerified:
+    """Copy the rows of a database into one file, as they stand at one moment, and look through the copy.
+
+    Args:
+        store: The store.
+        target: The file to write; there must be nothing yet.
+
+    Returns:
+        What was found in the copy.
+
+    Raises:
+        StoreError: Something stands at the target, the disk is full, or the copy is not sound.
+    """
+    return _copied(lambda part: _copy_rows(store, part), store.where, target, "backup")
+
+
+def restore_database(backup: Path, address: str) -> StoreVerified:
+    """Put the rows of a backup into a database that is empty.
+
+    Args:
+        backup: The backup.
+        address: The database.
+
+    Returns:
+        What was found in the database.
+
+    Raises:
+        StoreError: There is no backup, it is not sound, or the database holds rows.
+    """
+    _refuse_missing(backup)
+    with TemporaryDirectory() as folder:
+        part = Path(folder) / backup.name
+        _copy(backup, part)  # an older backup is brought to the latest schema, and itself stays as it is
+        read = open_store(str(part))
+        _refuse_unsound(verify_store(read), backup.name, "store")
+        store = open_store(address, is_new=True)
+        store.take_over(read.all_rows())
+    return verify_store(store)
 
 
 def restore_store(backup: Path, target: Path) -> StoreVerified:
@@ -46,22 +88,30 @@ def restore_store(backup: Path, target: Path) -> StoreVerified:
     Raises:
         StoreError: There is no backup, it is not sound, or a store stands at the target.
     """
+    _refuse_missing(backup)
+    return _copied(lambda part: _copy(backup, part), backup.name, target, "store")
+
+
+def _refuse_missing(backup: Path) -> None:
     if not backup.is_file():
         raise StoreError("There is no backup.", where=backup.name, hint="Give the file that a backup was written to.")
-    return _copied(backup, target, "store")
 
 
-def _copied(source: Path, target: Path, called: str) -> StoreVerified:
+def _refuse_unsound(found: StoreVerified, where: str, called: str) -> None:
+    if not found.is_sound:
+        faults = [*found.faults, *(fault for event in found.events for fault in event.faults)]
+        raise StoreError(f"It is not sound: {faults[0]}.", where=where, hint=f"The {called} was not made.")
+
+
+def _copied(fill: Callable[[Path], None], where: str, target: Path, called: str) -> StoreVerified:
     if target.exists():
         hint = "Nothing was written. Give another place, or move what stands there away first."
         raise StoreError(f"There is something already where the {called} would go.", where=target.name, hint=hint)
     part = target.with_name(target.name + _PART)
     try:
-        _copy(source, part)
+        fill(part)
         found = verify_store(open_store(str(part)))
-        if not found.is_sound:
-            faults = [*found.faults, *(fault for event in found.events for fault in event.faults)]
-            raise StoreError(f"It is not sound: {faults[0]}.", where=source.name, hint=f"The {called} was not made.")
+        _refuse_unsound(found, where, called)
         _bring_to_disk(part)
         part.replace(target)
     except OSError as problem:
@@ -83,6 +133,14 @@ def _copy(source: Path, part: Path) -> None:
             written.execute("PRAGMA journal_mode = DELETE")  # the copy is one file
     except sqlite3.Error as problem:
         raise StoreError(f"The copy cannot be made: {problem}.", where=source.name, hint="Nothing was written.") from None
+
+
+def _copy_rows(store: Store, part: Path) -> None:
+    part.unlink(missing_ok=True)
+    rows = store.all_rows()
+    open_store(str(part), is_new=True).take_over(rows)
+    with closing(sqlite3.connect(part)) as written:
+        written.execute("PRAGMA journal_mode = DELETE")  # the copy is one file
 
 
 def _bring_to_disk(path: Path) -> None:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, func, insert, inspect, select
 
 from marram.core.errors import StoreError
+from marram.store.journal_table import VERSION
 
 MIGRATIONS: Mapping[int, tuple[str, ...]] = {
     1: (
@@ -21,15 +22,25 @@ MIGRATIONS: Mapping[int, tuple[str, ...]] = {
         "CREATE TRIGGER no_row_is_taken BEFORE DELETE ON journal BEGIN SELECT RAISE(ABORT, 'rows are superseded, not deleted'); END",
     ),
 }
+_NO_CHANGE = """CREATE FUNCTION no_row_is_changed() RETURNS trigger LANGUAGE plpgsql AS
+$$ BEGIN RAISE EXCEPTION 'rows are superseded, not changed or deleted'; END $$"""
+ON_POSTGRESQL: Mapping[int, tuple[str, ...]] = {
+    1: MIGRATIONS[1],
+    2: (
+        MIGRATIONS[2][0],
+        _NO_CHANGE,
+        "CREATE TRIGGER no_row_is_changed BEFORE UPDATE OR DELETE OR TRUNCATE ON journal EXECUTE FUNCTION no_row_is_changed()",
+    ),
+}
+"""The same migrations as PostgreSQL takes them."""
 LATEST = max(MIGRATIONS)
-_HAS_TABLE = "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name = 'schema_version'"
 
 
 def version_of(connection: Connection) -> int:
     """The number of the last migration that was run; 0 for a new store."""
-    if not connection.exec_driver_sql(_HAS_TABLE).scalar_one():
+    if not inspect(connection).has_table(VERSION.name):
         return 0
-    return int(connection.exec_driver_sql("SELECT coalesce(max(number), 0) FROM schema_version").scalar_one())
+    return int(connection.execute(select(func.coalesce(func.max(VERSION.c.number), 0))).scalar_one())
 
 
 def migrate(connection: Connection, where: str) -> tuple[int, ...]:
@@ -49,12 +60,12 @@ def migrate(connection: Connection, where: str) -> tuple[int, ...]:
     if found > LATEST:
         told = f"The store has schema {found}, and this program knows {LATEST} at most."
         raise StoreError(told, where=where, hint="Use the program that wrote it, or a later one.")
-    tables = "SELECT count(*) FROM sqlite_master WHERE type = 'table'"
-    if found == 0 and connection.exec_driver_sql(tables).scalar_one():
+    if found == 0 and inspect(connection).get_table_names():
         raise StoreError("This is a database, but not one of events.", where=where, hint="Give another place for the store.")
-    run = tuple(number for number in sorted(MIGRATIONS) if number > found)
+    steps = MIGRATIONS if connection.dialect.name == "sqlite" else ON_POSTGRESQL
+    run = tuple(number for number in sorted(steps) if number > found)
     for number in run:
-        for statement in MIGRATIONS[number]:
+        for statement in steps[number]:
             connection.exec_driver_sql(statement)
-        connection.exec_driver_sql("INSERT INTO schema_version (number) VALUES (?)", (number,))
+        connection.execute(insert(VERSION).values(number=number))
     return run

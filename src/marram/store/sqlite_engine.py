@@ -15,7 +15,9 @@ from marram.core.errors import StoreError
 
 WAIT_S = 5.0
 """So long a process waits for another that writes before it says so."""
-_READS = "marram_reads"
+READS = "marram_reads"
+"""Option of a connection that only reads."""
+QUICKER = ("Somebody else has changed this since it was read.", "Nothing was written. Look at what stands now, and do it again.")
 _DAMAGED, _KEEP = "The store is damaged.", "Keep the file, and restore a backup."
 _HINTS = {
     "SQLITE_BUSY": ("Another process is writing to the store.", "Nothing was written. Try again when it has ended."),
@@ -55,39 +57,23 @@ def _prepare(connection: sqlite3.Connection, _: ConnectionPoolEntry) -> None:
 
 def _begin(connection: Connection) -> None:
     # A writer takes the lock at once, so that what it reads first is what stands when it writes.
-    connection.exec_driver_sql("BEGIN" if connection.get_execution_options().get(_READS) else "BEGIN IMMEDIATE")
+    connection.exec_driver_sql("BEGIN" if connection.get_execution_options().get(READS) else "BEGIN IMMEDIATE")
 
 
 @contextmanager
-def reading(engine: Engine, where: str) -> Iterator[Connection]:
-    """A transaction that reads.
+def told_of_sqlite(where: str) -> Iterator[None]:
+    """What the database complains of, in an official's words.
+
+    Args:
+        where: The store.
 
     Raises:
-        StoreError: The store cannot be read.
+        StoreError: It complained.
     """
-    with _told(where), engine.connect().execution_options(**{_READS: True}) as connection, connection.begin():
-        yield connection
-
-
-@contextmanager
-def writing(engine: Engine, where: str) -> Iterator[Connection]:
-    """A transaction that writes: all of it is on the disk when it ends, or none.
-
-    Raises:
-        StoreError: The store cannot be written to, or somebody else was quicker.
-    """
-    with _told(where), engine.begin() as connection:
-        yield connection
-
-
-@contextmanager
-def _told(where: str) -> Iterator[None]:
-    """What the database complains of, in an official's words."""
     try:
         yield
     except IntegrityError as problem:
-        told = "Somebody else has changed this since it was read."
-        raise StoreError(told, where=where, hint="Nothing was written. Look at what stands now, and do it again.") from problem
+        raise StoreError(QUICKER[0], where=where, hint=QUICKER[1]) from problem
     except DatabaseError as problem:
         raise _as_told(problem.orig, where) from problem
     except (sqlite3.Error, UnicodeDecodeError) as problem:

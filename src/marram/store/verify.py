@@ -10,7 +10,7 @@ from marram.core.words import counted
 from marram.store.kept_rows import KeptRow, short_stamp, stamp_of
 from marram.store.migrations import version_of
 from marram.store.open_store import Store
-from marram.store.sqlite_engine import reading
+from marram.store.transactions import reading
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +60,8 @@ def verify_store(store: Store) -> StoreVerified:
         StoreError: It cannot be read at all.
     """
     with reading(store._engine, store.where) as connection:  # noqa: SLF001 - of the same room
-        found = [str(line) for line in connection.exec_driver_sql("PRAGMA integrity_check").scalars()]
+        looked = connection.exec_driver_sql("PRAGMA integrity_check").scalars() if store.is_file else ()
+        found = [str(line) for line in looked]
         schema = version_of(connection)
     events = tuple(_verified(event, store.every_row(event)) for event in store.journals())
     return StoreVerified(schema=schema, events=events, faults=tuple(line for line in found if line != "ok"))

@@ -16,7 +16,7 @@ F = TypeVar("F", bound=Callable[..., object])
 USUAL_STORE = "marram.sqlite"
 
 store_option = click.option(
-    "--store", "store_at", default=USUAL_STORE, show_default=True, metavar="PATH|URL", help="The store: a file, or sqlite:///FILE."
+    "--store", "store_at", default=USUAL_STORE, show_default=True, metavar="PATH|URL", help="The store: a file, or postgresql+psycopg://…"
 )
 event_option = click.option("--event", "asked", default="", metavar="NAME", help="The event; may be left out where the store has one.")
 after_closing_option = click.option(

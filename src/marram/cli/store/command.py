@@ -43,9 +43,10 @@ def restore(backup_file: Path, *, store_at: str, as_json: bool) -> None:
     """Put a BACKUP in the place of a store that is lost; a store that is there is left alone."""
     from marram.answers.events.store_answer import store_answer
     from marram.office.events.keep_store import restore as put_back
+    from marram.office.events.keep_store import store_words
 
     answer = store_answer(put_back(backup_file, store_at))
-    _print(answer, f"Restored to {store_at}", as_json=as_json)
+    _print(answer, f"Restored to {store_words(store_at)}", as_json=as_json)
 
 
 @store.command()
@@ -55,10 +56,11 @@ def restore(backup_file: Path, *, store_at: str, as_json: bool) -> None:
 def verify(context: click.Context, *, store_at: str, as_json: bool) -> None:
     """Look through every row by its number, its stamp and what it supersedes; ends with 1 where anything is wrong."""
     from marram.answers.events.store_answer import store_answer
+    from marram.office.events.keep_store import store_words
     from marram.office.events.keep_store import verify as look_through
 
     answer = store_answer(look_through(store_at))
-    _print(answer, store_at, as_json=as_json)
+    _print(answer, store_words(store_at), as_json=as_json)
     context.exit(0 if answer.sound else 1)
 
 
