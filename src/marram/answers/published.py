@@ -21,6 +21,7 @@ from marram.answers.events.decided_answer import (
     EventMatchAnswer,
     EventPlayOffAnswer,
 )
+from marram.answers.events.enquiry_answer import EventEnquiriesAnswer
 from marram.answers.events.event_answer import (
     EventDrawAnswer,
     EventHistoryAnswer,
@@ -31,6 +32,7 @@ from marram.answers.events.event_answer import (
     EventTimesAnswer,
 )
 from marram.answers.events.event_log_answer import EventEntryAnswer, EventObservedAnswer, EventRecordsAnswer
+from marram.answers.events.event_pace_answer import EventPaceAnswer
 from marram.answers.events.event_results_answer import EventResultsAnswer
 from marram.answers.events.store_answer import StoreAnswer
 from marram.answers.exercises.exercise_answer import ClarityAnswer, ExercisePlanAnswer, StationsAnswer
@@ -102,6 +104,8 @@ ANSWERS: tuple[type[Answer], ...] = (
     EventPlayOffAnswer,
     EventBracketAnswer,
     EventMatchAnswer,
+    EventPaceAnswer,
+    EventEnquiriesAnswer,
     StoreAnswer,
     HandicapAnswers,
     HandicapIndexAnswers,

@@ -27,6 +27,7 @@ class Kind(StrEnum):
     STATE = "state"
     OBSERVED = "observed"
     WATCHED = "watched"
+    TIME_PAR = "time-par"
     ENQUIRY = "enquiry"
     PSEUDONYM = "pseudonym"
     COUNTS = "counts"

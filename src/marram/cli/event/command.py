@@ -19,12 +19,15 @@ _COMMANDS = {
     "rounds": ("marram.cli.event.cards_command", "rounds", "Rounds that count for handicap, as rows of a record."),
     "log": ("marram.cli.event.log_command", "log", "Log a ruling: its penalty reaches the card once."),
     "observe": (
-        "marram.cli.event.observe_command",
+        "marram.cli.event.records.observe_command",
         "observe",
         "Write down a ruling's seconds, a search, a drop, a putt, times of a group.",
     ),
-    "observed": ("marram.cli.event.observe_command", "observed", "Take the log of a day from a table."),
-    "watch": ("marram.cli.event.observe_command", "watch", "Say what groups were watched for all round."),
+    "observed": ("marram.cli.event.records.observe_command", "observed", "Take the log of a day from a table."),
+    "watch": ("marram.cli.event.records.observe_command", "watch", "Say what groups were watched for all round."),
+    "pace": ("marram.cli.event.records.pace_command", "pace", "Time by hole, gap ahead, and who is out of position."),
+    "enquire": ("marram.cli.event.records.enquiry_command", "enquire", "Write down a question or a ruling outside an event."),
+    "enquiries": ("marram.cli.event.records.enquiry_command", "enquiries", "Find enquiries by words."),
     "withdraw": ("marram.cli.event.log_command", "withdraw", "Log that a player withdraws, does not start or is disqualified."),
     "delay": ("marram.cli.event.log_command", "delay", "Delay starting times."),
     "suspend": ("marram.cli.event.play_command", "suspend", "Log that play is suspended."),
@@ -38,7 +41,7 @@ _COMMANDS = {
     "bracket": ("marram.cli.event.bracket_command", "bracket", "Draw the bracket of a match play."),
     "match": ("marram.cli.event.bracket_command", "match", "Take the result of a match in: the winner goes on."),
     "close": ("marram.cli.event.log_command", "close", "Say how far the results stand: provisional, final, closed."),
-    "records": ("marram.cli.event.records_command", "records", "The records of a trial from its events, without names."),
+    "records": ("marram.cli.event.records.records_command", "records", "The records of a trial from its events, without names."),
     "history": ("marram.cli.event.history_command", "history", "How a score came to be: every row, who wrote it, when and why."),
 }
 
