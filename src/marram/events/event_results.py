@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from marram.core.terms import Form
@@ -75,7 +75,7 @@ def score_event(book: Book, handicapping: Book, terms: EventTerms, entries: Sequ
     return EventResults(
         results=results,
         lists=tuple(lists),
-        not_in=tuple(cards_not_in(terms, entries, cards)),
+        not_in=tuple(_awaited(terms, entries, cards, results)),
         not_started=tuple(card.player for card in cards if card.status is CardStatus.DID_NOT_START),
         teams=_teams(read_form(book, terms.terms.form), terms, entries, results) if terms.team is not None and not results.why_none else (),
     )
@@ -108,6 +108,16 @@ def _teams(law: FormLaw, terms: EventTerms, entries: Sequence[Entry], results: R
             found[entry.team] += [PlayerScore(player=entry.player, round=one.card.round, score=one.total or 0) for one in in_rounds]
     rounds = [number for number in range(1, terms.terms.rounds + 1) if not terms.terms.counted.is_cancelled(number)]
     return place_teams(terms.team, found, rounds, is_more_better=law.counts is not Counts.STROKES)
+
+
+def _awaited(terms: EventTerms, entries: Sequence[Entry], cards: Sequence[Card], results: Results) -> Iterator[tuple[str, int]]:
+    """Cards that are still to come: none of a later round from those who have no result in an earlier one."""
+    out = {one.name: min((round_.card.round for round_ in one.rounds if round_.total is None), default=None) for one in results.ranked}
+    named = {entry.player: name_in_results(terms, entry) for entry in entries}
+    for player, number in cards_not_in(terms, entries, cards):
+        since = out.get(named[player])
+        if since is None or number < since:
+            yield player, number
 
 
 def cards_not_in(terms: EventTerms, entries: Sequence[Entry], cards: Sequence[Card]) -> list[tuple[str, int]]:

@@ -85,7 +85,8 @@ class EventTerms:
     Attributes:
         terms: What cards are scored by.
         course: Name of the course; empty where none is stated.
-        day: The day; None where none is stated.
+        day: The day, the first of several; None where none is stated.
+        days: The day of each round, where the terms state them one by one; empty else.
         book: The book that is played by; empty for the edition in force.
         divisions: Parts of the field with places of their own.
         starting: How the field starts; None where that is not stated.
@@ -96,11 +97,20 @@ class EventTerms:
     terms: Terms
     course: str = ""
     day: date | None = None
+    days: tuple[date, ...] = ()
     book: str = ""
     divisions: tuple[Division, ...] = ()
     starting: Starting | None = None
     cut: CutTerms | None = None
     team: TeamTerms | None = None
+
+    def day_of(self, number: int) -> date | None:
+        """The day of a round; None where none is stated.
+
+        Args:
+            number: Number of the round.
+        """
+        return self.days[number - 1] if number <= len(self.days) else self.day
 
     @property
     def division_names(self) -> Mapping[str, Division]:

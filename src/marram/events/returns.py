@@ -31,7 +31,11 @@ class ReturnFault:
 
 
 def find_return_faults(
-    cards: Sequence[Card], entries: Mapping[str, Entry], starts: Mapping[int, StartingList], held: Mapping[str, Card]
+    cards: Sequence[Card],
+    entries: Mapping[str, Entry],
+    starts: Mapping[int, StartingList],
+    held: Mapping[str, Card],
+    out_after: Mapping[str, int] | None = None,
 ) -> Iterator[ReturnFault]:
     """What is wrong with cards that come in.
 
@@ -40,6 +44,7 @@ def find_return_faults(
         entries: Who has entered, by what tells players apart.
         starts: The starting lists, by the number of the round.
         held: Cards that are in already, by ``card_key``.
+        out_after: The last round of players who missed the cut, by what tells players apart; None where nobody did.
     """
     for card in cards:
         entry = entries.get(plain_name(card.player))
@@ -48,6 +53,10 @@ def find_return_faults(
             continue
         for column, told in _against_entry(card, entry, starts.get(card.round)):
             yield ReturnFault(row=card.row, column=column, message=told)
+        last = (out_after or {}).get(entry.key)
+        if last is not None and card.round > last:
+            told = f"{entry.player} missed the cut after round {last}, and this card is of round {card.round}"
+            yield ReturnFault(row=card.row, column="round", message=told)
         before = held.get(card_key(card))
         if before is not None and not is_same_card(before, card):
             told = f"{card.player} has a card for round {card.round} already, and this one says something else; to put it right, say why"

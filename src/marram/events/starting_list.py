@@ -59,16 +59,19 @@ class StartingList:
         return tuple((clock_words(minutes), hole) for minutes, hole in self.empty)
 
 
-def set_times(groups: Sequence[Sequence[str]], starting: Starting, pars: Sequence[int]) -> StartingList:
+def set_times(groups: Sequence[Sequence[str]], starting: Starting, pars: Sequence[int], *, is_by_score: bool = False) -> StartingList:
     """Give each group its time and its hole.
 
     Args:
         groups: The draw, in the order in which groups start.
         starting: How the field starts.
         pars: Par of each hole of the course, from hole 1.
+        is_by_score: Whether the leaders are drawn last; of two tees the better half then starts from the first.
 
     Raises:
         EventError: There are more groups than a shotgun start has room for, or the last would start on another day.
+
+    Source: how groups go to two tees is common practice.
     """
     if starting.way is Way.SHOTGUN:
         return _shotgun(groups, starting, pars)
@@ -76,8 +79,7 @@ def set_times(groups: Sequence[Sequence[str]], starting: Starting, pars: Sequenc
     found = list[StartingGroup]()
     empty = list[tuple[int, int]]()
     for place, hole in enumerate(tees):
-        # groups go to the tees in turn, so that the order of the draw is the order of the times
-        own = range(place, len(groups), len(tees))
+        own = _of_tee(place, len(groups), len(tees), is_by_score=is_by_score)
         if not own:
             continue
         sheet = starting_sheet(len(own), first_min=starting.first_min, interval_min=starting.interval_min, gap_after=starting.gap_after)
@@ -87,6 +89,14 @@ def set_times(groups: Sequence[Sequence[str]], starting: Starting, pars: Sequenc
     found.sort(key=lambda group: (group.start_min, group.number))
     remarks = (*_remarks(groups, starting), *_meetings(found, starting, len(pars)))
     return StartingList(groups=tuple(found), empty=tuple(sorted(empty)), remarks=remarks)
+
+
+def _of_tee(place: int, groups: int, tees: int, *, is_by_score: bool) -> range:
+    """Which groups start from a tee: every second one, so that the order of the draw is the order of the times, or a half by score."""
+    if is_by_score and tees > 1:
+        half = groups // tees
+        return range(half, groups) if place == 0 else range(half)
+    return range(place, groups, tees)
 
 
 def _meetings(groups: Sequence[StartingGroup], starting: Starting, holes: int) -> Iterator[str]:

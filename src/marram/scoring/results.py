@@ -157,13 +157,13 @@ def _without(law: FormLaw, terms: Terms, name: str, rounds: Sequence[CardScore])
     if out is not None:
         why = f"round {out.card.round}, {out.why}" if terms.rounds > 1 else out.why
         return _unplaced(name, why, out.status, rounds, out.citations)
-    wanted = {number for number in range(1, terms.rounds + 1) if not terms.counted.is_cancelled(number)}
+    last = terms.counted.out_after.get(name, terms.rounds)
+    wanted = {number for number in range(1, min(last, terms.rounds) + 1) if not terms.counted.is_cancelled(number)}
     missing = sorted(wanted - {one.card.round for one in rounds})
-    if not missing:
+    if not missing and last >= terms.rounds:
         return None
-    last = terms.counted.out_after.get(name)
-    if last is not None and missing[0] > last:
-        total = score_words(law, terms, _standing(law, terms, name, rounds).total)
+    if not missing:
+        total = score_words(law, terms, _standing(law, terms, name, [one for one in rounds if one.card.round <= last]).total)
         return _unplaced(name, f"missed the cut after round {last}: {total}", CardStatus.MISSED_CUT, rounds, ())
     words = f"no card for round {', '.join(map(str, missing))}"
     return _unplaced(name, words, CardStatus.NOT_RETURNED, rounds, ())

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal
 
 from marram.answers.citation_answer import CitationShape, citation_shapes
-from marram.answers.shape import Answer, Shape
+from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -91,6 +91,7 @@ class ScoredHoleShape(Shape, frozen=True, kw_only=True):
         stop_after_strokes: Strokes after which a ball that is not holed can gain nothing more; null where every stroke counts.
         stop: Whether the player came to that point on this hole.
         why: Why there is no score; empty where there is one.
+        counts: False where the hole does not count, since the round was cut short; left out where it does.
     """
 
     hole: int
@@ -102,6 +103,7 @@ class ScoredHoleShape(Shape, frozen=True, kw_only=True):
     stop_after_strokes: int | None
     stop: bool
     why: str
+    counts: bool | UnsetType = UNSET
 
 
 class ScoredRoundShape(Shape, frozen=True, kw_only=True):
@@ -395,6 +397,7 @@ def _hole(hole: HoleScore) -> ScoredHoleShape:
         stop_after_strokes=hole.stop_after,
         stop=hole.may_stop,
         why=hole.why,
+        counts=UNSET if hole.does_count else False,
     )
 
 

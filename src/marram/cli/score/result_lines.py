@@ -115,7 +115,7 @@ def _card(one: CardScore) -> Iterator[str]:
     for hole in one.holes:
         shown = "-" if hole.strokes is None else str(hole.strokes)
         value = "-" if hole.value is None else str(hole.value)
-        stop = f"   stop after {hole.stop_after}" if hole.may_stop else ""
+        stop = f"   stop after {hole.stop_after}" if hole.may_stop else "" if hole.does_count else "   does not count"
         yield f"         {hole.hole:>2}  par {hole.par}  received {hole.received:>2}  strokes {shown:>2}  counts {value:>3}{stop}"
 
 

@@ -38,7 +38,7 @@ class RoundCounts:
             return f"Round {self.round} counts in full{why}."
         if not self.holes:
             return f"Round {self.round} is cancelled{why}. Its scores and penalties count for nothing."
-        return f"Of round {self.round} {counted(len(self.holes), 'hole')} count, {hole_words(self.holes)}{why}."
+        return f"Round {self.round} counts over {counted(len(self.holes), 'hole')} alone, {hole_words(self.holes)}{why}."
 
 
 def read_holes(text: str, holes: int) -> tuple[int, ...]:

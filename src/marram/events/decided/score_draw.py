@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from marram.core.errors import EventError
 from marram.events.group_draw import DrawnBy, GroupDraw, group_sizes
 from marram.scoring.ranked import Ranked
 
 
-def draw_by_score(ranked: Sequence[Ranked], returned: Sequence[str], members: dict[str, tuple[str, ...]], *, size: int) -> GroupDraw:
+def draw_by_score(ranked: Sequence[Ranked], returned: Sequence[str], members: Mapping[str, tuple[str, ...]], *, size: int) -> GroupDraw:
     """Draw those who play on, the highest place last; of equal results the one who returned first starts later.
 
     Args:

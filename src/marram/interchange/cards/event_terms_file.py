@@ -71,18 +71,33 @@ class _EventTermsReader:
         holes = next(iter(terms.tees.values())).holes if terms is not None else 18
         tees = tuple(terms.tees) if terms is not None else ()
         course, book = (self.read.text(member, needed=False) for member in ("course", "book"))
-        day, starting, divisions = self._day(), self._starting(holes), self._divisions(tees)
+        days, starting, divisions = self._days(terms.rounds if terms is not None else 1), self._starting(holes), self._divisions(tees)
         cut, team = read_cut(self.read, self.raw, self.faults, terms), read_team(self.read, self.raw, self.faults, terms)
         if terms is None:
             return None
-        return EventTerms(terms=terms, course=course, day=day, book=book, divisions=divisions, starting=starting, cut=cut, team=team)
+        return EventTerms(
+            terms=terms,
+            course=course,
+            day=next(iter(days), None),
+            days=days,
+            book=book,
+            divisions=divisions,
+            starting=starting,
+            cut=cut,
+            team=team,
+        )
 
-    def _day(self) -> date | None:
-        value = self.raw.get("day")
-        if value is None or (isinstance(value, date) and not isinstance(value, datetime)):
-            return value
-        self.faults.add("day", f"{shortly(value)}; expected a date without quotes, such as 2026-06-13")
-        return None
+    def _days(self, rounds: int) -> tuple[date, ...]:
+        """The day, or the day of each round in order."""
+        value = self.raw.get("day", [])
+        listed = value if isinstance(value, list) else [value]
+        sound = tuple(one for one in listed if isinstance(one, date) and not isinstance(one, datetime))
+        for one in listed:
+            if one not in sound:
+                self.faults.add("day", f"{shortly(one)}; expected a date without quotes, such as 2026-06-13")
+        if isinstance(value, list) and value and (len(sound) != rounds or list(sound) != sorted(sound)):
+            self.faults.add("day", f"{shortly(value)}; expected one date, or one for each of {rounds} rounds, in order")
+        return sound
 
     def _starting(self, holes: int) -> Starting | None:
         table = self.raw.get("start")

@@ -76,7 +76,8 @@ def head_of(event: KeptEvent, number: int | None = None) -> EventHead:
         number: The round that the paper is of; None where it is of none.
     """
     terms, under = event.terms.terms, event.under
-    day = f"{event.terms.day.day} {event.terms.day:%B %Y}" if event.terms.day is not None else ""
+    when = event.terms.day_of(number or 1)
+    day = f"{when.day} {when:%B %Y}" if when is not None else ""
     holes = next(iter(terms.tees.values())).holes
     sides = "" if terms.sides is Sides.INDIVIDUAL else terms.sides.value.replace("-", " ")
     tees = " and ".join(terms.tees)

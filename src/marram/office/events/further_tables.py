@@ -31,7 +31,7 @@ def _of_teams(teams: Sequence[TeamPlace]) -> PlaceTable:
     lines = tuple(
         _line("-" if team.place is None else str(team.place), team.team, _score(team), team.why or _team_words(team)) for team in teams
     )
-    return PlaceTable(title="Teams", about=about, heads=(), score_head="Score", step_heads=(), lines=lines)
+    return PlaceTable(title="Teams", about=about, heads=(), score_head="Score", step_heads=(), lines=lines, player_head="Team")
 
 
 def _score(team: TeamPlace) -> str:
@@ -51,7 +51,7 @@ def _player_words(one: PlayerScore) -> str:
 def _of_round(matches: Sequence[MatchPlace]) -> PlaceTable:
     title = _LAST_ROUNDS.get(len(matches), f"Round {matches[0].round}")
     lines = tuple(_line(str(match.number), _sides(match), "", _result(match)) for match in matches)
-    return PlaceTable(title=title, about="", heads=(), score_head="", step_heads=(), lines=lines)
+    return PlaceTable(title=title, about="", heads=(), score_head="", step_heads=(), lines=lines, place_head="Match", player_head="")
 
 
 def _sides(match: MatchPlace) -> str:

@@ -83,8 +83,7 @@ def find_rounds(event: KeptEvent, player: str = "") -> RoundsForHandicap:
     Raises:
         EventError: The terms name no day, or the player has not entered.
     """
-    day = event.terms.day
-    if day is None:
+    if event.terms.day is None:
         raise EventError("The terms name no day, and a score for handicap has one.", where="terms, day", hint="Write day = 2026-06-13.")
     if player and not any(entry.player == player for entry in event.entries):
         raise EventError(f"{player} has not entered.", where=event.name, hint="Give the name as it was entered.")
@@ -96,7 +95,7 @@ def find_rounds(event: KeptEvent, player: str = "") -> RoundsForHandicap:
         if why:
             others.append((score.card.player, score.card.round, why))
         else:
-            rounds.append(_round(event, score, day))
+            rounds.append(_round(event, score))
     cited = acceptance_rules(event.handicapping)
     return RoundsForHandicap(
         rounds=tuple(sorted(rounds, key=lambda one: (one.player.casefold(), one.round))),
@@ -123,6 +122,8 @@ def _why_not(event: KeptEvent, score: CardScore) -> str:
         return f"there is no result ({score.why}); the Committee says whether the score counts"
     if not tee.is_rated or not tee.stroke_index:
         return f"the tee {tee.name} lacks ratings or stroke index"
+    if not all(hole.does_count for hole in score.holes):
+        return "the round counts over some of its holes alone; the Committee says whether the score counts for handicap"
     if played < tee.holes:
         return "holes were not played; the Committee fills them in as the Rules of Handicapping say"
     return "" if _course_handicap(event, score) is not None else "no Handicap Index and no Course Handicap is known"
@@ -136,9 +137,10 @@ def _course_handicap(event: KeptEvent, score: CardScore) -> int | None:
     return None if figure is None else round_whole(figure.value)
 
 
-def _round(event: KeptEvent, score: CardScore, day: date) -> RoundForHandicap:
+def _round(event: KeptEvent, score: CardScore) -> RoundForHandicap:
     tee, book = score.tee, event.handicapping
-    assert tee.course_rating is not None and tee.slope_rating is not None
+    day = event.terms.day_of(score.card.round)
+    assert day is not None and tee.course_rating is not None and tee.slope_rating is not None
     holes = [HoleCard(par=par, stroke_index=index) for par, index in zip(tee.par, tee.stroke_index, strict=True)]
     limits = hole_limits(holes, _course_handicap(event, score), hole_limit_rules(book).value, plus_gives_from(book).value)
     return RoundForHandicap(

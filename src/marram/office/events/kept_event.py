@@ -15,7 +15,7 @@ from marram.events.decided.marker_named import MarkerNamed
 from marram.events.decided.play_off import PlayOff
 from marram.events.decided.round_counts import RoundCounts
 from marram.events.entry_list import Entry
-from marram.events.event_results import cards_not_in
+from marram.events.event_results import cards_not_in, score_event
 from marram.events.event_terms import EventTerms
 from marram.events.group_draw import GroupDraw
 from marram.events.happened import EventState, LoggedRuling, PlayerOut, Suspension, cards_as_ruled
@@ -152,7 +152,10 @@ class KeptEvent:
         """Players of whom a card is still to come, with the round; of a bracket none, since matches are awaited there."""
         if (Kind.BRACKET.value, "") in self.rows:
             return ()
-        return tuple(cards_not_in(self.terms, self.entries, self.as_ruled()))
+        cards = self.as_ruled()
+        if self.terms.terms.rounds > 1 and cards:  # who has no result in one round is not awaited in the next
+            return score_event(self.book, self.handicapping, self.terms, self.entries, cards).not_in
+        return tuple(cards_not_in(self.terms, self.entries, cards))
 
     def number_of(self, kind: Kind, key: str = "") -> int | None:
         """Number of the row that stands for something; None where none does.

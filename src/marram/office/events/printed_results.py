@@ -11,6 +11,7 @@ from marram.core.citations import rules_words
 from marram.core.terms import Form
 from marram.core.words import counted
 from marram.events.event_results import PlaceList
+from marram.events.knockout.match_bracket import MatchBracket
 from marram.handicaps.written_handicaps import tell_handicap
 from marram.office.events.event_standing import EventStanding, stand_of
 from marram.office.events.further_tables import further_tables
@@ -23,7 +24,7 @@ from marram.scoring.ranked import Ranked
 from marram.scoring.ties.countback import step_words
 from marram.sheets.pages.event_sheets import EventHead, PlaceLine, PlaceTable, ResultSheets
 
-_MOST_STEPS = 5
+_MOST_STEPS, _MOST_ROUNDS = 5, 4
 _STATES = {
     CardStatus.DID_NOT_START: "Did not start",
     CardStatus.WITHDRAWN: "Withdrew",
@@ -78,8 +79,16 @@ def _has_places(one: PlaceList) -> bool:
 def _state_words(stands: EventStanding) -> str:
     out = len({player for player, _ in stands.found.not_in})
     cards = f"{counted(out, 'card')} still out. " if out else "Every card is in. "
+    if stands.bracket is not None:
+        cards = f"{stands.bracket.winner} won. " if stands.bracket.winner else _open_words(stands.bracket)
     after = f"As it stood after round {stands.after_round}. " if stands.after_round is not None else ""
     return "".join((after, cards, _STATES_SAID[stands.state], *(f" {told}" for told in stands.decided)))
+
+
+def _open_words(bracket: MatchBracket) -> str:
+    """How many matches can be played now."""
+    count = len(bracket.open)
+    return f"{count} match{'es' * (count != 1)} to be played now. "
 
 
 def _foot(stands: EventStanding) -> Iterator[str]:
@@ -108,11 +117,26 @@ def _table(terms: Terms, one: PlaceList) -> PlaceTable:
     return PlaceTable(
         title=f"{one.division}, {scores.lower()}" if one.division else scores,
         about=f"{counted(len(placed), 'place')}. Ties: {ties}",
-        heads=_heads(one, is_strokes=is_strokes),
+        heads=(*_round_heads(terms), *_heads(one, is_strokes=is_strokes)),
         score_head=scores if is_strokes else _SCORE_HEADS.get(terms.form, "Result"),
         step_heads=tuple(steps),
         lines=tuple(lines),
     )
+
+
+def _round_heads(terms: Terms) -> tuple[str, ...]:
+    """A head for each of several rounds, as long as they find room."""
+    rounds = range(1, terms.rounds + 1)
+    return (
+        tuple(f"Round {number}" for number in rounds if not terms.counted.is_cancelled(number)) if 1 < len(rounds) <= _MOST_ROUNDS else ()
+    )
+
+
+def _by_round(terms: Terms, ranked: Ranked) -> tuple[str, ...]:
+    """What a player scored in each of several rounds."""
+    scored = {one.card.round: one.total for one in ranked.rounds}
+    numbers = [int(head.rpartition(" ")[2]) for head in _round_heads(terms)]
+    return tuple("" if scored.get(number) is None else str(scored[number]) for number in numbers)
 
 
 def _heads(one: PlaceList, *, is_strokes: bool) -> tuple[str, ...]:
@@ -131,7 +155,7 @@ def _line(terms: Terms, one: PlaceList, group: Sequence[Ranked], place: int, ste
     return PlaceLine(
         place=str(placed.place),
         player=ranked.name,
-        figures=_figures(terms, one, ranked),
+        figures=(*_by_round(terms, ranked), *_figures(terms, one, ranked)),
         score=_score(terms, ranked),
         steps=tuple(value_text(values[step]) if step in values else "" for step in steps),
         decider=decider,

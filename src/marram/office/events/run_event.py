@@ -18,7 +18,7 @@ from marram.events.starting_list import StartingList, hole_of, set_times
 from marram.handicaps.written_handicaps import tell_handicap
 from marram.interchange.tables.table_rows import Faults
 from marram.interchange.tables.workbooks import Cell
-from marram.office.events.decide.later_rounds import draw_after, refuse_round, who_plays
+from marram.office.events.decide.later_rounds import draw_after, out_after_of, refuse_round, who_plays
 from marram.office.events.kept_event import KeptEvent, KeptTerms, round_key
 from marram.office.events.writing_rows import need_reason, write_rows
 from marram.rulebook.book import Book
@@ -237,7 +237,7 @@ def give_times(store: Store, hand: Hand, event: KeptEvent, starting: Starting | 
     if number in event.start_lists:
         need_reason(reason, ["starting times stand already"])
     pars = next(iter(event.terms.terms.tees.values())).par
-    found = set_times(draw.groups, starting, pars)
+    found = set_times(draw.groups, starting, pars, is_by_score=draw.by is DrawnBy.SCORE)
     remark = odd_groups(draw, starting.group_size)
     found = replace(found, remarks=(*found.remarks, *([remark] if remark else [])))
     _append_one(store, hand, event, Kind.TIMES, found, reason, round_key(number))
@@ -264,7 +264,7 @@ def take_cards(
     """
     faults = Faults(where=where, error=CardError, hint=CARDS_HINT)
     held = {} if reason else event.cards
-    for fault in find_return_faults(cards, by_key(event.entries), event.start_lists, held):
+    for fault in find_return_faults(cards, by_key(event.entries), event.start_lists, held, out_after_of(event)):
         faults.add(f"row {fault.row}, column {fault.column}", fault.message)
     faults.refuse()
     given = {card_key(card): card for card in cards}

@@ -167,6 +167,8 @@ class PlaceTable:
         score_head: Head of the result.
         step_heads: Heads of the steps.
         lines: Its lines.
+        place_head: Head of the places.
+        player_head: Head of the players.
     """
 
     title: str
@@ -175,6 +177,8 @@ class PlaceTable:
     score_head: str
     step_heads: tuple[str, ...]
     lines: tuple[PlaceLine, ...]
+    place_head: str = "Place"
+    player_head: str = "Player"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

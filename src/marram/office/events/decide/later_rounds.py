@@ -11,7 +11,7 @@ from marram.events.decided.cut_made import CutMade, make_cut
 from marram.events.decided.cut_terms import CutTerms, TiesAtTheCut
 from marram.events.decided.score_draw import draw_by_score
 from marram.events.entry_list import Entry
-from marram.events.event_results import EventResults, after_round, cards_not_in, name_in_results, score_event
+from marram.events.event_results import EventResults, after_round, name_in_results, score_event
 from marram.events.event_terms import EventTerms
 from marram.events.group_draw import GroupDraw
 from marram.office.events.kept_event import KeptEvent
@@ -51,6 +51,17 @@ def who_plays(event: KeptEvent, number: int) -> tuple[Entry, ...]:
     return tuple(
         entry for entry in event.entries if entry.key not in over and number <= cut.get(name_in_results(event.terms, entry), number)
     )
+
+
+def out_after_of(event: KeptEvent) -> dict[str, int]:
+    """The last round of each player who missed the cut, by what tells players apart.
+
+    Args:
+        event: The event.
+    """
+    cut = event.terms.terms.counted.out_after
+    named = {entry.key: name_in_results(event.terms, entry) for entry in event.entries}
+    return {key: cut[name] for key, name in named.items() if name in cut}
 
 
 def _out_before(event: KeptEvent, number: int) -> set[str]:
@@ -113,7 +124,7 @@ def _returned(event: KeptEvent, number: int) -> Sequence[str]:
 
 
 def _refuse_missing(event: KeptEvent, number: int) -> None:
-    out = [player for player, of in cards_not_in(event.terms, event.entries, event.as_ruled()) if of <= number]
+    out = [player for player, of in event.still_out() if of <= number]
     if out:
         told = f"{counted(len(out), 'card')} {'is' if len(out) == 1 else 'are'} not in: {', '.join(out[:20])}."
         raise EventError(told, where=event.name, hint="Take them in, or say what became of the players.")
