@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from marram.core.errors import MarramError
 from marram.office.at_desk.stated_case import incident_stated
@@ -32,6 +32,7 @@ class OnGround:
         members: Members of its incident, as a file has them; empty for one that was looked for.
         rulings: The rulings, before and now.
         procedure: The procedure that is compared.
+        option: The name of its option in the ruling that leads the drawing.
         before_m2: Relief area before, square metres; None where there is none.
         now_m2: Relief area now, likewise.
         is_before: Whether the book before gives the procedure there.
@@ -42,6 +43,7 @@ class OnGround:
     members: Mapping[str, object]
     rulings: Rulings
     procedure: str
+    option: str
     before_m2: float | None
     now_m2: float | None
     is_before: bool
@@ -127,6 +129,7 @@ def _compared(
                 members=members,
                 rulings=rulings,
                 procedure=name,
+                option=next(option.name for option in pair if option is not None),
                 before_m2=areas[0],
                 now_m2=areas[1],
                 is_before=pair[0] is not None,
@@ -147,4 +150,6 @@ def draw_on_ground(place: OnGround) -> tuple[str, ...]:
     """Both rulings of a place in one drawing, at one scale, for a wide page and for a phone."""
     widths = {"ground": WIDE_PX, "ground-narrow": NARROW_PX}
     renderings = (ask_drawing(is_map_alone=True, on_page=name, width_px=width_px) for name, width_px in widths.items())
-    return tuple(draw_ruling(place.rulings, rendering=rendering) for rendering in renderings)
+    # Where the book before gives nothing there is nothing to lay beside it, and the window is that of what is given now.
+    rulings = place.rulings if place.is_before else replace(place.rulings, given=place.rulings.given[-1:])
+    return tuple(draw_ruling(rulings, rendering=rendering, about=place.option) for rendering in renderings)

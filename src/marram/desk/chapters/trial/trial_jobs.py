@@ -6,6 +6,8 @@ from collections.abc import Callable
 
 from marram.core.errors import MarramError
 from marram.desk.chapters.trial.ground_page import ground_page
+from marram.desk.chapters.trial.plan_page import papers, papers_without_plan, plan_done, plan_file, plan_page
+from marram.desk.chapters.trial.shown_pages import guide_paper, report_page, report_paper, show_page
 from marram.desk.chapters.trial.trial_address import address_from, fields_of
 from marram.desk.chapters.trial.trial_kept_page import begin, keep, put_head, put_in_order
 from marram.desk.chapters.trial.trial_list_page import trial_list_page
@@ -44,6 +46,23 @@ def _trial(desk: Desk, asked: Posted) -> Page:
 
 
 JOBS = ChapterJobs(
-    looks={"trial": _looks(_trial), "trial-ground": _looks(ground_page)},
-    does={"trial-begin": _does(begin), "trial-keep": _does(keep), "trial-head": _does(put_head), "trial-order": _does(put_in_order)},
+    looks={
+        "trial": _looks(_trial),
+        "trial-ground": _looks(ground_page),
+        "trial-plan": _looks(plan_page),
+        "trial-papers-blank": _looks(papers_without_plan),
+        "trial-shown": _looks(show_page),
+        "trial-guide": _looks(guide_paper),
+        "trial-report": _looks(report_page),
+        "trial-report-paper": _looks(report_paper),
+    },
+    does={
+        "trial-begin": _does(begin),
+        "trial-keep": _does(keep),
+        "trial-head": _does(put_head),
+        "trial-order": _does(put_in_order),
+        "trial-plan-done": _does(plan_done),
+        "trial-plan-file": _does(plan_file),
+        "trial-papers": _does(papers),
+    },
 )

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from marram.core.errors import MarramError
+from marram.core.errors import DataError, MarramError
 from marram.desk.chapters.trial.change_form import ShownField, filled_before, filled_in, is_filled, now_in_file, show_field, typed_in
 from marram.desk.chapters.trial.relief_page import ShownRelief, show_relief
 from marram.desk.chapters.trial.trial_address import address_from, link_to, number_in
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from marram.office.drafts.offered_field import OfferedField
     from marram.office.trials.draft_trial import DraftFault
     from marram.rulebook.book import Book
+    from marram.rulebook.overlays.overlay import Overlay
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +47,18 @@ class OpenTrial:
     kept: TrialKept
     stamp: str
     book: Book
+
+    @property
+    def whole(self) -> Overlay:
+        """The trial, where all of it can be read.
+
+        Raises:
+            DataError: Something of it cannot.
+        """
+        if not self.kept.is_whole:
+            what = " ".join(fault.message for fault in self.kept.faults if fault.stops) or "It has no change yet."
+            raise DataError(f"The trial cannot be used yet. {what}", where=self.kept.name, hint="Open it and mend what stops.")
+        return self.kept.trial
 
     def link(self, path: str = "/trial", **stated: str) -> str:
         """The address of a page of this trial."""
@@ -118,7 +131,7 @@ def trial_sheet_page(desk: Desk, asked: Posted) -> Page:
     if number or asked.first("key") or asked.first("relief"):
         return open_page(trial, show_open(trial, number))
     if "find" in dict(asked.fields):
-        return _sheet(trial, "trial/trial-find.html", found=_found(trial))
+        return sheet_of(trial, "trial/trial-find.html", found=_found(trial))
     return whole_page(trial)
 
 
@@ -131,7 +144,7 @@ def whole_page(trial: OpenTrial, faults: Mapping[str, str] | None = None, status
         status: The status of the answer.
     """
     editions = trial.desk.room.catalogue.editions
-    return _sheet(
+    return sheet_of(
         trial,
         "trial/trial-whole.html",
         status,
@@ -145,7 +158,7 @@ def whole_page(trial: OpenTrial, faults: Mapping[str, str] | None = None, status
 
 def changed_page(trial: OpenTrial, shown: ShownChange, status: int = WELL) -> Page:
     """The page with a change open."""
-    return _sheet(
+    return sheet_of(
         trial, "trial/trial-change.html", status, shown=shown, outcomes=list_outcomes(), units=LENGTH_UNITS, aims=aims_of(trial.kept.text)
     )
 
@@ -153,7 +166,7 @@ def changed_page(trial: OpenTrial, shown: ShownChange, status: int = WELL) -> Pa
 def relief_page(trial: OpenTrial, shown: ShownRelief, status: int = WELL) -> Page:
     """The page with a new relief open."""
     aims = aims_of(trial.kept.text)
-    return _sheet(trial, "trial/trial-relief.html", status, shown=shown, outcomes=list_outcomes(), units=LENGTH_UNITS, aims=aims)
+    return sheet_of(trial, "trial/trial-relief.html", status, shown=shown, outcomes=list_outcomes(), units=LENGTH_UNITS, aims=aims)
 
 
 def show_new(trial: OpenTrial, number: int, *, tells_all: bool = False) -> ShownRelief:
@@ -242,7 +255,15 @@ def _found(trial: OpenTrial) -> tuple[OfferedField, ...]:
     return tuple(offer_field(trial.book, hit.key) for hit in find_rules(trial.book, words)) if words else ()
 
 
-def _sheet(trial: OpenTrial, template: str, status: int = WELL, **shown: object) -> Page:
+def sheet_of(trial: OpenTrial, template: str, status: int = WELL, **shown: object) -> Page:
+    """The page of a trial with one of its sheets open.
+
+    Args:
+        trial: The trial.
+        template: The sheet.
+        status: The status of the answer.
+        shown: What it shows.
+    """
     address = address_from(trial.asked)
     return fill(
         template,
