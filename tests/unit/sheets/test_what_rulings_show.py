@@ -14,7 +14,8 @@ from marram.relief.area.shapes import Crescent
 from marram.rulebook.book import Book
 from marram.rulings.case.ruling import Option
 from marram.sheets.ruled.ruled_place import RuledPlace
-from marram.sheets.ruled.ruling_layout import PAPER, SCREEN, Laid, lay_out
+from marram.sheets.ruled.ruling_layout import SCREEN, Laid, lay_out
+from marram.sheets.ruled.ruling_sheets import lay_out_sheet
 from marram.sheets.scene.rendering import AS_FILE
 from tests.support.drawn_places import DrawnPlace, drawing_of, drawn_places
 from tests.support.drawn_views import DrawnView, drawn_views, other_words
@@ -37,7 +38,8 @@ def views(number: int, paper: str = "") -> dict[str, DrawnView]:
 @cache
 def shown(number: int, paper: str = "") -> Laid:
     """How the map of a place is laid out."""
-    return lay_out(ruled(drawn_places()[number]), PAPER if paper else SCREEN, None, AS_FILE)
+    place = ruled(drawn_places()[number])
+    return lay_out_sheet(place, None) if paper else lay_out(place, SCREEN, None, AS_FILE)
 
 
 def has_place(option: Option) -> bool:

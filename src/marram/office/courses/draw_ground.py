@@ -95,7 +95,7 @@ def draw_place_sheets(found: PlacesFound, place: ShownPlace) -> tuple[str, ...]:
         found: What was found.
         place: The place.
     """
-    from marram.sheets.ruled.ruling_drawing import draw_ruling_sheets
+    from marram.sheets.ruled.ruling_sheets import draw_ruling_sheets
 
     given = [(book, shown.ruling) for book, shown in zip(found.books, place.under, strict=True)]
     return draw_ruling_sheets(place.incident, found.course, given)

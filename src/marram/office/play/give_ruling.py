@@ -99,7 +99,7 @@ def draw_ruling_sheets(rulings: Rulings, *, scale: int | None = None) -> tuple[s
     Raises:
         SurveyError: The hole has no location, or the chosen area does not fit at the scale asked.
     """
-    from marram.sheets.ruled.ruling_drawing import draw_ruling_sheets as draw
+    from marram.sheets.ruled.ruling_sheets import draw_ruling_sheets as draw
 
     return draw(rulings.incident, rulings.course, [(one.book, one.ruling) for one in rulings.given], scale=scale)
 

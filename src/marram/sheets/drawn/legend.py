@@ -16,6 +16,7 @@ from marram.sheets.scene.svg import View, draw_item, draw_spot
 from marram.sheets.scene.type_widths import Face, fit_words, words_width, wrap_words
 
 _SAMPLE, _ROW, _GAP, _COLUMNS = 34.0, 22.0, 8.0, 4
+_DENSE_ROW = 20.0
 _SIZE = 13.0
 _NOTHING_ELSE: Mapping[Role | SpotKind, str] = {}
 _MOST_NOUNS = 3
@@ -178,29 +179,58 @@ def draw_legend(
     face = Face.PAPER if is_paper else Face.BOARD
     start, end = view.box.x - 5, view.box.x + view.box.width + 5
     column = (end - start + _GAP) / columns
-    at = 0
+    row_height = _DENSE_ROW if is_paper else _ROW
+    entries = [_entry(sign, end - start, column, face, is_broken=columns < _COLUMNS) for sign in signs]
     body.append('<g class="legend">')
-    for sign in signs:
-        room = end - start - _SAMPLE - _GAP
-        words, *more = wrap_words(sign.words, room, face, _SIZE) if columns < _COLUMNS else [fit_words(sign.words, room, face, _SIZE)]
-        indent = 0.0 if sign.sign is None else _SAMPLE + _GAP
-        wide = math.ceil((indent + words_width(words, face, _SIZE) + _GAP) / column)
-        if at and at + wide > columns:
-            at, y = 0, y + _ROW
-        x = start + at * column
-        body += _sample(sign, view, x, y)
-        body.append(f'<text class="t4" x="{x + indent:.1f}" y="{y + 15:.1f}">{escape(words)}</text>')
-        at += wide
-        for line in more:
-            y += 18
-            body.append(f'<text class="t4" x="{x + indent:.1f}" y="{y + 15:.1f}">{escape(line)}</text>')
+    for number, row in enumerate(_rows(entries, columns, is_dense=is_paper)):
+        y += row_height if number else 0.0
+        x = start
+        for entry in row:
+            body += _sample(entry.sign, view, x, y)
+            for below, line in enumerate(entry.lines):
+                body.append(f'<text class="t4" x="{x + entry.indent:.1f}" y="{y + 15 + 18 * below:.1f}">{escape(line)}</text>')
+            x += entry.columns * column
+        y += 18 * (len(row[-1].lines) - 1)
     body.append("</g>")
-    y += _ROW if signs else 0.0
+    y += row_height if signs else 0.0
     told = f"No room on the drawing for: {'; '.join(left)}." if left else ""
     for line in wrap_words(told, end - start, face, _SIZE):
         body.append(f'<text class="t4" x="{start:.1f}" y="{y + 15:.1f}">{escape(line)}</text>')
         y += 18
     return y
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Entry:
+    """A sign with its words in lines, and how many columns it takes."""
+
+    sign: Sign
+    lines: tuple[str, ...]
+    indent: float
+    columns: int
+
+
+def _entry(sign: Sign, width: float, column: float, face: Face, *, is_broken: bool) -> _Entry:
+    room = width - _SAMPLE - _GAP
+    lines = wrap_words(sign.words, room, face, _SIZE) if is_broken else [fit_words(sign.words, room, face, _SIZE)]
+    indent = 0.0 if sign.sign is None else _SAMPLE + _GAP
+    columns = math.ceil((indent + words_width(lines[0], face, _SIZE) + _GAP) / column)
+    return _Entry(sign=sign, lines=tuple(lines), indent=indent, columns=columns)
+
+
+def _rows(entries: Sequence[_Entry], columns: int, *, is_dense: bool) -> Iterator[list[_Entry]]:
+    """Rows of entries: in their order, or dense, where a later one that fits fills what the next leaves free."""
+    waiting = [*entries]
+    while waiting:
+        row = [waiting.pop(0)]
+        while waiting:
+            left = columns - sum(entry.columns for entry in row)
+            fitting = next((entry for entry in (waiting if is_dense else waiting[:1]) if entry.columns <= left), None)
+            if fitting is None:
+                break
+            waiting.remove(fitting)
+            row.append(fitting)
+        yield row
 
 
 def _sample(sign: Sign, view: View, x: float, y: float) -> Iterator[str]:

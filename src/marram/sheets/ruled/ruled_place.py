@@ -52,6 +52,11 @@ class RuledPlace:
         return [pair for pair in self.given if pair is not force]
 
     @property
+    def in_order(self) -> Given:
+        """The books as paper tells them: laid over each other the one that the map draws first, else as asked."""
+        return [self.force, *self.others] if self.is_laid_over else self.given
+
+    @property
     def is_laid_over(self) -> bool:
         """Whether all books are drawn in one map."""
         return len(self.given) <= _MOST_LAID_OVER

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from marram.core.errors import SurveyError
 from marram.sheets.ruled.hole_plan import HolePlan, plan_of, plan_view
 from marram.sheets.ruled.ruled_place import RuledPlace
-from marram.sheets.ruled.ruling_window import Sheet, Spoken, choose_window, framed, refuse_scale, spoken_of, union
+from marram.sheets.ruled.ruling_window import USUAL_MARGIN, Sheet, Spoken, choose_window, framed, refuse_scale, spoken_of, union
 from marram.sheets.scene.map_layout import MapLayout, layout_of, narrow_window
 from marram.sheets.scene.rendering import TOP_ALONE, Bounds, Rendering, window_of
 from marram.sheets.scene.scene import Window
@@ -22,6 +22,8 @@ _GAP, _HEAD, _FOOT = 26.0, 18.0, 30.0
 """Between map and plan, over the plan for its heading, and under it for its scale bar."""
 _BAR = 8.0
 """What the scale bar of a plan beneath takes more than the figures of a map."""
+_LEAST_MARGIN = 22.0
+"""Ground about what a lowered map shows, drawing units."""
 _COORDINATES = 26.0
 """Under the map for its figures, where the plan lies beneath."""
 
@@ -95,7 +97,7 @@ class Laid:
         return replace(self.map, window=replace(self.map.window, width_m=width_m))
 
 
-def lay_out(place: RuledPlace, page: Page, scale: int | None, rendering: Rendering) -> Laid:
+def lay_out(place: RuledPlace, page: Page, scale: int | None, rendering: Rendering, height: float = MAP_HEIGHT) -> Laid:
     """Give map and plan their places.
 
     Args:
@@ -103,12 +105,15 @@ def lay_out(place: RuledPlace, page: Page, scale: int | None, rendering: Renderi
         page: What the drawing stands on.
         scale: On paper 1 to so many; None for the largest that fits.
         rendering: How the drawing is given; a window that is asked, and a map that stands alone, have the whole width and no plan.
+        height: Height of map and plan together; a lower map shows the same ground, smaller.
 
     Raises:
         SurveyError: What must be seen does not fit at the scale asked.
     """
-    height = page.narrow.height if page.narrow else MAP_HEIGHT
-    whole = Sheet(width=page.inner, height=height, is_paper=page.is_paper, asked=scale)
+    height = page.narrow.height if page.narrow else height
+    share = 1.0 if page.narrow else height / MAP_HEIGHT
+    margin = max(_LEAST_MARGIN, USUAL_MARGIN * share)
+    whole = Sheet(width=page.inner, height=height, is_paper=page.is_paper, asked=scale, share=share, margin=margin)
     if rendering.window is not None:
         return _laid(_asked(rendering.window, whole, _where(place)), page, None, rendering)
     spoken = _spoken(place)
@@ -119,7 +124,7 @@ def lay_out(place: RuledPlace, page: Page, scale: int | None, rendering: Renderi
     plan = None if rendering.is_map_alone else _plan(place, chosen[0])
     if plan is None:
         return _laid(chosen, page, None, rendering)
-    plan = replace(plan, is_wide=_lies_beneath(plan.bounds, page))
+    plan = replace(plan, is_wide=_lies_beneath(plan.bounds, page, height))
     try:
         chosen = choose_window(spoken, _beside(whole, plan), _where(place))
     except SurveyError:  # the scale asked leaves no room for a plan
@@ -132,10 +137,12 @@ def window_without_words(place: RuledPlace) -> Window:
     return choose_window(_spoken(place), Sheet(width=SCREEN.inner, height=MAP_HEIGHT, is_paper=False), _where(place))[0]
 
 
-def _lies_beneath(bounds: Bounds, page: Page) -> bool:
-    """Whether ground is larger in the room beneath the map than in that beside it."""
+def _lies_beneath(bounds: Bounds, page: Page, height: float) -> bool:
+    """Whether ground is larger in the room beneath the map than in that beside it; beneath a lowered map there is none."""
     width_m, height_m = bounds[2] - bounds[0], bounds[3] - bounds[1]
-    beside = min(_SIDE / width_m, (MAP_HEIGHT - _HEAD - _FOOT) / height_m)
+    if height < MAP_HEIGHT:
+        return False
+    beside = min(_SIDE / width_m, (height - _HEAD - _FOOT) / height_m)
     return min(page.inner / width_m, _BENEATH / height_m) > beside
 
 
@@ -163,7 +170,7 @@ def _beside(whole: Sheet, plan: HolePlan) -> Sheet:
     """What a plan leaves of the room."""
     width = whole.width if plan.is_wide else whole.width - _SIDE - _GAP
     height = whole.height - _BENEATH - _HEAD - _COORDINATES - _BAR if plan.is_wide else whole.height
-    return Sheet(width=width, height=height, is_paper=whole.is_paper, asked=whole.asked)
+    return replace(whole, width=width, height=height)
 
 
 def main_view(window: Window, units_per_m: float, page: Page, prefix: str, *, is_alone: bool) -> View:
@@ -183,5 +190,5 @@ def _laid(chosen: tuple[Window, float, int | None], page: Page, plan: HolePlan |
         seen = plan_view(plan, page.edge, top, page.inner, _BENEATH, rendering.prefix)
         return Laid(map=view, scale=scale, plan=(plan, seen), bottom=top + _BENEATH + _BAR)
     left = math.floor(view.box.x + view.box.width + _GAP)
-    seen = plan_view(plan, left, TOP + _HEAD, page.width - page.edge - left, MAP_HEIGHT - _HEAD - _FOOT, rendering.prefix)
+    seen = plan_view(plan, left, TOP + _HEAD, page.width - page.edge - left, view.box.height - _HEAD - _FOOT, rendering.prefix)
     return Laid(map=view, scale=scale, plan=(plan, seen), bottom=below)

@@ -27,7 +27,7 @@ LEAST_SIZE_PX, LEAST_SIZE_MM = 70.0, 45.0
 """How large an area is drawn at least, from its point to its edge, on the screen and on paper."""
 _MOST = 2.2
 """How many times the least size it is drawn at most, so that the ground about it is seen."""
-_MARGIN = 40.0
+USUAL_MARGIN = 40.0
 """Ground about what is shown, drawing units, so that the words for it have room."""
 _USUAL_BREADTH_M = 2.0
 """What is drawn large where no area is measured: the ground about a point."""
@@ -45,13 +45,15 @@ class Sheet:
         is_paper: Whether the scale must be one of a fair series.
         asked: On paper 1 to so many; None for the largest that fits.
         margin: Ground about what is shown, drawing units.
+        share: How large an area is drawn at least, as a share of what is usual.
     """
 
     width: float
     height: float
     is_paper: bool
     asked: int | None = None
-    margin: float = _MARGIN
+    margin: float = USUAL_MARGIN
+    share: float = 1.0
 
     def fits(self, bounds: Bounds, units_per_m: float) -> bool:
         """Whether ground fits, with room about it."""
@@ -204,7 +206,7 @@ def choose_window(spoken: Spoken, sheet: Sheet, where: str) -> tuple[Window, flo
         wider = union([seen, bounds])
         seen = wider if sheet.fits(wider, least) else seen
     units = min(sheet.most_units(_at_least(seen)), _MOST * LEAST_SIZE_PX / spoken.breadth_m)
-    return framed(middle_of(seen), sheet, max(units, least) if sheet.fits(seen, least) else units)
+    return framed(middle_of(seen), sheet, max(units, min(least, sheet.most_units(seen))))
 
 
 def framed(middle: Position, sheet: Sheet, units_per_m: float) -> tuple[Window, float, int | None]:
@@ -235,8 +237,8 @@ def refuse_scale(sheet: Sheet, most_units_per_m: float, where: str) -> None:
 def _least_units(spoken: Spoken, sheet: Sheet) -> float:
     """The least drawing units for a metre at which the area is large enough; on paper those of a fair scale."""
     if not sheet.is_paper:
-        return LEAST_SIZE_PX / spoken.breadth_m
-    fair = [n for n in SCALES if spoken.breadth_m * 1000 / n >= LEAST_SIZE_MM]
+        return LEAST_SIZE_PX * sheet.share / spoken.breadth_m
+    fair = [n for n in SCALES if spoken.breadth_m * 1000 / n >= LEAST_SIZE_MM * sheet.share]
     return 1000 / (fair[-1] if fair else SCALES[0]) / UNIT_MM
 
 
