@@ -110,3 +110,11 @@ def test_matches_are_printed_by_pairs(day: Day) -> None:
     told = words_of(printed(day, "results"))
     assert "1 Gorse won 1 up match final 2 Aster lost 1 up match final" in told
     assert "clear" not in told and "alone" not in told
+
+
+def test_the_form_is_named_as_players_say_it(day: Day) -> None:
+    day.run("new", day.file("terms.toml", field.terms_text("par-bogey")))
+    day.run("enter", day.file("entries.csv", "player,handicap_index,tee\nAster,9.0,white\n"))
+    told = words_of(printed(day, "cards"))
+    assert "par or bogey" in told
+    assert "par bogey" not in told

@@ -54,6 +54,11 @@ class Form(StrEnum):
     FOUR_BALL = "four-ball"
     THREE_BALL = "three-ball"
 
+    @property
+    def words(self) -> str:
+        """The form as players say it."""
+        return "par or bogey" if self is Form.PAR_BOGEY else self.value.replace("-", " ")
+
 
 class FeatureKind(StrEnum):
     """What a surveyed feature is."""

@@ -81,3 +81,12 @@ def _beside(line: LineString, along_m: float, right_m: float) -> Position:
         x_m=base.x + over_m * ahead_x + right_m * ahead_y,
         y_m=base.y + over_m * ahead_y - right_m * ahead_x,
     )
+
+
+def how_to_give_location(number: int) -> str:
+    """What to do where it is not known where a hole is cut.
+
+    Args:
+        number: The hole.
+    """
+    return f"Add a feature of kind hole-location for hole {number} to the course, or state it among the hole_locations of the day."

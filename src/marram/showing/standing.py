@@ -8,6 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+import shapely
+from numpy.typing import NDArray
 from shapely.geometry import LineString, Point
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring
@@ -39,6 +42,8 @@ _TAKES = {
 }
 """What each danger takes, once, from the full mark for safety, 1 (our choice)."""
 DEEP_WATER = ("pond", "lake", "river", "reservoir", "sea")
+_BOX_ROUNDING_M = 1e-6
+"""What the arithmetic of boxes may err by."""
 PATHS = ("path", "road", "track", "lane")
 
 
@@ -73,22 +78,63 @@ class _Danger:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class _Grounds:
+    """Grounds of one purpose, with the boxes about them: no ground is nearer than its box, so that most need no measuring."""
+
+    grounds: NDArray[np.object_]
+    boxes: NDArray[np.float64]
+
+    def measured(self, point: Point, within_m: float | NDArray[np.float64]) -> Iterator[tuple[int, float]]:
+        """The distances of all that may lie within a distance, by their numbers."""
+        (near,) = np.nonzero(self.least_m(point) <= within_m)
+        yield from zip(near.tolist(), shapely.distance(self.grounds[near], point).tolist(), strict=True)
+
+    def least_m(self, point: Point) -> NDArray[np.float64]:
+        """No ground is nearer than this."""
+        west, south, east, north = self.boxes.T
+        across = np.maximum(np.maximum(west - point.x, point.x - east), 0.0)
+        up = np.maximum(np.maximum(south - point.y, point.y - north), 0.0)
+        least_m: NDArray[np.float64] = np.hypot(across, up) - _BOX_ROUNDING_M
+        return least_m
+
+    def nearest(self, point: Point) -> list[tuple[int, float]]:
+        """The ground that is nearest, with all that may be as near."""
+        least_m = self.least_m(point)
+        if not len(least_m):
+            return []
+        first = int(np.argmin(least_m))
+        return list(self.measured(point, float(self.grounds[first].distance(point))))
+
+
+def _grounds(shapes: Sequence[BaseGeometry]) -> _Grounds:
+    grounds = np.empty(len(shapes), dtype=object)
+    grounds[:] = shapes
+    return _Grounds(grounds=grounds, boxes=shapely.bounds(grounds).reshape(-1, 4))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShowingGround:
     """A course seen as ground to lead people over; made once for a course.
 
     Attributes:
-        ways: What people come by, each with what to call it.
+        ways: What people come by.
+        way_names: What to call each of them.
         dangers: What may harm them.
     """
 
-    ways: tuple[tuple[BaseGeometry, str], ...]
+    ways: _Grounds
+    way_names: tuple[str, ...]
     dangers: tuple[_Danger, ...]
+    _ground_of_dangers: _Grounds
+    _within_m: NDArray[np.float64]
 
     def at(self, spot: Position) -> Standing:
         """What a spot offers."""
         point = Point(spot.xy)
-        reach_m, reach_by = min(((float(way.distance(point)), name) for way, name in self.ways), default=(None, ""))
-        met = [danger for danger in self.dangers if danger.ground.distance(point) <= danger.within_m]
+        near = ((reach_m, self.way_names[number]) for number, reach_m in self.ways.nearest(point))
+        reach_m, reach_by = min(near, default=(None, ""))
+        measured = self._ground_of_dangers.measured(point, self._within_m)
+        met = [self.dangers[number] for number, away_m in measured if away_m <= self.dangers[number].within_m]
         words = tuple(dict.fromkeys(danger.words for danger in met))
         taken = sum(_TAKES[kind] for kind in {danger.kind for danger in met})
         return Standing(reach_m=reach_m, reach_by=reach_by, safe=max(0.0, 1.0 - taken), dangers=words)
@@ -96,7 +142,14 @@ class ShowingGround:
 
 def see_ground(course: Course) -> ShowingGround:
     """See a course as ground to lead people over."""
-    return ShowingGround(ways=tuple(_ways(course)), dangers=tuple(_dangers(course)))
+    ways, dangers = list(_ways(course)), tuple(_dangers(course))
+    return ShowingGround(
+        ways=_grounds([way for way, _ in ways]),
+        way_names=tuple(name for _, name in ways),
+        dangers=dangers,
+        _ground_of_dangers=_grounds([danger.ground for danger in dangers]),
+        _within_m=np.array([danger.within_m for danger in dangers]),
+    )
 
 
 def _ways(course: Course) -> Iterator[tuple[BaseGeometry, str]]:

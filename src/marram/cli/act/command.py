@@ -95,7 +95,7 @@ def _verdict(told: ActsRuled) -> list[str]:
     lines: list[str] = []
     for number, entry in enumerate(told.readings):
         headline, *asked = reading_lines(entry)
-        lead = f"Also {entry.act}" if number else f"{book}, in {entry.reading.form.value.replace('-', ' ')}"
+        lead = f"Also {entry.act}" if number else f"{book}, in {entry.reading.form.words}"
         lines += [f"{lead}: {headline}", *asked]
     return lines
 

@@ -14,7 +14,7 @@ def form_lines(answer: FormAnswer | None) -> list[str]:
     """What the form makes of the penalty, and of giving the ball up; nothing in plain stroke play."""
     if answer is None:
         return []
-    named = answer.form.value.replace("-", " ")
+    named = answer.form.words
     if answer.why_none:
         return ["", f"In {named}: there is no such form in this edition: {answer.why_none}."]
     return ["", f"In {named}", *(f"{line.says} {rules_line(line.citations)}" for line in answer.lines)]

@@ -82,7 +82,7 @@ def head_of(event: KeptEvent, number: int | None = None) -> EventHead:
     sides = "" if terms.sides is Sides.INDIVIDUAL else terms.sides.value.replace("-", " ")
     tees = " and ".join(terms.tees)
     of_round = f"round {number} of {terms.rounds}" if number is not None and terms.rounds > 1 else ""
-    told = (event.terms.course, day, of_round, terms.form.value.replace("-", " "), sides, f"{holes} holes", f"{tees} tees" if tees else "")
+    told = (event.terms.course, day, of_round, terms.form.words, sides, f"{holes} holes", f"{tees} tees" if tees else "")
     pct = f", {_share(event)} %" if terms.is_net and terms.allowances else ""
     handicaps = f" · handicap rules {event.handicapping.name}{pct}" if terms.is_net else ""
     return EventHead(

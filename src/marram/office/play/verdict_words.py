@@ -42,7 +42,7 @@ def _lines_in(answer: ActAnswer, form: Form) -> list[str]:
         return []
     turns = ((turn.questions, answer.says_in(form, turn.then)) for turn in answer.turns_in[form])
     told = asked_lines(turns, answer.says_in(form, answer.case))
-    return [f"In {form.value.replace('-', ' ')}: {told[0]}", *told[1:]]
+    return [f"In {form.words}: {told[0]}", *told[1:]]
 
 
 def asked_lines(turns: Iterable[tuple[Sequence[str], str]], otherwise: str) -> list[str]:

@@ -16,7 +16,7 @@ from marram.core.units import INCH_M, Size
 from marram.course.course import Course
 from marram.course.crossed import FARTHEST_FROM_EDGE_M, last_way_in, nearest_on, penalty_areas_crossed, penalty_areas_touching
 from marram.course.frame import Position
-from marram.course.holes import Hole
+from marram.course.holes import Hole, how_to_give_location
 from marram.course.locate import Place, locate
 from marram.course.partition import PenaltyArea
 from marram.rulebook.book import Book
@@ -89,7 +89,7 @@ class Case:
             raise SurveyError(
                 f"Where hole {self.hole.number} is cut today is not known, and every relief area depends on it.",
                 where=self.course.name,
-                hint="Add a feature of kind hole-location.",
+                hint=how_to_give_location(self.hole.number),
             )
         return self.hole.location
 

@@ -7,6 +7,7 @@ from html import escape
 
 from marram.core.errors import SurveyError
 from marram.course.course import Course
+from marram.course.holes import how_to_give_location
 from marram.rulings.case.incident import Incident
 from marram.sheets.drawn.legend import Sign, draw_legend, further_signs, signs_of
 from marram.sheets.drawn.ruling_caption import told
@@ -42,9 +43,9 @@ def placed(incident: Incident, course: Course, given: Given, about: str = "") ->
     hole = course.hole(incident.hole).location
     if hole is None:
         raise SurveyError(
-            f"A ruling on hole {incident.hole} cannot be drawn: the course has no hole location there.",
-            where=f"{course.name}, hole {incident.hole}",
-            hint="Survey where the hole is cut and give it to the course as a hole location; text and JSON need none for some reliefs.",
+            f"Where hole {incident.hole} is cut today is not known, so its rulings cannot be drawn.",
+            where=course.name,
+            hint=how_to_give_location(incident.hole),
         )
     return RuledPlace(incident=incident, course=course, hole=hole, given=given, about=about)
 

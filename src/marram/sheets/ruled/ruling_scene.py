@@ -84,7 +84,7 @@ def heading(incident: Incident, course: Course, page: Page, note: str = "") -> I
     """What is ruled on, and where: the name of the course gives way before the title does."""
     left, right = page.sides
     big, small = (Face.PAPER, Face.PAPER) if page.is_paper else (Face.BOOK, Face.BOARD)
-    form = f" · {incident.form.value.replace('-', ' ')}{note}"
+    form = f" · {incident.form.words}{note}"
     form_width = words_width(form, small, 13.0)
     kept = min(words_width(course.name, small, 13.0), _LEAST_NAME) + form_width + 16
     title = fit_words(f"Hole {incident.hole}, {incident.situation.replace('-', ' ')}", right - left - kept, big, 28.0)
