@@ -25,6 +25,7 @@ from marram.rulings.case.facts_of_situation import known_facts
 from marram.rulings.case.ruling import Ruling
 from marram.rulings.rule_on import situations
 from marram.sheets.ruled.ruling_drawing import draw_rulings
+from marram.sheets.ruled.ruling_sheets import draw_ruling_sheets
 from tests.support.odd_courses import odd_course
 from tests.support.random_incidents import random_incident
 
@@ -32,7 +33,8 @@ PLACES = 200
 """Half of them lie on the demo course, a quarter on the invented links, a quarter on an odd course of three holes."""
 _OFTEN = ("penalty-area", "out-of-bounds", "lost", "unplayable", "immovable-obstruction", "ground-under-repair", "wrong-green") * 3
 """What relief is measured for comes up more often than the rest."""
-_DRAWN: dict[tuple[str, bool], str] = {}
+_DRAWN: dict[str, str] = {}
+_SHEETS: dict[str, tuple[str, ...]] = {}
 _ROOT = Path(__file__).resolve().parents[2]
 _TRIAL = f"2023+{_ROOT / 'examples' / 'trials' / 'four-changes.toml'}"
 _FIXED = f"2023+{_ROOT / 'examples' / 'trials' / 'fixed-lengths.toml'}"
@@ -86,10 +88,18 @@ def few_places(count: int) -> tuple[DrawnPlace, ...]:
 
 def drawing_of(place: DrawnPlace, *, is_paper: bool) -> str:
     """The drawing of a place, for the screen or for paper."""
-    key = (place.name, is_paper)
-    if key not in _DRAWN:
-        _DRAWN[key] = draw_rulings(place.incident, place.course, place.given, is_paper=is_paper)
-    return _DRAWN[key]
+    if is_paper:
+        return sheets_of(place)[0]
+    if place.name not in _DRAWN:
+        _DRAWN[place.name] = draw_rulings(place.incident, place.course, place.given, is_paper=False)
+    return _DRAWN[place.name]
+
+
+def sheets_of(place: DrawnPlace) -> tuple[str, ...]:
+    """The sheets of a place; the first is its drawing for paper."""
+    if place.name not in _SHEETS:
+        _SHEETS[place.name] = draw_ruling_sheets(place.incident, place.course, place.given)
+    return _SHEETS[place.name]
 
 
 @cache

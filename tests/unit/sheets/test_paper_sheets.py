@@ -7,20 +7,10 @@ from collections import Counter
 from xml.etree import ElementTree
 
 from marram.sheets.ruled.paper_rows import Row, share_out
-from marram.sheets.ruled.ruling_sheets import draw_ruling_sheets
-from tests.support.drawn_places import DrawnPlace, drawn_places, few_places
+from tests.support.drawn_places import drawn_places, few_places, sheets_of
 from tests.support.drawn_views import other_words
 
 A4_MM, FOOT_MM = 297.0, 10.0
-
-
-_MADE: dict[str, tuple[str, ...]] = {}
-
-
-def sheets_of(place: DrawnPlace) -> tuple[str, ...]:
-    if place.name not in _MADE:
-        _MADE[place.name] = draw_ruling_sheets(place.incident, place.course, place.given)
-    return _MADE[place.name]
 
 
 def size_mm(svg: str) -> tuple[float, float]:

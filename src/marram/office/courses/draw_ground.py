@@ -69,7 +69,7 @@ def draw_marking_found(check: MarkingCheck) -> Iterator[tuple[str, str]]:
     from marram.sheets.drawn.marking_drawing import draw_marking
 
     under = [(found.book, found.size_m, found.places, found.why_untried) for found in check.under]
-    return draw_marking(check.course, under, besides=len(check.wide_spacing) + len(check.odd_holes))
+    return draw_marking(check.course, under, besides=len(check.wide_spacing) + len(check.odd_holes) + check.is_stuck)
 
 
 def draw_place(found: PlacesFound, place: ShownPlace, *, is_paper: bool, rendering: Rendering | None = None) -> str:

@@ -37,7 +37,7 @@ def draw_marking(course: Course, under: Under, besides: int = 0) -> Iterator[tup
     Args:
         course: The course.
         under: Each book with its size of lateral relief, metres, its places, and why nothing was tried where that is so.
-        besides: How many faults the list has that are of no place on a plan: stakes too far apart, holes that lack something.
+        besides: How many faults the list has that are of no place on a plan: stakes too far apart, odd holes, water untried.
 
     Returns:
         File names with SVG text: the course once a book, then each serious place.
@@ -57,9 +57,8 @@ def draw_marking(course: Course, under: Under, besides: int = 0) -> Iterator[tup
 def _sum_words(placed: int, besides: int, why_untried: str) -> str:
     """How many faults there are, as the list counts them."""
     if why_untried and not placed:
-        found = f"Nothing was tried: {why_untried}"
-    else:
-        found = f"{counted(placed, 'fault')}, numbered as in the list." if placed else "No fault was found on the edges."
+        return f"Nothing was tried: {why_untried}" + (f" {counted(besides, 'fault')}, told in the list." if besides else "")
+    found = f"{counted(placed, 'fault')}, numbered as in the list." if placed else "No fault was found on the edges."
     return f"{found} {counted(besides, 'fault')} besides, told in the list." if besides else found
 
 

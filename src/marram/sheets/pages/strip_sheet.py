@@ -82,10 +82,18 @@ def strip_pdf(length: StripLength) -> bytes:
     Returns:
         A PDF; equal input gives equal bytes.
     """
+    return pages_pdf(draw_strip(length), title=f"Measuring strip, {length.words}")
+
+
+def draw_strip(length: StripLength) -> list[tuple[str, str]]:
+    """The pages of a measuring strip: each as SVG, with what it shows in words.
+
+    Args:
+        length: How long it is in the end.
+    """
     pieces = _pieces(length)
     pages = [pieces[first : first + _PER_PAGE] for first in range(0, len(pieces), _PER_PAGE)]
-    drawn = [(_page(length, page, number, len(pages)), _alt(length, page)) for number, page in enumerate(pages, start=1)]
-    return pages_pdf(drawn, title=f"Measuring strip, {length.words}")
+    return [(_page(length, page, number, len(pages)), _alt(length, page)) for number, page in enumerate(pages, start=1)]
 
 
 def _pieces(length: StripLength) -> list[_Piece]:
@@ -138,7 +146,7 @@ def _piece(length: StripLength, piece: _Piece, y: float) -> Iterator[str]:
     if right - left >= 60:
         yield _text("small", (left + right) / 2, middle, f"{length.words} · {piece.start_mm:.1f} to {piece.end_mm:.1f} mm", "middle")
     if piece.joint_before:
-        yield _text("t2", left + 12.7, middle + 0.5, piece.joint_before, "middle")
+        yield _text("t3", left + 12.7, middle + 0.2, piece.joint_before, "middle")
     if piece.joint_after:
         yield from _tab(right, y, piece.joint_after)
 

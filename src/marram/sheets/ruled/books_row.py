@@ -66,8 +66,9 @@ def draw_books_row(body: list[str], place: RuledPlace, laid: Laid, page: Page, s
         y += head + 5 + sheet.height + _GAP
     y = draw_legend(body, more, [], laid.whole, y - 6, is_paper=page.is_paper) + 6
     told = f"No room in the small drawings for: {'; '.join(left)}." if left else ""
+    below = 6 if page.is_paper else 3  # rows of a legend are lower on paper
     for line in wrap_words(told, page.inner, Face.PAPER if page.is_paper else Face.BOARD, 13.0):
-        body.append(f'<text class="t4" x="{page.sides[0]:.1f}" y="{y + 3:.1f}">{escape(line)}</text>')
+        body.append(f'<text class="t4" x="{page.sides[0]:.1f}" y="{y + below:.1f}">{escape(line)}</text>')
         y += 18
     return y - _GAP + _FOOT
 
