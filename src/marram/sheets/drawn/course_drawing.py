@@ -60,7 +60,9 @@ def draw_course(
     if ball is not None:
         marks = replace(marks, spots=(*marks.spots, Spot(kind=SpotKind.BALL, position=ball)))
     squares = tuple(Label(lines=(number,), kind=LabelKind.PLACE, anchor=place) for number, place in listed)
-    marks = replace(marks, labels=(*marks.labels, *squares))
+    is_crowded = bool(listed) and layout_of(rendering).is_narrow  # the list beside a small plan names what has no number yet
+    kept = tuple(label for label in marks.labels if label.kind is not LabelKind.FACT or not is_crowded)
+    marks = replace(marks, labels=(*kept, *squares))
     bounds = rendering.window or ground_to_show(course, hole)
     shown = with_any_boundary(course)
     caption = [] if shown is course else [NO_BOUNDARY]

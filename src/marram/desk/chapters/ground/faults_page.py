@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from marram.core.errors import MarramError
+from marram.core.terms import FeatureKind, Mark
 from marram.desk.chapters.ground.opened_ground import KNOWN, Opened, open_for_page, plans_of, show, window_about
 from marram.desk.chapters.ground.today_page import entries_of
 from marram.desk.pages.case_address import Address
@@ -50,6 +51,8 @@ def faults_page(desk: Desk, address: Address, problem: MarramError | None = None
         looked_at=looked_at,
         plans=_plans(opened, rows, looked_at),
         count=sum(len(row.faults) for row in rows),
+        waters=sum(len(row.faults) for row in rows if row.kind == "unmarked-water"),
+        has_proposed=any(feature.proposed for feature in opened.survey.of_kind(FeatureKind.PENALTY_AREA) if feature.mark is Mark.UNMARKED),
         stopping=sum(len(row.faults) for row in rows if row.stops_rulings),
         goes_on=GOES_ON,
         numbers=_numbers(opened),
@@ -87,7 +90,9 @@ def mend(desk: Desk, posted: Posted) -> Page:
         change_text(desk.folder, Holding.COURSE, opened.name, course_text(mended.course), was=posted.first("was"), told=told)
     except MarramError as problem:
         return faults_page(desk, address.put(show=""), problem)
-    return Page(goes_to=opened.address.put(show="").link("/ground"))
+    row = posted.first("row")
+    onward = f"#fault-{row}" if row.isdecimal() else ""  # the list goes on where it was worked on
+    return Page(goes_to=opened.address.put(show="").link("/ground") + onward)
 
 
 def back(desk: Desk, posted: Posted) -> Page:
