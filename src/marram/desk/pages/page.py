@@ -21,6 +21,8 @@ from marram.desk.pages.chapter_list import chapter_names, in_head
 from marram.desk.pages.interface_words import InterfaceWords, interface_words
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from marram.office.at_desk.desk_folder import DeskFolder
     from marram.office.workroom import Workroom
 
@@ -59,11 +61,13 @@ class Desk:
         room: The workroom.
         folder: The folder of the desk.
         books: The books that are asked where an address names none.
+        scratch: A folder of the desk's own, where what took long is kept while it runs; None where it was given none.
     """
 
     room: Workroom
     folder: DeskFolder
     books: tuple[str, ...] = ()
+    scratch: Path | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,10 +9,11 @@ from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from multiprocessing.context import BaseContext
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, TypeVar
 from urllib.parse import urlencode
 
@@ -33,17 +34,20 @@ class DeskAsked:
     Attributes:
         folder: The folder of courses, trials and days.
         books: The books that are asked where an address names none.
+        scratch: A folder of the desk's own, for all its processes; None where it has none.
     """
 
     folder: Path
     books: tuple[str, ...] = ()
+    scratch: Path | None = None
 
 
 class RulingProcesses:
     """One or two processes, and one more for what takes long once that is asked; made anew when one of them dies."""
 
     def __init__(self, asked: DeskAsked, takes_long: frozenset[str] = frozenset()) -> None:
-        self._asked = asked
+        self._scratch = TemporaryDirectory(prefix="marram-desk-")
+        self._asked = replace(asked, scratch=Path(self._scratch.name))
         self._takes_long = takes_long
         self._pool = self._made(_RULING)
         self._long_pool: ProcessPoolExecutor | None = None
@@ -122,7 +126,8 @@ class RulingProcesses:
         await asyncio.gather(*(self.run(_warmed) for _ in range(_RULING)))
 
     def close(self) -> None:
-        """Stop the processes."""
+        """Stop the processes; what takes long sees that its place is gone, and stops as well."""
+        self._scratch.cleanup()
         for pool in filter(None, (self._pool, self._long_pool)):
             pool.shutdown(wait=True, cancel_futures=True)
 
@@ -159,7 +164,7 @@ def open_desk(asked: DeskAsked) -> Desk:
     room = Workroom()
     folder = room.desk_folder(asked.folder)
     open_books(room, folder, asked.books)
-    return Desk(room=room, folder=folder, books=asked.books)
+    return Desk(room=room, folder=folder, books=asked.books, scratch=asked.scratch)
 
 
 def _begin(asked: DeskAsked) -> None:

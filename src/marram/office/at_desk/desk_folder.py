@@ -83,7 +83,7 @@ def read_folder(folder: Path) -> DeskFolder:
         raise DataError("There is no such folder.", where=folder.name, hint="Name a folder that holds course files, such as examples.")
     found: dict[Holding, dict[str, Path]] = {kind: {} for kind in Holding}
     hidden = []
-    for file in _files(folder):
+    for file in folder_files(folder):
         kind = _held(file)
         if kind is None:
             continue
@@ -104,15 +104,22 @@ def folder_state(folder: Path) -> tuple[tuple[str, int, int], ...]:
         DataError: It holds far too much to be one of courses and trials.
     """
     found = []
-    for file in _files(folder):
+    for file in folder_files(folder):
         with suppress(OSError):  # it has just gone: that it is missing tells as much
             told = file.stat()
             found.append((str(file), told.st_mtime_ns, told.st_size))
     return tuple(found)
 
 
-def _files(folder: Path) -> Iterator[Path]:
-    """Files of the folder and of the folders in it, nearest first."""
+def folder_files(folder: Path) -> Iterator[Path]:
+    """Files of a folder and of the folders in it, nearest first.
+
+    Args:
+        folder: The folder.
+
+    Raises:
+        DataError: It holds far too much to be one of courses and trials.
+    """
     seen = 0
     for depth in range(_DEPTH):
         for file in sorted(folder.glob("/".join(["*"] * (depth + 1)))):

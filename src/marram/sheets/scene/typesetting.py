@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Literal
 
@@ -18,14 +21,41 @@ _UNKNOWN = "\ufffd"
 
 Source: The Unicode Standard, version 15.0 (2022), chapter 23.8.
 """
+_KEPT: ContextVar[_Kept | None] = ContextVar("kept", default=None)
 _LACKING = re.compile(r'the text \W"(.+?)"\W could not be displayed', re.DOTALL)
 _WRITTEN = re.compile(r"[^\x00-\x7f]")
+
+
+@dataclass(slots=True, kw_only=True)
+class _Kept:
+    """Pictures that are kept of what is set."""
+
+    pixels_per_inch: float
+    pages: list[bytes] = field(default_factory=list)
 
 
 class TypesettingError(MarramError):
     """A sheet that could not be set: a fault of the program, told with what the typesetter says."""
 
     code = "typesetting"
+
+
+@contextmanager
+def keeping_pictures(pixels_per_inch: float) -> Iterator[list[bytes]]:
+    """Keep, while it lasts, each page of what is set as a PDF as a picture too, so that it can be looked at before it is printed.
+
+    Args:
+        pixels_per_inch: Pixels to the inch of paper.
+
+    Returns:
+        The pictures (PNG) of the PDF that was set last, page by page.
+    """
+    kept = _Kept(pixels_per_inch=pixels_per_inch)
+    before = _KEPT.set(kept)
+    try:
+        yield kept.pages
+    finally:
+        _KEPT.reset(before)
 
 
 def set_pdf(source: str, files: Mapping[str, bytes] | None = None) -> bytes:
@@ -40,6 +70,9 @@ def set_pdf(source: str, files: Mapping[str, bytes] | None = None) -> bytes:
 
     Source: ISO 14289-1:2014 for what PDF/UA-1 asks.
     """
+    kept = _KEPT.get()
+    if kept is not None:
+        kept.pages[:] = _set_pages(source, files or {}, form="png", pixels_per_inch=kept.pixels_per_inch)
     return _set(source, files or {}, form="pdf", pixels_per_inch=None)
 
 
@@ -73,6 +106,12 @@ def set_png(source: str, files: Mapping[str, bytes] | None = None, *, pixels_per
 
 
 def _set(source: str, files: Mapping[str, bytes], *, form: Literal["pdf", "png"], pixels_per_inch: float | None) -> bytes:
+    """The PDF, or the picture of the first page."""
+    return _set_pages(source, files, form=form, pixels_per_inch=pixels_per_inch)[0]
+
+
+def _set_pages(source: str, files: Mapping[str, bytes], *, form: Literal["pdf", "png"], pixels_per_inch: float | None) -> list[bytes]:
+    """The PDF alone, or a picture of each page."""
     given: dict[str, bytes] = {**files, _MAIN: source.encode()}
     try:
         return _run({name: _with_type(content) for name, content in given.items()}, form, pixels_per_inch)
@@ -80,7 +119,7 @@ def _set(source: str, files: Mapping[str, bytes], *, form: Literal["pdf", "png"]
         raise TypesettingError(f"The sheet cannot be set: {problem}") from None
 
 
-def _run(given: Mapping[str, bytes], form: Literal["pdf", "png"], pixels_per_inch: float | None) -> bytes:
+def _run(given: Mapping[str, bytes], form: Literal["pdf", "png"], pixels_per_inch: float | None) -> list[bytes]:
     import typst
 
     # The typesetter takes a table of files, which its published types leave out.
@@ -89,7 +128,7 @@ def _run(given: Mapping[str, bytes], form: Literal["pdf", "png"], pixels_per_inc
         made = run(given, format="pdf", ignore_system_fonts=True, pdf_standards=["ua-1"], timestamp=_NO_DATE)
     else:
         made = run(given, format="png", ignore_system_fonts=True, ppi=pixels_per_inch)
-    return made[0] if isinstance(made, list) else made
+    return made if isinstance(made, list) else [made]
 
 
 def _with_type(content: bytes) -> bytes:
