@@ -191,11 +191,18 @@ def test_the_page_says_so_when_the_desk_was_stopped(browser: Browser) -> None:
     page = browser.new_page()
     page.goto(desk.address)
     page.goto(desk.origin + POND)
+    page.get_by_text("State or change facts").click()
+    page.get_by_label("Longest club").fill("44,5")
     assert "closed" in desk.stop()
     page.locator("#map").focus()
     page.keyboard.press("ArrowUp")
     expect(page.get_by_role("alert")).to_contain_text("the desk was stopped")
     assert "y=117.5" in page.url
+    expect(page.get_by_label("Longest club")).to_have_value("44,5")
+    page.get_by_role("button", name="Rule on it").click()
+    expect(page.locator("form.casing + [role=alert]")).to_contain_text("the desk was stopped")
+    expect(page.get_by_label("Longest club")).to_have_value("44,5")
+    expect(page.locator("h1")).to_have_text("Ball at hole 7")
     page.close()
 
 

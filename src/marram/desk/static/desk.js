@@ -2,10 +2,12 @@
 import { wireClock } from "./clock.js";
 import { wireMap } from "./map.js";
 import { wirePlan } from "./plan.js";
+import { wireForms } from "./sending.js";
 
 wirePlan(document.getElementById("plan"));
 wireMap(document.getElementById("map"));
 wireClock(document.getElementById("clock"));
+wireForms();
 
 // A stroke (/) goes to the field of words, from anywhere but a field.
 document.addEventListener("keydown", (event) => {

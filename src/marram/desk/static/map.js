@@ -93,7 +93,7 @@ function put(state, wanted, rest_ms = REST_MS) {
   drawPut(state, at);
   if (document.querySelector('[data-page="ruling"]') && isMoved) {
     const ground = groundOf(state.map);
-    state.moving ??= new Moving(state.map, sayStopped);
+    state.moving ??= new Moving(state.map, () => sayStopped());
     state.moving.ask(new URL(address, location.origin).search.slice(1), ground.bounds, ground.width);
   }
   tellFields(state.handle, address);

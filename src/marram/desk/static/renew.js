@@ -70,11 +70,12 @@ function say(words) {
   heard.textContent = words;
 }
 
-export function sayStopped() {
+// Said at the map, or beside what could not be sent.
+export function sayStopped(beside = document.getElementById("map")) {
   const said = document.getElementById("map-said") ?? document.createElement("p");
   said.id = "map-said";
   said.className = "stopped";
   said.setAttribute("role", "alert");
   said.textContent = document.documentElement.dataset.stopped;
-  document.getElementById("map")?.after(said);
+  (beside ?? document.querySelector("main")?.lastElementChild)?.after(said);
 }
