@@ -51,6 +51,7 @@ NO_PDF = frozenset(
             "event results",
             "event rounds",
             "event times",
+            "forecast",
             "score",
             "store backup",
         ),
@@ -60,7 +61,19 @@ NO_PDF = frozenset(
 """Commands that write files of other kinds alone."""
 READ = frozenset(
     [
-        *("asked", "course", "course_file", "days", "incidents", "onto", "overlays", "past_days", "past_values", "plan_file"),
+        *(
+            "asked",
+            "course",
+            "course_file",
+            "days",
+            "from_forecast",
+            "incidents",
+            "onto",
+            "overlays",
+            "past_days",
+            "past_values",
+            "plan_file",
+        ),
         *("table", "tasks", "terms", "today", "values"),
     ]
 )

@@ -38,9 +38,9 @@ def reference_days(
 
 def green_clear_times(hole: PacedHole, stages: Times) -> Times:
     """When each of many groups that all wait at time 0 clears the green; shape (groups, days)."""
-    queue = queue_of(hole)
-    settled = [queue.follow(np.zeros(stages.shape[-1]), one) for one in stages]
-    return np.stack([played.cleared for played in (*settled, queue.end()) if played is not None])
+    queue, spare = queue_of(hole), np.empty((2, stages.shape[-1]))
+    settled = [queue.follow(np.zeros(stages.shape[-1]), one, spare[0].copy(), spare[1].copy()) for one in stages]
+    return np.stack([cleared for cleared in (*settled, queue.end()) if cleared is not None])
 
 
 def in_chunks(play: Callable[[range], DaysPlayed], days: int, at_once: int = 250) -> Times:

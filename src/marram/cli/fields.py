@@ -105,6 +105,7 @@ COMMANDS = {
     Job.DRAW_COURSE: "marram course draw",
     Job.FIND_ACT: 'marram act --find "words"',
     Job.FIND_THING: 'marram object --find "words"',
+    Job.FORECAST_TRIAL: "marram forecast",
     Job.LIST_FACTS: "marram book facts",
     Job.LIST_KEYS: "marram book list",
     Job.LIST_LOCAL_RULES: "marram book list --local-rules",

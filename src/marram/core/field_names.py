@@ -114,6 +114,7 @@ class Job(StrEnum):
     DRAW_COURSE = "draw_course"
     FIND_ACT = "find_act"
     FIND_THING = "find_thing"
+    FORECAST_TRIAL = "forecast_trial"
     LIST_FACTS = "list_facts"
     LIST_KEYS = "list_keys"
     LIST_LOCAL_RULES = "list_local_rules"

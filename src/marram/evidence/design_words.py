@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from marram.core.words import counted
 from marram.evidence.guards import GuardWord
@@ -28,6 +28,7 @@ class DesignWords:
         no_spread: What is said where nothing measures how sure an effect is; empty for what is said of units that are all alike.
         parts: What has values or has none, several of it, where that is less than what is drawn.
         cleared_of: What is taken out of an effect, as the sentence of the effect says it; empty where nothing is.
+        is_simulated: Whether nobody played: a forecast wrote the records.
         went_with: What each word becomes where time may have done it as well as the rules; empty where the draw shows a cause.
     """
 
@@ -42,6 +43,7 @@ class DesignWords:
     no_spread: str = ""
     parts: str = ""
     cleared_of: str = ""
+    is_simulated: bool = False
     went_with: Mapping[str, str] = field(default_factory=dict)
 
     def said(self, word: Verdict | Overall | GuardWord) -> str:
@@ -72,6 +74,26 @@ PAIRED = DesignWords(
     is_of_days=True,
     how="one day of each pair under the trial rules, by the coin. Days are weighed, not groups or players: groups of one day wait for "
     "each other.",
+)
+SIMULATED_PAIRS = replace(
+    PAIRED,
+    rests_on="simulated pair of days",
+    how="nobody played these days: a forecast wrote them, in pairs with one day under each set of rules. What is expected of the rules is "
+    "told, not what they did; how far days differ by themselves is what was stated with the forecast.",
+    is_simulated=True,
+    went_with={
+        Verdict.DOES_IT.value: "is expected to do it: clearly enough to matter",
+        Verdict.DOES_IT_SIZE_OPEN.value: "is expected to do it; the size is still uncertain",
+        Verdict.WORKS_LESS.value: "is expected to work, but less than asked for",
+        Verdict.NO_DIFFERENCE.value: "is expected to make no difference that matters",
+        Verdict.OPPOSITE.value: "is expected to do the opposite, by enough to matter",
+        Verdict.OPPOSITE_SLIGHT.value: "is expected to do the opposite, slightly or uncertain in size",
+        Verdict.NOT_SHOWN.value: "nothing is expected either way on so many days",
+        Overall.DID.value: "is expected to do what it is meant to",
+        Overall.DID_NOT.value: "is not expected to do what it is meant to",
+        GuardWord.KEPT.value: "is expected to be kept",
+        GuardWord.HARMED.value: "is expected to be harmed",
+    },
 )
 CHANGES = DesignWords(
     design=Design.CHANGES_OVER_DAYS,

@@ -172,6 +172,17 @@ class Workroom:
 
         return read_plan(read_text(plan_file, what="a plan", largest_bytes=LARGEST_TEXT_BYTES, error=RecordError), where=plan_file.name)
 
+    def forecast(self, forecast_file: Path) -> str:
+        """Open a forecast as JSON.
+
+        Raises:
+            RecordError: The file cannot be read.
+        """
+        from marram.core.errors import RecordError
+        from marram.interchange.tables.reading import LARGEST_TEXT_BYTES, read_text
+
+        return read_text(forecast_file, what="a forecast", largest_bytes=LARGEST_TEXT_BYTES, error=RecordError)
+
     def records(self, days: Path, values: Path, trial: Overlay, asked: Path | None = None) -> TrialRecords:
         """Open the records of a trial.
 

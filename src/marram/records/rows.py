@@ -7,6 +7,9 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
+SIMULATED = "simulated"
+"""What a day says `yes` to that nobody played: a forecast wrote it."""
+
 
 class Arm(StrEnum):
     """Under which rules a day was played."""
@@ -38,6 +41,11 @@ class TrialDay:
     facts: tuple[tuple[str, str], ...] = ()
     period: str = ""
     changes: tuple[int, ...] | None = None
+
+    @property
+    def is_simulated(self) -> bool:
+        """Whether nobody played it: a forecast wrote it."""
+        return (SIMULATED, "yes") in self.facts
 
     @property
     def event(self) -> str:
@@ -158,6 +166,11 @@ class TrialRecords:
     remarks: tuple[str, ...] = field(default=())
     asked: tuple[AskedPlayers, ...] = ()
     readings: tuple[Readings, ...] = ()
+
+    @property
+    def is_simulated(self) -> bool:
+        """Whether nobody played these days: a forecast wrote them."""
+        return bool(self.days) and all(day.is_simulated for day in self.days)
 
     def kinds(self) -> Mapping[tuple[str, str], str]:
         """Of each player on each day the kind: it may stand in any row of that player and day."""

@@ -123,7 +123,7 @@ def test_an_effect_is_a_difference_of_ratios_with_the_error_of_days() -> None:
     assert effect_of(arm([0, 0], [0, 0]), arm([0, 0], [0, 0]), "x").estimate == 0
 
 
-def asked(days: int = 60, assumed: Assumptions | None = None) -> dict[str, ArmAsked]:
+def asked(days: int = 120, assumed: Assumptions | None = None) -> dict[str, ArmAsked]:
     one = field(groups=6)
     rules = Rules(settings=SETTINGS, assumed=assumed or usual_assumptions(), stopped_share=0.0, drops=(CHANCES, CHANCES))
     shorter = replace(rules, settings=replace(SETTINGS, search_limit_min=2.0))
@@ -142,7 +142,7 @@ def test_workers_change_nothing() -> None:
     alone = dict(play_arms(asked()))
     assert same(alone, dict(play_arms(asked(), workers=2)))
     assert same(alone, dict(play_arms(asked(), workers=4)))
-    assert alone["then"].by_group_min.shape == (6, 55)
+    assert alone["then"].by_group_min.shape == (6, 115)
 
 
 def test_what_a_killed_worker_left_undone_is_done() -> None:

@@ -6,16 +6,20 @@ import numpy as np
 import pytest
 
 from marram.core.errors import StudyError
-from marram.simulation.pace.groups_on_a_hole import HolePlayed, queue_of
+from marram.simulation.pace.groups_on_a_hole import queue_of
 from marram.simulation.pace.hole_stages import PacedHole
 
 
 def played(par: int, came: list[float], stages: list[list[float]], *, waves_up: bool = False) -> list[tuple[float, float, float]]:
     """Of each group its waiting on the tee, its waiting beyond, and when the green was clear."""
     queue = queue_of(PacedHole(number=1, par=par, walk_on_min=0, waves_up=waves_up))
-    settled: list[HolePlayed | None] = [queue.follow(np.array([at]), np.array(one)[:, None]) for at, one in zip(came, stages, strict=True)]
-    settled.append(queue.end())
-    return [(float(one.waited_on_tee_min[0]), float(one.waited_beyond_min[0]), float(one.cleared[0])) for one in settled if one is not None]
+    on_tee, beyond = np.full((len(came), 1), np.nan), np.full((len(came), 1), np.nan)
+    settled = [
+        queue.follow(np.array([at]), np.array(one)[:, None], on_tee[number], beyond[number])
+        for number, (at, one) in enumerate(zip(came, stages, strict=True))
+    ]
+    cleared = [float(one[0]) for one in (*settled, queue.end()) if one is not None]
+    return list(zip(on_tee[:, 0].tolist(), beyond[:, 0].tolist(), cleared, strict=True))
 
 
 def test_a_par_3_is_played_by_one_group_at_a_time() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal
 
 from marram.answers.place_answer import rounded
-from marram.answers.shape import Answer, Shape
+from marram.answers.shape import UNSET, Answer, Shape, UnsetType
 from marram.answers.trials.first_page_answer import FirstPageShape, first_page_shape
 from marram.answers.trials.look_answer import LookShape, LookTakenShape, look_shape, look_taken_shape
 from marram.answers.trials.response_answer import ResponseShape, response_shape
@@ -364,6 +364,7 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
         rows: What became of every row, by outcome and day.
         remarks: What the reader should know besides.
         first_page: What stands on the first page of the written report, with everything that is drawn there.
+        is_simulated: True where nobody played the days: a forecast wrote them, and the words are those of forecasts; else left out.
     """
 
     schema: Literal["marram.trial-report/1"] = "marram.trial-report/1"
@@ -382,6 +383,7 @@ class TrialReportAnswer(Answer, frozen=True, kw_only=True):
     rows: tuple[RowsOfDayShape, ...]
     remarks: tuple[str, ...]
     first_page: FirstPageShape
+    is_simulated: bool | UnsetType = UNSET
 
 
 def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAnswer:
@@ -410,6 +412,7 @@ def trial_report_answer(reported: TrialReported, command: str) -> TrialReportAns
         rated=None if weighed.rated is None else _rated(weighed.rated),
         rows=tuple(map(_rows, weighed.rows)),
         remarks=tuple(weighed.records.remarks),
+        is_simulated=weighed.words.is_simulated or UNSET,
         first_page=first_page_shape(reported.first),
     )
 

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import json_option
+from marram.cli.common import folder_at, json_option, write_set
 from marram.cli.fields import in_options
+from marram.cli.writing import folder_option
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -38,6 +39,8 @@ _ASK_SPREAD = "Days needed: give `spread`, how far days of a pair differ besides
 @click.option("--assume", "stated", multiple=True, metavar="NAME=NUMBER", help="A value in place of one that is assumed.")
 @click.option("--independent-draws", is_flag=True, help="Play each set of rules on days of its own.")
 @click.option("--workers", default=1, show_default=True, type=int, help="Processes that share the days; results are the same.")
+@folder_option("--records", help="Write a simulated season into a folder: days.csv and values.csv, marked as simulated.")
+@click.option("--pairs", default=10, show_default=True, type=int, help="Pairs of days of the simulated season.")
 @json_option
 def forecast(
     trial: Path,
@@ -57,6 +60,8 @@ def forecast(
     stated: tuple[str, ...],
     independent_draws: bool,
     workers: int,
+    records: Path | None,
+    pairs: int,
     as_json: bool,
 ) -> None:
     """Play a TRIAL before anyone tees off: what each change is expected to do on a course, and what was not modelled."""
@@ -64,6 +69,7 @@ def forecast(
     from marram.answers.shape import json_text
     from marram.office.forecasts.forecast_asked import ForecastAsked, start_named
     from marram.office.forecasts.forecast_trial import forecast_trial
+    from marram.office.forecasts.simulated_records import simulated_season
     from marram.office.workroom import Workroom
 
     asked = ForecastAsked(
@@ -82,8 +88,12 @@ def forecast(
         is_independent=independent_draws,
     )
     room = Workroom()
-    overlay = room.trial(trial)
-    found = forecast_trial(overlay, room.book(book or overlay.on[-1]), room.course(course).course, asked)
+    overlay, opened = room.trial(trial), room.course(course).course
+    base = room.book(book or overlay.on[-1])
+    if records is not None:
+        write_set(folder_at(records), simulated_season(overlay, base, opened, asked, pairs))
+        click.echo(f"Written: {records / 'days.csv'}, {records / 'values.csv'}", err=True)
+    found = forecast_trial(overlay, base, opened, asked)
     click.echo(json_text(forecast_answer(found)) if as_json else forecast_text(found))
 
 

@@ -16,6 +16,7 @@ from marram.office.trials.designs.design_names import DesignName
 
 if TYPE_CHECKING:
     from marram.office.trials.planned_trial import PlannedChange, PlannedOutlook, PlannedTrial, Spread
+    from marram.office.workroom import Workroom
     from marram.rulebook.overlays.overlay import Overlay
 
 _WIDTH = 100
@@ -33,6 +34,7 @@ _FILE = click.Path(exists=True, path_type=Path, dir_okay=False)
 @click.option("--sd", "spreads", multiple=True, metavar="OUTCOME=NUMBER", help="From a pilot: sd of the difference of two days of a pair.")
 @click.option("--past-days", type=_FILE, help="The days of an earlier season, from which the spread is taken.")
 @click.option("--past-values", type=_FILE, help="The values of that season.")
+@click.option("--from-forecast", type=_FILE, help="A forecast as JSON, from which the spread is taken that nobody else tells.")
 @click.option("--met", "meetings", multiple=True, metavar="CHANGE=NUMBER", help="How often a player meets a change in a round.")
 @click.option("--players", default=75, show_default=True, type=click.IntRange(1, 500), help="Players in the field of a day.")
 @click.option("--lost", default=0.0, show_default=True, type=click.FloatRange(0, 0.9), help="Part of the pairs expected to be lost.")
@@ -62,6 +64,7 @@ def plan(
     spreads: tuple[str, ...],
     past_days: Path | None,
     past_values: Path | None,
+    from_forecast: Path | None,
     meetings: tuple[str, ...],
     players: int,
     lost: float,
@@ -83,7 +86,6 @@ def plan(
     from marram.answers.trials.plan_answer import trial_plan_answer
     from marram.office.trials.designs.known_designs import plan_by_design
     from marram.office.trials.designs.trial_design import AskedPlan, with_looks
-    from marram.office.trials.past_season import with_past
     from marram.office.trials.plan_words import changes_told
     from marram.office.workroom import Workroom
 
@@ -103,10 +105,9 @@ def plan(
     asked = with_looks(asked, looks, bounds)
     room, spread = Workroom(), _spread(spreads, meetings, players, lost)
     overlay = room.trial(trial)
-    if (past_days is None) is not (past_values is None):
-        raise click.UsageError("--past-days and --past-values go together.")
-    if past_days is not None and past_values is not None:
-        spread = with_past(spread, overlay, room.past_records(past_days, past_values, overlay))
+    spread = _with_past(spread, overlay, room, past_days, past_values)
+    if from_forecast is not None:
+        spread = _with_forecast(spread, overlay, room.forecast(from_forecast), from_forecast.name)
     planned = plan_by_design(overlay, spread, asked, _design(design, is_within_a_day=within_a_day))
     if overlays is not None:
         _write_overlays(overlay, planned, overlays)
@@ -115,6 +116,26 @@ def plan(
         write_whole(out, content + "\n")
         click.echo(f"Written: {out}", err=True)
     click.echo(content if as_json else _text(planned, changes_told(overlay, room.book(overlay.on[-1]))))
+
+
+def _with_past(spread: Spread, overlay: Overlay, room: Workroom, days: Path | None, values: Path | None) -> Spread:
+    """The spread with what an earlier season shows, where its two tables are given."""
+    from marram.office.trials.past_season import with_past
+
+    if (days is None) is not (values is None):
+        raise click.UsageError("--past-days and --past-values go together.")
+    return spread if days is None or values is None else with_past(spread, overlay, room.past_records(days, values, overlay))
+
+
+def _with_forecast(spread: Spread, overlay: Overlay, text: str, where: str) -> Spread:
+    """The spread with what a forecast says, told: it was simulated on top of what somebody stated."""
+    from marram.office.forecasts.spread_of_forecast import with_forecast
+
+    found = with_forecast(spread, overlay, text, where=where)
+    taken = ", ".join(f"{name}={sd:.3g}" for name, sd in found.sd.items() if name not in spread.sd)
+    if taken:
+        click.echo(f"Spread from the forecast (chance in play was simulated, the rest was stated with it): {taken}", err=True)
+    return found
 
 
 def _write_overlays(trial: Overlay, planned: PlannedTrial, folder: Path) -> None:

@@ -71,7 +71,7 @@ def _text(reported: TrialReported) -> str:
     lines = [
         f"{weighed.trial.title}  [plan {plan_stamp}, trial {reported.trial_stamp}]",
         f"{counted(weighed.pairs, weighed.words.rests_on)}.",
-        *([] if weighed.words.is_of_days else [_wrapped(f"Design: {weighed.words.how}")]),
+        *([] if weighed.words.is_of_days and not weighed.words.is_simulated else [_wrapped(f"Design: {weighed.words.how}")]),
     ]
     for finding in weighed.findings:
         lines += ["", *_finding_lines(reported, finding)]

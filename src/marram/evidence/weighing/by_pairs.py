@@ -8,7 +8,7 @@ from functools import cached_property
 from math import exp, fsum, log, sqrt
 from statistics import fmean, stdev
 
-from marram.evidence.design_words import PAIRED, DesignWords
+from marram.evidence.design_words import PAIRED, SIMULATED_PAIRS, DesignWords
 from marram.evidence.effects import Effect, PairedDifference, UnitsDifference, paired_days
 from marram.evidence.rates import PairedCounts, RateRatio, rate_ratio
 from marram.evidence.weighing.account import Missing, bounds_for_the_missing, missing_of
@@ -119,10 +119,13 @@ class ComparedPairs:
 class ByPairs:
     """Compare by pairs of days."""
 
-    words: DesignWords = PAIRED
-
     def __init__(self, records: TrialRecords) -> None:
         self.records = records
+
+    @property
+    def words(self) -> DesignWords:
+        """Those of paired days; of days that nobody played those of a forecast."""
+        return SIMULATED_PAIRS if self.records.is_simulated else PAIRED
 
     @property
     def played(self) -> int:

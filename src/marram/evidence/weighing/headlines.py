@@ -28,6 +28,8 @@ def headline_parts(finding: ChangeFinding, told: ToldChange) -> tuple[str, str, 
     if effect is None or outcome is None:
         return told.sentence, "", ""
     before, size, after = size_parts(outcome, effect.estimate)
+    if finding.words.is_simulated:
+        before = f"Expected, not found: {before[:1].lower()}{before[1:]}"
     return before, size, f"{after} {_where(finding, told)}{_doubt(finding.verdict, effect.interval95)}."
 
 

@@ -18,14 +18,14 @@ from marram.interchange.tables.table_rows import Faults, RowReader
 from marram.interchange.tables.tables import read_rows, read_table
 from marram.records.outcomes import ASKED_BY_THE_TRIAL, Outcome, Per, outcomes
 from marram.records.recording import outcome_written
-from marram.records.rows import Arm, LeftOutRow, Observation, Readings, TrialDay, TrialRecords
+from marram.records.rows import SIMULATED, Arm, LeftOutRow, Observation, Readings, TrialDay, TrialRecords
 from marram.rulebook.overlays.overlay import Overlay
 
 _DAYS: dict[str, list[str]] = {
     "day": [], "date": [], "pair": [], "rules": ["book", "arm"], "course": [], "field": [], "start interval": [], "wind": [], "rain": [],
-    "green speed": [], "hole locations": [], "wash-out": [], "note": [], "period": [], "changes": [],
+    "green speed": [], "hole locations": [], "wash-out": [], "note": [], "period": [], "changes": [], SIMULATED: [],
 }  # fmt: skip
-_FACTS = ("field", "start interval", "wind", "rain", "green speed", "hole locations", "wash-out", "note")
+_FACTS = ("field", "start interval", "wind", "rain", "green speed", "hole locations", "wash-out", "note", SIMULATED)
 _VALUES: dict[str, list[str]] = {
     name: [] for name in ("day", "outcome", "value", "group", "player", "hole", "change", "question", "form", "from", "to", "checked")
 } | {"round": [], "arm": [], "period": ["wave"], "kind": KIND_NAMES, "recorder": ["observer"]}
@@ -106,6 +106,8 @@ def _read_days(path: Path, changes: int, *, is_past: bool = False) -> tuple[list
             faults.add(f"day {name}", "stands in the table more than once: a day has one set of rules")
     if len({day.arm is None for day in days}) > 1:
         faults.add("column rules", f"some days are {_BOTH} and others are not: they are days of two trials; give each its own table")
+    if len({day.is_simulated for day in days}) > 1:
+        faults.add(f"column {SIMULATED}", "some days were simulated and others were played; give each kind its own table")
     if len({day.changes is None for day in days}) > 1:
         faults.add(
             "column changes", "some days say which changes were on and others do not; write none where the ordinary rules were played"
@@ -131,6 +133,8 @@ def _day(row: RowReader, changes: int, order: Order | None, *, is_past: bool) ->
         row.fault("rules", f"{rules!r}; expected one of {', '.join(known)}")
     if not name or not (pair or is_alone) or dated is None or rules not in known:
         return []
+    if row.text(SIMULATED) not in {"", "yes", "no"}:
+        row.fault(SIMULATED, f"{row.text(SIMULATED)!r}; expected yes or no")
     facts = tuple((fact, row.text(fact)) for fact in _FACTS if row.text(fact))
     arm = None if rules == _BOTH else Arm(rules)
     return [TrialDay(day=name, dated=dated, pair=pair, arm=arm, course=row.text("course"), facts=facts, period=period, changes=on)]

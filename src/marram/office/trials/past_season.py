@@ -110,8 +110,11 @@ def with_past(spread: Spread, trial: Overlay, past: TrialRecords) -> Spread:
         past: The records of the earlier season.
 
     Raises:
-        StudyError: The records show no spread of any outcome of the trial.
+        StudyError: The days were simulated, or the records show no spread of any outcome of the trial.
     """
+    if past.is_simulated:
+        message = "Nobody played the days of this earlier season: they were simulated, and show no spread of real days."
+        raise StudyError(message, where=trial.name, hint="Give the records of days that were played, or a spread of your own as `sd`.")
     past = query_rows(past, {})
     wanted = dict.fromkeys([*_asked_for(trial), *(key for change in trial.changes for key in change.observes), ASKED_IN_STEPS])
     found = {key: seen for key in wanted if (seen := spread_of_past(outcomes()[key], past)) is not None}

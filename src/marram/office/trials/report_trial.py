@@ -114,7 +114,11 @@ def report_file(reported: TrialReported, command: str, form: str) -> bytes:
 
     Raises:
         DataError: The form is another.
+        StudyError: Nobody played the days: an interval of a forecast is not drawn as one of the field.
     """
+    if reported.weighed.words.is_simulated:
+        message = "Nobody played these days, and what a forecast expects is not drawn like what a field showed."
+        raise StudyError(message, where="simulated", hint="Take the report in words, without `out`, or as JSON.")
     from marram.sheets.pages.trial_report_sheet import report_page
 
     stamps = {"plan_stamp": reported.plan_stamp, "trial_stamp": reported.trial_stamp}

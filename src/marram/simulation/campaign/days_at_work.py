@@ -16,7 +16,7 @@ from marram.simulation.campaign.drawn_days import draw_days
 from marram.simulation.campaign.field_of_day import FieldOfDay
 from marram.simulation.campaign.what_happens import Rules
 
-AT_ONCE = 25
+AT_ONCE = 50
 """Days that are played together; it fixes no result, and fits a processor's memory."""
 MOST_WORKERS, MOST_DAYS = 64, 20_000
 

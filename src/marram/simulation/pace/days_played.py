@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from marram.core.errors import StudyError
-from marram.simulation.pace.groups_on_a_hole import HolePlayed, Times, queue_of
+from marram.simulation.pace.groups_on_a_hole import Times, queue_of
 from marram.simulation.pace.hole_stages import PacedHole
 from marram.simulation.pace.starting_sheet import GroupStart
 
@@ -74,7 +74,7 @@ class _CourseInPlay:
         self.came = {(start.place, group): np.full(days, start.at_min) for group, start in enumerate(starts)}
         self.on_hole: list[deque[int]] = [deque() for _ in holes]
         shape = (len(holes), len(starts), days)
-        self.tee, self.beyond, self.ended = np.zeros(shape), np.zeros(shape), np.empty(shape[1:])
+        self.tee, self.beyond, self.ended = np.empty(shape), np.empty(shape), np.empty(shape[1:])
 
     def play_on(self, place: int, stages: Times) -> bool:
         """Take groups to a hole as long as it is known when the next one comes; whether any came."""
@@ -82,22 +82,22 @@ class _CourseInPlay:
         while order and (place, order[0]) in self.came:
             group = order.popleft()
             self.on_hole[place].append(group)
-            self._settle(place, queue.follow(self.came.pop((place, group)), stages[group]))
+            came = self.came.pop((place, group))
+            self._settle(place, queue.follow(came, stages[group], self.tee[place, group], self.beyond[place, group]))
             came_any = True
             if not order:
                 self._settle(place, queue.end())
         return came_any
 
-    def _settle(self, place: int, played: HolePlayed | None) -> None:
-        """Write down a group's play of a hole, and send it on to the next tee."""
-        if played is None:
+    def _settle(self, place: int, cleared: Times | None) -> None:
+        """A group has cleared the green: send it on to the next tee."""
+        if cleared is None:
             return
         group, following = self.on_hole[place].popleft(), (place + 1) % len(self.holes)
-        self.tee[place, group], self.beyond[place, group] = played.waited_on_tee_min, played.waited_beyond_min
         if following == self.starts[group].place:
-            self.ended[group] = played.cleared
+            self.ended[group] = cleared
         else:
-            self.came[following, group] = played.cleared + self.holes[place].walk_on_min
+            self.came[following, group] = cleared + self.holes[place].walk_on_min
 
 
 def _days_of(holes: Sequence[PacedHole], stages: Sequence[Times], starts: Sequence[GroupStart]) -> int:

@@ -22,38 +22,26 @@ Times: TypeAlias = NDArray[np.float64]
 NEVER = np.float64(np.inf)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HolePlayed:
-    """One group on one hole, on each day.
-
-    Attributes:
-        waited_on_tee_min: From coming to the tee until the first stroke.
-        waited_beyond_min: From being able to play a later stroke until the group ahead was out of the way.
-        cleared: When the green was clear.
-    """
-
-    waited_on_tee_min: Times
-    waited_beyond_min: Times
-    cleared: Times
-
-
 class HoleQueue(ABC):
     """The groups of a hole, taken in the order in which they play it."""
 
     @abstractmethod
-    def follow(self, came: Times, stages: Times) -> HolePlayed | None:
+    def follow(self, came: Times, stages: Times, on_tee: Times, beyond: Times) -> Times | None:
         """The next group comes to the tee.
 
         Args:
             came: When it comes to the tee.
             stages: How long it needs for each stage; shape (stages, days).
+            on_tee: Filled with how long it waits from coming to the tee until its first stroke.
+            beyond: Filled with how long it waits from being able to play a later stroke until the group ahead is out of the way.
 
         Returns:
-            The group whose play of the hole is settled by that: itself, or where groups are called up the one ahead; None where none is.
+            When the green was clear of the group whose play of the hole is settled by that: itself, or where groups are called up the one
+            ahead; None where none is.
         """
 
-    def end(self) -> HolePlayed | None:
-        """No group comes any more; the last one where that settles its play."""
+    def end(self) -> Times | None:
+        """No group comes any more; when the green was clear of the last one, where that settles its play."""
         return None
 
 
@@ -63,29 +51,28 @@ class OneAtATime(HoleQueue):
     def __init__(self) -> None:
         self._cleared: Times | np.float64 = -NEVER
 
-    def follow(self, came: Times, stages: Times) -> HolePlayed:
+    def follow(self, came: Times, stages: Times, on_tee: Times, beyond: Times) -> Times:
         """The group plays once the green is clear."""
         began = np.maximum(came, self._cleared)
-        self._cleared = cleared = began + stages[0] + stages[1] + stages[2]
-        return HolePlayed(waited_on_tee_min=began - came, waited_beyond_min=np.zeros_like(came), cleared=cleared)
+        np.subtract(began, came, out=on_tee)
+        beyond.fill(0.0)
+        cleared: Times = began + stages[0] + stages[1] + stages[2]
+        self._cleared = cleared
+        return cleared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _AtTheGreen:
-    """The group ahead on a par 3: when it came to a clear green, how long it needs there, and what it waited for so far."""
+    """The group ahead on a par 3: when it came to a clear green, how long it needs there, and where its waiting is written."""
 
     ready: Times
     putting_min: Times
-    waited_on_tee_min: Times
-    waited_for_green_min: Times
+    beyond: Times
 
-    def hole_out(self, called_min: Times | float) -> HolePlayed:
+    def hole_out(self, called_min: Times | float) -> Times:
         """It waits for those whom it calls up, and holes out."""
-        return HolePlayed(
-            waited_on_tee_min=self.waited_on_tee_min,
-            waited_beyond_min=self.waited_for_green_min + called_min,
-            cleared=self.ready + called_min + self.putting_min,
-        )
+        np.add(self.beyond, called_min, out=self.beyond)
+        return np.asarray(self.ready + called_min + self.putting_min, dtype=np.float64)
 
 
 class CalledUp(HoleQueue):
@@ -94,28 +81,23 @@ class CalledUp(HoleQueue):
     def __init__(self) -> None:
         self._ahead: _AtTheGreen | None = None
 
-    def follow(self, came: Times, stages: Times) -> HolePlayed | None:
+    def follow(self, came: Times, stages: Times, on_tee: Times, beyond: Times) -> Times | None:
         """The group is called up where it waits already when the group ahead comes to a clear green."""
-        ahead = self._ahead
-        if ahead is None:
-            self._ahead = _walked_up(came, came, stages, -NEVER)
-            return None
-        is_called = came <= ahead.ready
-        holed = ahead.hole_out(np.where(is_called, stages[0], 0.0))
-        began = np.where(is_called, ahead.ready, np.maximum(came, holed.cleared))
-        self._ahead = _walked_up(came, began, stages, holed.cleared)
-        return holed
+        ahead, began, cleared = self._ahead, came, None
+        if ahead is not None:
+            is_called = came <= ahead.ready
+            cleared = ahead.hole_out(np.where(is_called, stages[0], 0.0))
+            began = np.where(is_called, ahead.ready, np.maximum(came, cleared))
+        np.subtract(began, came, out=on_tee)
+        walked_up = began + stages[0] + stages[1]
+        ready = np.maximum(walked_up, -NEVER if cleared is None else cleared)
+        np.subtract(ready, walked_up, out=beyond)
+        self._ahead = _AtTheGreen(ready=ready, putting_min=stages[2], beyond=beyond)
+        return cleared
 
-    def end(self) -> HolePlayed | None:
+    def end(self) -> Times | None:
         """The last group holes out with nobody to call up."""
         return None if self._ahead is None else self._ahead.hole_out(0.0)
-
-
-def _walked_up(came: Times, began: Times, stages: Times, cleared: Times | np.float64) -> _AtTheGreen:
-    """A group of a par 3 that has played from the tee and walked to the green."""
-    walked_up = began + stages[0] + stages[1]
-    ready = np.maximum(walked_up, cleared)
-    return _AtTheGreen(ready=ready, putting_min=stages[2], waited_on_tee_min=began - came, waited_for_green_min=ready - walked_up)
 
 
 class TwoAtOnce(HoleQueue):
@@ -125,14 +107,17 @@ class TwoAtOnce(HoleQueue):
         self._played_second: Times | np.float64 = -NEVER
         self._cleared: Times | np.float64 = -NEVER
 
-    def follow(self, came: Times, stages: Times) -> HolePlayed:
+    def follow(self, came: Times, stages: Times, on_tee: Times, beyond: Times) -> Times:
         """The group plays behind the one ahead."""
         began = np.maximum(came, self._played_second)
+        np.subtract(began, came, out=on_tee)
         at_balls = began + stages[0]
         free = np.maximum(at_balls, self._cleared)
+        np.subtract(free, at_balls, out=beyond)
         self._played_second = free + stages[1]
-        self._cleared = cleared = self._played_second + stages[2]
-        return HolePlayed(waited_on_tee_min=began - came, waited_beyond_min=free - at_balls, cleared=cleared)
+        cleared: Times = self._played_second + stages[2]
+        self._cleared = cleared
+        return cleared
 
 
 class ThreeAtOnce(HoleQueue):
@@ -143,18 +128,21 @@ class ThreeAtOnce(HoleQueue):
         self._played_third: Times | np.float64 = -NEVER
         self._cleared: Times | np.float64 = -NEVER
 
-    def follow(self, came: Times, stages: Times) -> HolePlayed:
+    def follow(self, came: Times, stages: Times, on_tee: Times, beyond: Times) -> Times:
         """The group plays behind the one ahead."""
         began = np.maximum(came, self._played_second)
+        np.subtract(began, came, out=on_tee)
         at_second = began + stages[0]
         free_for_second = np.maximum(at_second, self._played_third)
+        np.subtract(free_for_second, at_second, out=beyond)
         self._played_second = free_for_second + stages[1]
         at_third = self._played_second + stages[2]
         free_for_third = np.maximum(at_third, self._cleared)
+        np.add(beyond, free_for_third - at_third, out=beyond)
         self._played_third = free_for_third + stages[3]
-        self._cleared = cleared = self._played_third + stages[4]
-        beyond = (free_for_second - at_second) + (free_for_third - at_third)
-        return HolePlayed(waited_on_tee_min=began - came, waited_beyond_min=beyond, cleared=cleared)
+        cleared: Times = self._played_third + stages[4]
+        self._cleared = cleared
+        return cleared
 
 
 def queue_of(hole: PacedHole) -> HoleQueue:

@@ -22,7 +22,7 @@ class Purpose(IntEnum):
     SEARCHES = 3
     RELIEFS = 4
     GREENS = 5
-    DROPS = 6
+    BETWEEN_DAYS = 6
 
 
 def stream(seed: int, day: int, purpose: Purpose, place: int = 0) -> np.random.Generator:
