@@ -148,3 +148,14 @@ def test_a_damaged_workbook_is_told(tmp_path: Path) -> None:
     cut.write_bytes(whole.read_bytes()[:2000])
     with pytest.raises(SurveyError, match="no workbook"):
         read_tee_sheet(ground(), cut)
+
+
+def test_a_tee_behind_the_start_of_the_line_has_the_way_to_it_as_well(tmp_path: Path) -> None:
+    """The line begins 380 m from its end; the middle of a tee 20 m behind that is 400 m from it, of one beside it 380 m."""
+    behind = feature("back", FeatureKind.TEEING_AREA, box(-5, -405, 5, -395), holes=(1,))
+    path = tmp_path / "tees.csv"
+    path.write_text(HEAD + "1,Black,401,4,7\n1,Blue,380,4,7\n", encoding="utf-8")
+    done = read_tee_sheet(course(behind), path)
+    assert properties(done, "back")["tee"] == "Black"
+    assert properties(done, "back")["measured_m"] == pytest.approx(400.0, abs=0.01)
+    assert properties(done, "tee-1")["measured_m"] == pytest.approx(380.0, abs=0.01)

@@ -140,3 +140,12 @@ def test_the_catalogue_is_sound_and_names_the_nearest() -> None:
     with pytest.raises(RecordError) as told:
         find_outcome("search_time")
     assert len(told.value.hint.split(",")) == 3
+
+
+def test_times_of_day_become_the_unit_of_their_outcome(tmp_path: Path) -> None:
+    """A search from 10:04:10 to 10:06:40 took 150 s, which is 2.5 min of no outcome that is counted in seconds."""
+    values = "day,outcome,from,to,group,player,hole\nd1,search_s,10:04:10,10:06:40,g1,p1,4\nd1,round_min,10:00,10:02:30,g1,,\n"
+    with pytest.raises(RecordError, match=r"2\.5 min cannot be"):
+        read(tmp_path, values=values)
+    read_values = read(tmp_path, values=values.splitlines()[0] + "\n" + values.splitlines()[1] + "\n").observations
+    assert [(entry.outcome, entry.value) for entry in read_values] == [("search_s", 150)]

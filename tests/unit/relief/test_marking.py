@@ -202,3 +202,21 @@ def test_rings_are_found_by_groups_of_places() -> None:
     columns = [sorted(rings.boxes[near[start:end], 0].tolist()) for start, end in zip(first[:-1], first[1:], strict=True)]
     assert columns == [[0.0, 7.0], [100.0]]
     assert [found.tolist() for found in rings.near(np.empty((0, 2)), 2.0)] == [[0], []]
+
+
+def test_a_zone_out_of_bounds_takes_no_ground_from_a_relief_area() -> None:
+    """Beyond the boundary, 0.1 m from the pond's far edge, nobody may drop anyway: the strip is small, and no zone has made it so."""
+    pond, reeds = box(15, -156, 30, -144), box(30.1, -158, 38, -142)
+    zone = feature("reeds", FeatureKind.NO_PLAY_ZONE, reeds)
+    for boundary, is_of_zone in ((box(-300, -450, 30.1, 150), False), (box(-300, -450, 300, 150), True)):
+        ground = course(feature("pond", FeatureKind.PENALTY_AREA, pond, mark=Mark.RED), zone, boundary=boundary)
+        tried = try_marking(ground, RED)
+        assert (float(tried.zone_m2.max()) > 0) is is_of_zone
+        assert (MarkingFault.NO_PLAY_ZONE in worst(ground)) is is_of_zone
+
+
+def test_ground_out_of_bounds_is_held_against_all_ground_for_a_drop_sand_too() -> None:
+    """1.5 m² of good ground and 2 m² of sand are 3.5 m²: of 2 m² out of bounds most is not lost, of 3.6 m² it is."""
+    area_m2 = {Area.GENERAL_AREA: np.array([1.5, 1.5]), Area.BUNKER: np.array([2.0, 2.0])}
+    found = find_faults(area_m2, np.array([2.0, 3.6]), np.zeros(2))
+    assert list(found) == [-1, list(MarkingFault).index(MarkingFault.OUT_OF_BOUNDS)]

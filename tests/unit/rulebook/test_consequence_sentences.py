@@ -71,3 +71,13 @@ def test_a_case_is_read_out(case: Consequence, is_stroke_in_question: bool, said
 )
 def test_a_case_in_short_words(case: Consequence, words: str) -> None:
     assert case.words == words
+
+
+def test_a_disqualification_from_a_net_event_is_one_in_stroke_play_alone() -> None:
+    """Rules of Golf 2016, Rule 6-2b: disqualified from the handicap competition; in a match it is another matter."""
+    case = Consequence(out=Out.NET_EVENT, only_in=OnlyIn.STROKE_PLAY)
+    assert case.in_stroke_play is not None and case.in_stroke_play.is_out
+    assert case.in_match_play is None
+    assert case.stroke_play_words == "disqualified from a net event"
+    both = Consequence(out=Out.NET_EVENT)
+    assert both.in_match_play is not None and not both.in_match_play.is_out

@@ -132,3 +132,32 @@ def test_all_faults_of_an_overlay_are_told_at_once() -> None:
     assert "change 1, key" in message
     assert "change 2, was: True" in message
     assert "change 2, now: -1" in message
+
+
+def test_overlays_of_one_title_are_told_apart_by_their_names() -> None:
+    """What two files are called in print decides nothing: the order is stated by name."""
+    text = (
+        'title = "One title"\ndated = 2026-01-01\n{more}\n[[change]]\nkey = "search.limit_min"\nwas = {was}\nnow = {now}\nbecause = "b"\n'
+    )
+    first = read_overlay(text.format(more="", was=3, now=2), name="a", catalogue=CATALOGUE)
+    second = read_overlay(text.format(more="", was=2, now=4), name="b", catalogue=CATALOGUE)
+    with pytest.raises(OverlayConflict, match="a and b both change search.limit_min"):
+        open_book("2023", [first, second], CATALOGUE)
+    by_title = read_overlay(text.format(more='after = ["One title"]', was=2, now=4), name="b", catalogue=CATALOGUE)
+    with pytest.raises(OverlayConflict):
+        open_book("2023", [first, by_title], CATALOGUE)
+
+
+@pytest.mark.parametrize(("margin", "is_refused"), [("0.99", False), ("1", True), ("1.5", True)])
+def test_a_share_may_get_worse_by_a_part_of_one_alone(margin: str, is_refused: bool) -> None:
+    """Whether a ball was found is weighed by its share, which lies from 0 to 1; minutes of a round may get worse by many."""
+    text = (
+        'title = "T"\ndated = 2026-01-01\n[[change]]\nkey = "search.limit_min"\nwas = 3\nnow = 2\nbecause = "b"\n'
+        'observes = ["ball_found", "round_min"]\n'
+        'guards = [{{ outcome = "ball_found", margin = {share} }}, {{ outcome = "round_min", margin = 5 }}]\n'
+    )
+    if is_refused:
+        with pytest.raises(RuleDataError, match=rf"guards.margin: {margin}; ball_found is a share of all"):
+            read_overlay(text.format(share=margin), name="t", catalogue=CATALOGUE)
+    else:
+        assert read_overlay(text.format(share=margin), name="t", catalogue=CATALOGUE).changes[0].guards[0].margin == 0.99

@@ -523,3 +523,11 @@ def test_what_a_ruling_looks_up_is_what_the_book_is_said_to_read(edition: str, s
     read = set(facts_of_situation(book, situation))
     assert looked_up <= read
     assert read - looked_up <= NOT_MET, read - looked_up
+
+
+@pytest.mark.parametrize(("serves", "is_given"), [("", True), ("pond", True), ("burn", False)])
+def test_a_dropping_zone_for_another_penalty_area_is_not_told(serves: str, is_given: bool) -> None:
+    """Rules of Golf (January 2023), Model Local Rule E-1: the Committee gives a zone for the area that it names."""
+    marked = replace(feature("zone", FeatureKind.DROPPING_ZONE, box(20, -90, 24, -86), holes=(1,)), serves=serves)
+    found = told("penalty-area", at(0, -55), pond(), marked, book=BOOKS["2023"])
+    assert ("dropping-zone" in names(found)) is is_given

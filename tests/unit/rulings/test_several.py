@@ -7,14 +7,18 @@ Sums with their sources stand in tests/published/rules/sums.yaml.
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 from click.testing import CliRunner
 
 from marram.cli.act.command import act
 from marram.core.errors import DataError
+from marram.core.terms import Form
 from marram.interchange.books.book_files import read_book
 from marram.rulebook.reading.files import packaged_catalogue
+from marram.rulings.acts.act_in_form import read_in_form
+from marram.rulings.acts.acts import rule_on_act
 from marram.rulings.acts.breach_relations import Counted, Relations, Stand
 from marram.rulings.acts.breaches import NamedAct
 from marram.rulings.acts.several import SumOfActs, Supposal, sum_of_acts
@@ -202,3 +206,19 @@ def test_a_penalty_that_was_left_out_is_named_besides() -> None:
     alone, named = summed("2023", "score-too-low-unknown-penalty"), summed("2023", "score-too-low-unknown-penalty", "bunker-test-sand")
     assert (alone.readings, alone.why_not) == ((), "name in `also` the act whose penalty was left out")
     assert named.readings and named.why_not == ""
+
+
+def test_a_disqualification_from_a_net_event_stands_in_the_answer_and_in_the_total() -> None:
+    """Rules of Golf 2016, Rule 6-2b: no handicap on the card disqualifies from the handicap competition, in stroke play alone."""
+    book = read_book("2016")
+    case = rule_on_act(book, "handicap-missing-on-card", {}).case
+    assert case is not None and case.in_stroke_play is not None
+    assert (case.in_stroke_play.is_out, case.in_stroke_play.strokes, case.in_match_play) == (True, 0, None)
+    assert case.stroke_play_words == "disqualified from a net event"
+    in_points = read_in_form(book, Form.STABLEFORD, "handicap-missing-on-card", case)
+    assert in_points is not None and in_points.is_out
+    found = total("2016", "handicap-missing-on-card", MOVED, between=Between.NO_EVENT)
+    assert (found.is_out, found.is_out_of_net, found.strokes) == (False, True, 1)
+    assert found.stroke_play_words == "one penalty stroke, disqualified from a net event"
+    assert replace(found, is_out_of_net=False).amounts != found.amounts
+    assert not total("2016", SAND, MOVED, between=Between.NO_EVENT).is_out_of_net

@@ -10,6 +10,7 @@ from shapely.geometry import Point, box
 from marram.core.terms import Area, Club, FeatureKind, Form, Hand
 from marram.course.features import Feature
 from marram.course.frame import Position
+from marram.interchange.books.book_files import read_book
 from marram.rulebook import open_book, packaged_catalogue
 from marram.rulings import Choice, Incident, Option, Player, PreviousStroke, Ruling, rule_on
 from marram.rulings.case.case import Case
@@ -100,3 +101,51 @@ def test_a_drop_tells_what_it_has_cost_only_where_it_has() -> None:
     for events in ("", "right-way,first-touch-inside,rests-inside"):
         assert "so far" not in guide_drop(BOOK, "", read_events(events)).instruction
     assert "One penalty stroke so far." in guide_drop(BOOK, "", read_events("wrong-way,rests-inside,stroke")).instruction
+
+
+@pytest.mark.parametrize(
+    ("ground_sigma_m", "bunker_sigma_m", "is_of_bunker"),
+    [(0.01, 0.05, False), (0.01, 0.4, True), (0.4, 0.4, False)],
+    ids=["both known well", "the bunker known badly", "both known badly"],
+)
+def test_of_two_margins_the_one_that_its_accuracy_leaves_least_of_is_told(
+    ground_sigma_m: float, bunker_sigma_m: float, is_of_bunker: bool
+) -> None:
+    """The bunker begins 1.00 m from the middle of the ball, 0.98 m from its side (1.68 in across: Equipment Rules, part 4, 2).
+
+    The ground under repair is reached into by less, so that is told where both are known alike; 0.98 m known to 0.8 m is worth less.
+    """
+    repair = feature("repair", FeatureKind.GROUND_UNDER_REPAIR, box(40, -160, 60, -149.8), sigma_m=ground_sigma_m)
+    bunker = feature("bunker", FeatureKind.BUNKER, box(40, -149.0, 60, -140), sigma_m=bunker_sigma_m)
+    incident = replace(IN_POND, situation="ground-under-repair", ball=Position(x_m=50, y_m=-150), crossed_at=None)
+    told = option(ruled(incident, repair, bunker), "ground-condition-general-area")
+    assert told.met is not None and told.met.depth_m < 0.97
+    expected = (1.00 - 1.68 * 0.0254 / 2, 2 * bunker_sigma_m) if is_of_bunker else (told.met.depth_m, 2 * ground_sigma_m)
+    assert (told.margin_m, told.accuracy_m) == pytest.approx(expected, abs=0.001)
+
+
+CLUB_M = 45 * 0.0254
+
+
+@pytest.mark.parametrize(
+    ("from_green_m", "from_ball_m", "is_given"),
+    [
+        (2 * CLUB_M - 0.02, 2 * CLUB_M - 0.02, True),
+        (2 * CLUB_M + 0.02, 1.0, False),
+        (1.0, 2 * CLUB_M + 0.02, False),
+    ],
+    ids=["within reach of both", "too far from the green", "too far from the ball"],
+)
+def test_an_object_near_the_green_is_within_two_club_lengths_of_green_and_of_ball(
+    from_green_m: float, from_ball_m: float, is_given: bool
+) -> None:
+    """Rules of Golf (January 2023), Model Local Rule F-5: within two club-lengths of green and ball. The green ends 12 m south."""
+    near = -12 - from_green_m
+    head = feature("head", FeatureKind.IMMOVABLE_OBSTRUCTION, box(-0.15, near - 0.3, 0.15, near), what="sprinkler head", sigma_m=0.001)
+    ball = Position(x_m=0, y_m=near - 0.3 - from_ball_m)
+    facts = {"another_reason_makes_stroke_unreasonable": False, "interference_only_by_unreasonable_stroke": False}
+    incident = replace(IN_POND, situation="immovable-obstruction", ball=ball, crossed_at=None, previous_stroke=None, facts=facts)
+    book = read_book("2023+objects-near-the-green")
+    found = rule_on(incident, course(head), book)
+    names = {entry.procedure for entry in found.options}
+    assert ("green-edge-obstruction-local-rule" in names) is is_given
