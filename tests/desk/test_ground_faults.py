@@ -128,6 +128,10 @@ def test_a_green_is_given_its_hole_and_the_list_gets_shorter(tmp_path: Path) -> 
     assert course.holes[2].location is not None  # its middle is assumed, and said to be
     assert "green-x1 serves hole 2. Where the hole is cut was assumed on hole 2." in page
     assert "serves no hole" not in page
+    onward = re.findall(r'href="(/ground/today\?[^"]*)">State where it is cut today', page)
+    assert [(stated(link.replace("&amp;", "&"))["hole"], stated(link.replace("&amp;", "&"))["kind"]) for link in onward] == [
+        ("2", "hole-location")
+    ]
 
 
 @pytest.mark.parametrize(

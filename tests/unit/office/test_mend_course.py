@@ -71,6 +71,12 @@ def test_water_is_marked_as_its_source_suggests_and_other_water_waits() -> None:
     assert {each.id: each.mark for each in done.features if each.mark} == {"pond": Mark.UNMARKED, "stream": Mark.YELLOW}
 
 
+def test_what_somebody_decided_stays_whatever_the_source_suggests() -> None:
+    decided = mend_course(course(POND, STREAM), "mark", feature="stream", value="red").course
+    with pytest.raises(SurveyError, match="no water 'proposed'"):
+        mend_course(decided, "mark", feature="proposed")
+
+
 def test_a_mark_that_was_wrong_is_put_right() -> None:
     wrong = mend_course(course(POND), "mark", feature="pond", value="red").course
     assert (

@@ -24,6 +24,8 @@ _FROM_FRAME = 6.0
 _OVER_EDGE, _OVER_AREA, _OFF_OWN = 22.0, 55.0, 60.0
 """So much farther a place counts that lies over the edge of some ground, or over an area that the words do not name, or a letter
 off its own area."""
+_OVER_ALL = 1000.0
+"""Farther than any other place: the line to the number of a place crosses what stands already only where nothing else is free."""
 _GAP_OF_GROUND, _GROUND_FARTHER = 8.0, 4.0
 """A name of ground has all the ground to stand on: it crowds nothing, and sooner goes far than over an edge."""
 _LINE_ROLES: Mapping[Role, float] = {
@@ -146,15 +148,21 @@ class Room:
             return None
         is_off = label.kind is LabelKind.LETTER and ground is not None and not is_on_own
         leader = leader_to(anchor, each.box, _START.get(label.kind, 4.0)) if each.has_leader or is_off else None
-        if leader is not None and any(shapely.intersects(LineString(leader), other) for other in self.taken):
+        if leader is not None and label.kind is not LabelKind.PLACE and self._crosses(leader):
             if not is_off:
                 return None
             leader = None  # a letter is shown though no line can lead to it
         return Placed(label=label, box=each.box, leader=leader)
 
+    def _crosses(self, leader: tuple[tuple[float, float], tuple[float, float]]) -> bool:
+        """Whether the line to a label crosses what stands already."""
+        return any(shapely.intersects(LineString(leader), other) for other in self.taken)
+
     def _dearer(self, placed: Placed, ground: BaseGeometry | None) -> float:
         """How much farther a place counts for what lies beneath it; a letter within its own area covers nothing else."""
         outline = placed.box.outline
+        if placed.label.kind is LabelKind.PLACE and placed.leader is not None and self._crosses(placed.leader):
+            return _OVER_ALL  # its list counts on it: a crowded place has its number all the same
         is_letter = placed.label.kind is LabelKind.LETTER and ground is not None
         if is_letter and ground is not None and ground.covers(outline):
             return 0.0
