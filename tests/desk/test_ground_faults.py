@@ -242,3 +242,17 @@ def test_a_course_that_cannot_be_read_says_so_and_leads_on(tmp_path: Path) -> No
     assert "The course cannot be opened" in page
     assert "/ground?course=thimble-moor" in page
     assert "/ground/bring" in page
+
+
+@pytest.mark.parametrize("kinds", [("boundary",), ("putting-green", "line-of-play", "hole-location", "teeing-area"), ("putting-green",)])
+@pytest.mark.parametrize("path", ["/ground", "/ground/holes", "/ground/marking", "/ground/places", "/ground/today", "/ground/bring"])
+def test_a_course_with_faults_that_stop_rulings_has_every_page(tmp_path: Path, path: str, kinds: tuple[str, ...]) -> None:
+    raw = json.loads(ponds())
+    raw["features"] = [entry for entry in raw["features"] if entry["properties"]["kind"] not in kinds]
+    (tmp_path / "lacking.geojson").write_text(json.dumps(raw), encoding="utf-8")
+    query = "&procedure=penalty-area-lateral-red" if path.endswith("places") else ""
+    answer = GroundVisit(tmp_path).client.get(f"{path}?course=lacking{query}")
+    assert answer.status_code in {200, 422}
+    assert 'class="ground-pages"' in answer.text
+    if path == "/ground":
+        assert ">stops</b>" in answer.text

@@ -250,3 +250,9 @@ def test_a_date_that_is_none_is_told(tmp_path: Path, date: str) -> None:
     assert status == 422
     assert "is no date" in told
     assert list(tmp_path.glob("*.toml")) == []
+
+
+@pytest.mark.parametrize("path", ["/ground", "/ground/today"])
+def test_a_day_that_is_not_there_is_told_on_the_page(tmp_path: Path, path: str) -> None:
+    page = GroundVisit(folder_with(tmp_path)).page(f"{path}?course=thimble-moor&day=nowhere&hole=99999&show=abc")
+    assert "There is no day" in page

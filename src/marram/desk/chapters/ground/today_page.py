@@ -33,24 +33,23 @@ class _Day:
         name: Its name; empty where none is stated.
         kept: Its file.
         seen: What it holds; None where none is stated, or it cannot be read.
-        fault: Why it cannot be read; empty where it can.
     """
 
     name: str = ""
     kept: KeptText = KeptText()
     seen: DayOnGround | None = None
-    fault: str = ""
 
 
 def _day(opened: Opened) -> _Day:
     name = opened.day
     if not name:
         return _Day()
-    kept = kept_text(opened.desk.folder, Holding.DAY, name)
+    kept = KeptText()
     try:
+        kept = kept_text(opened.desk.folder, Holding.DAY, name)
         return _Day(name=name, kept=kept, seen=look_at_day(kept.text, opened.survey, where=f"{name}.toml"))
-    except MarramError as problem:
-        return _Day(name=name, kept=kept, fault=problem.message)
+    except MarramError:
+        return _Day(name=name, kept=kept)  # why it cannot be used is told above every page of a course with that day
 
 
 def entries_of(opened: Opened) -> tuple[DayEntry, ...]:
