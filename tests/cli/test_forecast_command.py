@@ -7,6 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from marram.office.forecasts.course_paced import paced_holes
+from marram.office.workroom import Workroom
+from tests.support.pdf_reading import words_of
 from tests.support.running import Run
 
 TRIAL, COURSE = "examples/trials/fixed-lengths.toml", "examples/courses/thimble-moor.geojson"
@@ -28,6 +31,7 @@ def test_what_was_not_modelled_stands_before_any_figure(called: Run) -> None:
     assert "stated for this forecast" in told
     assert "found on" in told
     assert "verdict" not in told.lower()
+    assert "par 3 9.7 min, par 4 13 min, par 5 17 min: assumption" in " ".join(told.split())
 
 
 def test_the_same_as_json(called: Run) -> None:
@@ -66,6 +70,7 @@ def test_a_new_relief_is_not_played_and_says_so(called: Run) -> None:
         (("--assume", "0.3"), 2, "--assume: '0.3' cannot be read"),
         (("--assume", "findable=30"), 4, "--assume: Nothing called 'findable'"),
         (("--assume", "findable_pct=nan"), 4, "--assume: findable_pct cannot be nan"),
+        (("--let-through", "--start-from", "two-tees"), 4, "Groups are let through where all start from one tee"),
         (("--stopped-share", "4"), 4, "--stopped-share: A share of 4"),
         (("--workers", "0"), 4, "--workers: 0 workers"),
         (("--book", "2016"), 2, "2016"),
@@ -86,3 +91,50 @@ def test_a_course_without_lines_of_play_is_refused(called: Run, tmp_path: Path) 
     ended, _, complaint = called("forecast", TRIAL, "--course", str(bare), *SMALL)
     assert ended == 2
     assert "hole 1 has no line of play" in complaint
+
+
+def timings(folder: Path, minutes: float) -> Path:
+    """Nine groups an hour apart on every hole."""
+    rows = [
+        f"d{hole},g{number},{hole},{8 + number}:00,{8 + number}:{int(minutes):02d}:{int(minutes % 1 * 60):02d}"
+        for hole in range(1, 19)
+        for number in range(9)
+    ]
+    table = folder / "timings.csv"
+    table.write_text("day,group,hole,began,cleared\n" + "\n".join(rows) + "\n", encoding="utf-8")
+    return table
+
+
+def test_local_timings_take_the_place_of_the_table(called: Run, tmp_path: Path) -> None:
+    """Every hole in 20 minutes, all that happens in them: 18 x 20 and the walks, for a lone group, within what few days leave open."""
+    words = ("forecast", TRIAL, "--course", COURSE, "--players", "9", "--days", "40", "--json")
+    code, told, _ = called(*words, "--from-records", str(timings(tmp_path, 20)))
+    found = json.loads(told)
+    assert (code, found["timed"]) == (0, "local timings: 162, of which 144 of groups that had the hole to themselves")
+    lone = next(one for one in found["together"] if one["of"] == "a lone group")
+    walks = sum(hole.walk_on_min for hole in paced_holes(Workroom().course(Path(COURSE)).course, waves_up=False)[:-1])
+    assert lone["present"] == pytest.approx(360 + walks, rel=0.02)
+    scale = next(one for one in found["assumed"] if one["name"] == "stage_times_pct")
+    assert scale["provenance"] == found["timed"]
+
+
+def test_a_table_in_which_a_group_overtakes_another_is_refused(called: Run, tmp_path: Path) -> None:
+    table = tmp_path / "timings.csv"
+    table.write_text("day,group,hole,began,cleared\nd,a,1,8:00,8:20\nd,b,1,8:05,8:15\n", encoding="utf-8")
+    ended, _, complaint = called("forecast", TRIAL, "--course", COURSE, "--from-records", str(table))
+    assert ended == 2
+    assert "group b begins after group a and clears the green before it" in complaint
+
+
+def test_a_forecast_on_paper_and_in_a_file(called: Run, tmp_path: Path) -> None:
+    paper, plain = tmp_path / "f.pdf", tmp_path / "f.json"
+    assert asked(called, "-o", str(paper))[0] == 0
+    text = words_of(paper.read_bytes())
+    assert "Simulated" in text
+    assert text.index("What was not modelled") < text.index("Expected of each change")
+    assert "assumption" in text
+    assert asked(called, "-o", str(plain))[0] == 0
+    assert json.loads(plain.read_text(encoding="utf-8"))["is_simulated"]
+    ended, _, complaint = asked(called, "--form", "pdf")
+    assert ended == 2
+    assert "--out FILE.pdf" in complaint

@@ -24,6 +24,7 @@ WRITERS: Mapping[str, tuple[tuple[str, ...], ...]] = {
     "event print": tuple(
         (paper, "--store", "OUT/day.sqlite", "-o", f"OUT/{paper}.pdf") for paper in ("starting-list", "cards", "results", "local-rules")
     ),
+    "forecast": ((TRIAL, "--course", COURSE, "--days", "20", "--players", "9", "-o", "OUT/forecast.pdf"),),
     "rule": ((POND, "--course", COURSE, "--book", "2019", "--book", "2023", "--draw", "OUT/ruling.pdf"),),
     "sheet procedure": (("penalty-area-lateral-red", "--course", COURSE, "--book", "2023", "-o", "OUT/procedure"),),
     "sheet relief": (("--book", "2023", "-o", "OUT/relief.pdf"),),
@@ -51,7 +52,6 @@ NO_PDF = frozenset(
             "event results",
             "event rounds",
             "event times",
-            "forecast",
             "score",
             "store backup",
         ),
@@ -67,12 +67,14 @@ READ = frozenset(
             "course_file",
             "days",
             "from_forecast",
+            "from_records",
             "incidents",
             "onto",
             "overlays",
             "past_days",
             "past_values",
             "plan_file",
+            "records",
         ),
         *("table", "tasks", "terms", "today", "values"),
     ]

@@ -26,7 +26,9 @@ if TYPE_CHECKING:  # what knows ground is loaded only where a course is opened
     from marram.office.events.run_event import GivenTerms
     from marram.office.open_course import OpenCourse
     from marram.office.trials.plan_trial import ReadPlan
+    from marram.records.measured_drops import MeasuredDrop
     from marram.records.rows import TrialRecords
+    from marram.records.timings import HoleTiming
     from marram.rulebook.book import Book
     from marram.rulebook.catalogue import Catalogue
     from marram.rulebook.overlays.overlay import Change, Overlay
@@ -171,6 +173,27 @@ class Workroom:
         from marram.office.trials.plan_trial import read_plan
 
         return read_plan(read_text(plan_file, what="a plan", largest_bytes=LARGEST_TEXT_BYTES, error=RecordError), where=plan_file.name)
+
+    def timings(self, table: Path, course: Course) -> tuple[HoleTiming, ...]:
+        """Open local timings of groups on the holes of a course.
+
+        Raises:
+            RecordError: They cannot be used; the message lists every fault.
+        """
+        from marram.interchange.measured.timing_table import read_timings
+
+        return read_timings(table, course.holes)
+
+    def measured_drops(self, table: Path) -> tuple[MeasuredDrop, ...]:
+        """Open drops that were measured in the field.
+
+        Raises:
+            RecordError: They cannot be used; the message lists every fault.
+        """
+        from marram.interchange.measured.drop_table import read_drops
+        from marram.simulation.dropped_ball.ground_met import grounds
+
+        return read_drops(table, grounds())
 
     def forecast(self, forecast_file: Path) -> str:
         """Open a forecast as JSON.

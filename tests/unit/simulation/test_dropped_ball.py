@@ -95,6 +95,8 @@ def test_a_ball_that_need_not_rest_in_the_area_stays_more_often() -> None:
     limited = drop_chances(lateral(rests_inside=False, roll_limit_m=0.3), 6, ground_named("fairway"), reliefs=4000)
     assert 0 < free.outside < inside.outside  # nearer the hole is still not allowed
     assert limited.outside > free.outside
+    far = drop_chances(lateral(rests_inside=False, roll_limit_m=10.0), 6, ground_named("fairway"), reliefs=4000)
+    assert far.outside == free.outside
 
 
 def test_what_cannot_be_dropped_is_refused() -> None:

@@ -23,6 +23,8 @@ class GroundMetShape(Shape, frozen=True, kw_only=True):
         rebound: How much of the rebound on a green is left.
         tilt_rad: Standard deviation of the small unevenness that each impact meets.
         provenance: Where these figures come from.
+        misfit_pct: How far quantiles of the roll lie from those of the field; null where no drops were given.
+        misfit_before_pct: The same before the ground was fitted.
     """
 
     name: str
@@ -32,6 +34,8 @@ class GroundMetShape(Shape, frozen=True, kw_only=True):
     rebound: float
     tilt_rad: float
     provenance: str
+    misfit_pct: float | None
+    misfit_before_pct: float | None
 
 
 class DropChancesShape(Shape, frozen=True, kw_only=True):
@@ -83,7 +87,7 @@ class DropChancesAnswer(Answer, frozen=True, kw_only=True):
 
     Attributes:
         schema: Name and version of this shape.
-        is_simulated: True: nothing here was measured.
+        is_simulated: True: no share here was counted in the field.
         remark: How far the model may be trusted.
         books: One entry for each book asked.
     """
@@ -120,6 +124,8 @@ def _under(one: DropChancesTold) -> DropChancesShape:
             rebound=ground.rebound,
             tilt_rad=ground.tilt_rad,
             provenance=ground.provenance,
+            misfit_pct=None if one.fitted is None else round(one.fitted.misfit_pct, 2),
+            misfit_before_pct=None if one.fitted is None else round(one.fitted.misfit_before_pct, 2),
         ),
         reliefs=chances.reliefs,
         outside=chances.outside,

@@ -157,11 +157,13 @@ class ForecastAnswer(Answer, frozen=True, kw_only=True):
         field: The field of the day in words.
         days: Days played under each set of rules.
         seed: Seed of all chance.
+        timed: Which local timings tell the stage times; empty where those of the table were played.
         is_independent: Whether each set of rules was played on days of its own.
         changes: The changes.
         together: Effects of all changes together.
         not_modelled: What no part of the forecast plays.
         assumed: Every value that was assumed or stated.
+        fixed: What is assumed besides and was not tried at other values, each with where it comes from.
         lacks_spread: Whether nobody stated how far days differ, so that days needed cannot be told.
         picture: The day in figures.
     """
@@ -178,11 +180,13 @@ class ForecastAnswer(Answer, frozen=True, kw_only=True):
     field: str
     days: int
     seed: int
+    timed: str
     is_independent: bool
     changes: tuple[ForecastChangeShape, ...]
     together: tuple[ExpectedEffectShape, ...]
     not_modelled: tuple[str, ...]
     assumed: tuple[AssumedValueShape, ...]
+    fixed: tuple[str, ...]
     lacks_spread: bool
     picture: PictureOfDayShape
 
@@ -200,11 +204,13 @@ def forecast_answer(found: Forecast) -> ForecastAnswer:
         field=found.field,
         days=found.days,
         seed=found.seed,
+        timed=found.timed,
         is_independent=found.is_independent,
         changes=tuple(map(_change, found.changes)),
         together=tuple(map(_effect, found.together)),
         not_modelled=found.not_modelled,
         assumed=tuple(map(assumed_shape, found.assumed)),
+        fixed=found.fixed,
         lacks_spread=found.lacks_spread,
         picture=_picture(found.picture),
     )

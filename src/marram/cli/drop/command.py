@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from textwrap import fill
 from typing import TYPE_CHECKING
 
@@ -26,6 +27,9 @@ _WIDTH = 100
 @click.option("--from", "height", default="", metavar="H", help="Height of --chances: knee, shoulder or such as 1.2m; each book's own.")
 @click.option("--slope", "slope_deg", default=5.0, show_default=True, type=float, help="Slope of the ground for --chances, degrees.")
 @click.option("--ground", default="fairway", show_default=True, metavar="G", help="Ground: green, fairway, light-rough, deep-rough.")
+@click.option(
+    "--field", type=click.Path(exists=True, path_type=Path, dir_okay=False), help="Measured drops that --chances fits its ground to."
+)
 @click.option("--count", default=10_000, show_default=True, type=int, help="Reliefs that --chances plays through.")
 @click.option("--seed", default=1, show_default=True, type=click.IntRange(0), help="Seed of --chances.")
 @sources_option
@@ -40,6 +44,7 @@ def drop(
     height: str,
     slope_deg: float,
     ground: str,
+    field: Path | None,
     count: int,
     seed: int,
     all_sources: bool,
@@ -59,7 +64,7 @@ def drop(
         from marram.office.forecasts.tell_drop_chances import DropsAsked
 
         asked = DropsAsked(height=height, slope_deg=slope_deg, ground=ground, procedure=procedure, reliefs=count, seed=seed)
-        _tell_chances(books, asked, all_sources=all_sources, as_json=as_json)
+        _tell_chances(books, asked, field, all_sources=all_sources, as_json=as_json)
         return
     answers = follow_drop(Workroom().books(books), procedure, events)
     if as_json:
@@ -69,17 +74,19 @@ def drop(
         click.echo("\n\n".join([*map(_text, answers), end]))
 
 
-def _tell_chances(books: tuple[str, ...], asked: DropsAsked, *, all_sources: bool, as_json: bool) -> None:
+def _tell_chances(books: tuple[str, ...], asked: DropsAsked, field: Path | None, *, all_sources: bool, as_json: bool) -> None:
     from marram.answers.forecasts.drop_chances_answer import drop_chances_answer
     from marram.answers.shape import json_text
-    from marram.office.forecasts.tell_drop_chances import UNTRIED, chance_lines, tell_drop_chances
+    from marram.office.forecasts.tell_drop_chances import chance_lines, remark_of, tell_drop_chances
     from marram.office.workroom import Workroom
 
-    told = tell_drop_chances(Workroom().books(books), asked)
+    room = Workroom()
+    told = tell_drop_chances(room.books(books), asked, () if field is None else room.measured_drops(field))
+    remark = remark_of(told)
     if as_json:
-        click.echo(json_text(drop_chances_answer(told, UNTRIED)))
+        click.echo(json_text(drop_chances_answer(told, remark)))
         return
-    lines = [fill(UNTRIED, width=_WIDTH)]
+    lines = [fill(remark, width=_WIDTH)]
     for one in told:
         lines += ["", f"{one.book}  [{one.stamp}]"]
         lines += [fill(line, width=_WIDTH, initial_indent="   ", subsequent_indent="   ") for line in chance_lines(one)]

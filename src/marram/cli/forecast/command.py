@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from marram.cli.common import folder_at, json_option, write_set
+from marram.cli.common import folder_at, json_option, write_set, write_whole
 from marram.cli.fields import in_options
-from marram.cli.writing import folder_option
+from marram.cli.writing import file_option, folder_option
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -32,6 +32,7 @@ _ASK_SPREAD = "Days needed: give `spread`, how far days of a pair differ besides
 @click.option("--proposed-interval", type=float, help="Start interval that is proposed with the changes.")
 @click.option("--start-from", default="one-tee", show_default=True, type=click.Choice(["one-tee", "two-tees", "every-hole"]))
 @click.option("--call-up", is_flag=True, help="Groups are called up on par 3s.")
+@click.option("--let-through", is_flag=True, help="A group that has lost a hole lets the next one through.")
 @click.option("--stopped-share", type=float, help="Share of holes that players would stop at a maximum score.")
 @click.option("--days", default=200, show_default=True, type=int, help="Days that are played under each set of rules.")
 @click.option("--seed", default=1, show_default=True, type=click.IntRange(0), help="Seed of all chance.")
@@ -39,8 +40,11 @@ _ASK_SPREAD = "Days needed: give `spread`, how far days of a pair differ besides
 @click.option("--assume", "stated", multiple=True, metavar="NAME=NUMBER", help="A value in place of one that is assumed.")
 @click.option("--independent-draws", is_flag=True, help="Play each set of rules on days of its own.")
 @click.option("--workers", default=1, show_default=True, type=int, help="Processes that share the days; results are the same.")
+@click.option("--from-records", type=_FILE, help="Local timings of groups on the holes, in place of the table of stage times.")
 @folder_option("--records", help="Write a simulated season into a folder: days.csv and values.csv, marked as simulated.")
 @click.option("--pairs", default=10, show_default=True, type=int, help="Pairs of days of the simulated season.")
+@click.option("--form", type=click.Choice(["text", "json", "pdf"]), default="text", help="How it is told; a PDF needs --out.")
+@file_option("-o", "--out", help="Write it to a file; .json and .pdf say their form.")
 @json_option
 def forecast(
     trial: Path,
@@ -53,6 +57,7 @@ def forecast(
     proposed_interval: float | None,
     start_from: str,
     call_up: bool,
+    let_through: bool,
     stopped_share: float | None,
     days: int,
     seed: int,
@@ -60,24 +65,28 @@ def forecast(
     stated: tuple[str, ...],
     independent_draws: bool,
     workers: int,
+    from_records: Path | None,
     records: Path | None,
     pairs: int,
+    form: str,
+    out: Path | None,
     as_json: bool,
 ) -> None:
     """Play a TRIAL before anyone tees off: what each change is expected to do on a course, and what was not modelled."""
-    from marram.answers.forecasts.forecast_answer import forecast_answer
-    from marram.answers.shape import json_text
     from marram.office.forecasts.forecast_asked import ForecastAsked, start_named
     from marram.office.forecasts.forecast_trial import forecast_trial
     from marram.office.forecasts.simulated_records import simulated_season
     from marram.office.workroom import Workroom
 
+    room = Workroom()
+    overlay, opened = room.trial(trial), room.course(course).course
     asked = ForecastAsked(
         players=players,
         group_size=group_size,
         interval_min=interval,
         start_from=start_named(start_from),
         waves_up=call_up,
+        lets_through=let_through,
         days=days,
         seed=seed,
         spread=_numbers(spreads, "--spread", unnamed="round_min"),
@@ -86,15 +95,40 @@ def forecast(
         proposed_interval_min=proposed_interval,
         workers=workers,
         is_independent=independent_draws,
+        timings=() if from_records is None else room.timings(from_records, opened),
     )
-    room = Workroom()
-    overlay, opened = room.trial(trial), room.course(course).course
+    told_as = _form(form, out, as_json=as_json)
     base = room.book(book or overlay.on[-1])
     if records is not None:
         write_set(folder_at(records), simulated_season(overlay, base, opened, asked, pairs))
         click.echo(f"Written: {records / 'days.csv'}, {records / 'values.csv'}", err=True)
-    found = forecast_trial(overlay, base, opened, asked)
-    click.echo(json_text(forecast_answer(found)) if as_json else forecast_text(found))
+    _put_out(forecast_trial(overlay, base, opened, asked), told_as, out)
+
+
+def _form(form: str, out: Path | None, *, as_json: bool) -> str:
+    """How a forecast is told: as asked, else as the file's name says."""
+    ending = "" if out is None else out.suffix.lower().removeprefix(".")
+    told_as = "json" if as_json else ending if form == "text" and ending in {"json", "pdf"} else form
+    if told_as == "pdf" and out is None:
+        raise click.UsageError("A PDF goes to a file: give --out FILE.pdf.")
+    return told_as
+
+
+def _put_out(found: Forecast, form: str, out: Path | None) -> None:
+    """Print a forecast, or write it to a file."""
+    from marram.answers.forecasts.forecast_answer import forecast_answer
+    from marram.answers.shape import json_text
+    from marram.office.forecasts.print_forecast import print_forecast
+
+    if form == "pdf":
+        content: str | bytes = print_forecast(found)
+    else:
+        content = (json_text(forecast_answer(found)) if form == "json" else forecast_text(found)) + "\n"
+    if out is not None:
+        write_whole(out, content)
+        click.echo(f"Written: {out}", err=True)
+    elif isinstance(content, str):
+        click.echo(content, nl=False)
 
 
 def _numbers(texts: tuple[str, ...], option: str, unnamed: str = "") -> dict[str, float]:
@@ -126,6 +160,7 @@ def forecast_text(found: Forecast) -> str:
     if found.lacks_spread:
         lines += [*_filled([in_options(_ASK_SPREAD)], ""), ""]
     lines += ["Assumed, with the range tried and where each comes from:", *_filled(map(assumed_line, found.assumed), "   - ", "     ")]
+    lines += ["", "Assumed besides, and not tried at other values:", *_filled(found.fixed, "   - ", "     ")]
     return "\n".join(lines)
 
 

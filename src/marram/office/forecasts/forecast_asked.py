@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from marram.core.errors import StudyError
 from marram.core.field_names import Field
 from marram.records.outcomes import find_outcome
+from marram.records.timings import HoleTiming
 from marram.simulation.campaign.days_at_work import MOST_DAYS
 from marram.simulation.pace.starting_sheet import StartFrom
 
@@ -24,6 +25,7 @@ class ForecastAsked:
         interval_min: Minutes between groups of one tee.
         start_from: Where groups start.
         waves_up: Whether groups are called up on par 3s.
+        lets_through: Whether a group that has lost its place lets the next one through.
         days: Days that are played under each set of rules.
         seed: Seed of all chance.
         spread: By outcome, how far days of a pair differ besides by the chance of play, as a standard deviation.
@@ -31,6 +33,7 @@ class ForecastAsked:
         stopped_share: Share of holes that players would stop at the maximum score; None where nobody says.
         proposed_interval_min: Start interval that is proposed together with the changes; None where the present one stays.
         workers: Processes that share the days.
+        timings: Local timings, which take the place of the table of stage times; none where nobody timed.
         is_independent: Whether present and proposed rules are played on days of their own, as a season would; else on the same days.
     """
 
@@ -39,6 +42,7 @@ class ForecastAsked:
     interval_min: float = 10.0
     start_from: StartFrom = StartFrom.ONE_TEE
     waves_up: bool = False
+    lets_through: bool = False
     days: int = 200
     seed: int = 1
     spread: Mapping[str, float] = field(default_factory=dict)
@@ -46,6 +50,7 @@ class ForecastAsked:
     stopped_share: float | None = None
     proposed_interval_min: float | None = None
     workers: int = 1
+    timings: tuple[HoleTiming, ...] = ()
     is_independent: bool = False
 
 

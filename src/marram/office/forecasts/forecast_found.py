@@ -139,11 +139,13 @@ class Forecast:
         field: The field of the day in words.
         days: Days played under each set of rules.
         seed: Seed of all chance.
+        timed: Which local timings tell the stage times; empty where those of the table are played.
         is_independent: Whether the rules were played on days of their own.
         changes: The changes.
         together: Effects of all changes together.
         not_modelled: What no part of the forecast plays.
         assumed: Every value that was assumed or stated.
+        fixed: What is assumed besides and was not tried at other values.
         lacks_spread: Whether nobody stated how far days differ, so that days needed cannot be told.
         picture: What pictures are drawn from.
     """
@@ -158,10 +160,12 @@ class Forecast:
     field: str
     days: int
     seed: int
+    timed: str
     is_independent: bool
     changes: tuple[ForecastChange, ...]
     together: tuple[ExpectedEffect, ...]
     not_modelled: tuple[str, ...]
     assumed: tuple[Assumed, ...]
+    fixed: tuple[str, ...]
     lacks_spread: bool
     picture: PictureOfDay

@@ -20,6 +20,7 @@ from marram.office.forecasts.forecast_found import (
     ForecastChange,
     PictureOfDay,
 )
+from marram.office.forecasts.stages_asked import PlayedCourse, played_course, taken_as_fixed
 from marram.office.forecasts.ways_played import (
     PRESENT,
     TOGETHER,
@@ -33,13 +34,13 @@ from marram.office.trials.planned_trial import trial_stamp
 from marram.records.outcomes import outcomes
 from marram.rulebook.book import Book
 from marram.rulebook.overlays.overlay import Overlay
-from marram.simulation.assumed.assumptions import Assumptions, usual_assumptions
+from marram.simulation.assumed.assumptions import Assumptions
 from marram.simulation.campaign.arm_played import LONE_ROUND, ArmPlayed, first_days
 from marram.simulation.campaign.days_at_work import ArmAsked, play_arms
 from marram.simulation.campaign.effects_found import Effect, effect_of, spread_of_days
-from marram.simulation.campaign.field_of_day import FieldOfDay, stage_means
+from marram.simulation.campaign.pace_checks import refuse_failed_checks
 from marram.simulation.pace.hole_stages import PacedHole
-from marram.simulation.pace.starting_sheet import StartFrom, group_sizes, starting_sheet
+from marram.simulation.pace.starting_sheet import StartFrom, group_sizes
 from marram.simulation.settings.played_keys import NOT_MODELLED
 
 _ROUND = "round_min"
@@ -61,6 +62,7 @@ def forecast_trial(trial: Overlay, base: Book, course: Course, asked: ForecastAs
     Raises:
         StudyError: The day or a number cannot be meant.
         SurveyError: The course lacks what a day needs.
+        OwnFault: The pace of play fails its own checks.
     """
     holes = paced_holes(course, waves_up=asked.waves_up)
     return forecast_on(trial, base, course.name, holes, asked, work)
@@ -71,12 +73,13 @@ def forecast_on(
 ) -> Forecast:
     """Forecast a trial on holes that are given as the pace of play knows them: see `forecast_trial`."""
     refuse_asked(asked)
-    assumed = usual_assumptions().stated(asked.stated)
+    refuse_failed_checks()
+    course = played_course(holes, base, asked)
     changes = changes_played(trial, base, asked)
     together, book = together_way(trial, base, asked, changes)
     ways = [present_way(base, asked), *(one.way for one in changes if one.way), together]
-    played = play_arms(dict(_arms(ways, holes, assumed, asked)), workers=asked.workers, work=work)
-    finder = _Finder(played, assumed, asked)
+    played = play_arms(dict(_arms(ways, course, asked)), workers=asked.workers, work=work)
+    finder = _Finder(played, course.assumed, asked)
     return Forecast(
         trial=trial.title,
         trial_stamp=trial_stamp(trial),
@@ -88,32 +91,22 @@ def forecast_on(
         field=_field_words(holes, asked),
         days=asked.days,
         seed=asked.seed,
+        timed=course.timed,
         is_independent=asked.is_independent,
         changes=tuple(finder.change(one) for one in changes),
         together=finder.effects(together, _shown(changes)),
         not_modelled=NOT_MODELLED,
-        assumed=tuple(assumed),
+        assumed=tuple(course.assumed),
+        fixed=taken_as_fixed(course),
         lacks_spread=not asked.spread,
-        picture=_picture(played, holes, asked),
+        picture=_picture(played, course, asked),
     )
 
 
-def field_of(holes: tuple[PacedHole, ...], asked: ForecastAsked, interval_min: float) -> FieldOfDay:
-    """The field of a day at a start interval.
-
-    Raises:
-        StudyError: It cannot be played.
-    """
-    sizes = group_sizes(asked.players, asked.group_size)
-    starts = starting_sheet(sizes, interval_min=interval_min, holes=len(holes), start_from=asked.start_from)
-    return FieldOfDay(holes=holes, starts=starts, means=stage_means(holes))
-
-
-def _arms(
-    ways: list[WayPlayed], holes: tuple[PacedHole, ...], assumed: Assumptions, asked: ForecastAsked
-) -> Iterator[tuple[str, ArmAsked]]:
+def _arms(ways: list[WayPlayed], course: PlayedCourse, asked: ForecastAsked) -> Iterator[tuple[str, ArmAsked]]:
     """All days that are played: every way, and the ways that hang on a weak input at both its ends."""
-    fields = {minutes: field_of(holes, asked, minutes) for minutes in {way.interval_min for way in ways}}
+    assumed = course.assumed
+    fields = {minutes: course.field(asked, minutes) for minutes in {way.interval_min for way in ways}}
     few = min(_RANGE_DAYS, asked.days)
     for way in ways:
         yield way.name, way.arm(fields[way.interval_min], assumed, asked, asked.days)
@@ -126,7 +119,7 @@ def _arms(
                 if way.name == PRESENT or one.name in way.rests_on:
                     yield _at(one.name, end, way.name), way.arm(fields[way.interval_min], at_end, asked, few)
     for minutes in _other_intervals(asked):
-        field = field_of(holes, asked, minutes)
+        field = course.field(asked, minutes)
         for way in (ways[0], ways[-1]):
             yield _at("interval", f"{minutes:g}", way.name), way.arm(field, assumed, asked, few)
 
@@ -250,10 +243,11 @@ def _field_words(holes: tuple[PacedHole, ...], asked: ForecastAsked) -> str:
         StartFrom.EVERY_HOLE: "from every hole at once",
     }
     calling = "; groups are called up on par 3s" if asked.waves_up else ""
-    return f"{groups}, {starts[asked.start_from]}, {len(holes)} holes{calling}"
+    letting = "; who has lost a hole lets the next group through" if asked.lets_through else ""
+    return f"{groups}, {starts[asked.start_from]}, {len(holes)} holes{calling}{letting}"
 
 
-def _picture(played: Mapping[str, ArmPlayed], holes: tuple[PacedHole, ...], asked: ForecastAsked) -> PictureOfDay:
+def _picture(played: Mapping[str, ArmPlayed], course: PlayedCourse, asked: ForecastAsked) -> PictureOfDay:
     present, proposed = played[PRESENT], played[TOGETHER]
     by_interval = [
         ByInterval(
@@ -264,12 +258,12 @@ def _picture(played: Mapping[str, ArmPlayed], holes: tuple[PacedHole, ...], aske
         for minutes in _other_intervals(asked)
     ]
     here = ByInterval(interval_min=asked.interval_min, present_min=present.sums[_ROUND].mean, proposed_min=proposed.sums[_ROUND].mean)
-    starts = field_of(holes, asked, asked.interval_min).starts
+    starts = course.field(asked, asked.interval_min).starts
     return PictureOfDay(
         started_min=tuple(start.at_min for start in starts),
         present_min=tuple(present.by_group_min.mean(axis=1).tolist()),
         proposed_min=tuple(proposed.by_group_min.mean(axis=1).tolist()),
-        holes=tuple(hole.number for hole in holes),
+        holes=tuple(hole.number for hole in course.holes),
         waiting_present_min=tuple(present.waiting_by_hole_min.mean(axis=1).tolist()),
         waiting_proposed_min=tuple(proposed.waiting_by_hole_min.mean(axis=1).tolist()),
         by_interval=tuple(sorted([*by_interval, here], key=lambda one: one.interval_min)) if by_interval else (),

@@ -26,8 +26,8 @@ def head_lines(forecast: Forecast) -> tuple[str, ...]:
         f"Present {forecast.present} [{forecast.present_stamp}], proposed {forecast.proposed} [{forecast.proposed_stamp}]: "
         f"{forecast.days} days each, {days}, seed {forecast.seed}.",
         STANDING,
-        UNCALIBRATED,
-        TIMES_ARE,
+        f"Stage times: {forecast.timed}. No rating and no score of this course went in." if forecast.timed else UNCALIBRATED,
+        *(() if forecast.timed else (TIMES_ARE,)),
     )
 
 
@@ -59,7 +59,7 @@ def effect_lines(effects: tuple[ExpectedEffect, ...]) -> Iterator[str]:
     """Every effect in a sentence; waiting is told with the round that it is part of."""
     for effect in effects:
         of = " alone on the course" if effect.of == OF_A_LONE_GROUP else ""
-        yield f"Expected{of}: {_amount(effect)}."
+        yield f"Expected{of}: {amount_line(effect)}."
     yield from (days for effect in effects if (days := days_line(effect)))
 
 
@@ -91,7 +91,8 @@ def assumed_line(one: Assumed) -> str:
     return f"{one.means}: {one.value:g}{span} {one.unit}; {one.provenance}"
 
 
-def _amount(effect: ExpectedEffect) -> str:
+def amount_line(effect: ExpectedEffect) -> str:
+    """An effect with the error of chance and the range over what is assumed, within a sentence."""
     outcome = outcomes()[effect.outcome]
     if abs(effect.estimate) < _NOTHING and effect.monte_carlo_error < _NOTHING:
         return f"nothing changes in {outcome.called}"

@@ -12,12 +12,11 @@ from marram.core.field_names import Field
 from marram.course.course import Course
 from marram.office.forecasts.course_paced import paced_holes
 from marram.office.forecasts.forecast_asked import ForecastAsked, refuse_asked
-from marram.office.forecasts.forecast_trial import field_of
+from marram.office.forecasts.stages_asked import PlayedCourse, played_course
 from marram.office.forecasts.ways_played import WayPlayed, changes_played, present_way, together_way
 from marram.records.rows import Arm
 from marram.rulebook.book import Book
 from marram.rulebook.overlays.overlay import Overlay
-from marram.simulation.assumed.assumptions import usual_assumptions
 from marram.simulation.campaign.arm_played import PlayedOut, play_out
 from marram.simulation.campaign.drawn_days import draw_days
 from marram.simulation.pace.hole_stages import PacedHole
@@ -55,7 +54,7 @@ def simulated_records(trial: Overlay, base: Book, holes: tuple[PacedHole, ...], 
     refuse_asked(asked)
     if not 1 <= pairs <= MOST_PAIRS:
         raise StudyError(f"A season of {pairs} pairs of days is not simulated.", field=Field.PAIRS, hint=f"Give 1 to {MOST_PAIRS}.")
-    first = _first_day(trial, pairs)
+    first, course = _first_day(trial, pairs), played_course(holes, base, asked)
     together, _ = together_way(trial, base, asked, changes_played(trial, base, asked))
     ways = {Arm.TRIAL: together, Arm.ORDINARY: present_way(base, asked)}
     days: list[tuple[str, ...]] = []
@@ -65,7 +64,7 @@ def simulated_records(trial: Overlay, base: Book, holes: tuple[PacedHole, ...], 
         name, pair = f"s{number + 1}", f"p{number // 2 + 1}"
         dated = first + timedelta(days=number)
         days.append((name, dated.isoformat(), pair, arm.value, "yes", f"simulated, seed {asked.seed}"))
-        values += _values(name, ways[arm], holes, asked, number)
+        values += _values(name, ways[arm], course, asked, number)
     return {
         "days.csv": _table(("day", "date", "pair", "rules", "simulated", "note"), days),
         "values.csv": _table(("day", "outcome", "value", "group"), values),
@@ -81,10 +80,10 @@ def _first_day(trial: Overlay, pairs: int) -> date:
     return first
 
 
-def _values(name: str, way: WayPlayed, holes: tuple[PacedHole, ...], asked: ForecastAsked, number: int) -> Iterator[tuple[str, ...]]:
+def _values(name: str, way: WayPlayed, course: PlayedCourse, asked: ForecastAsked, number: int) -> Iterator[tuple[str, ...]]:
     """The values of one day."""
-    field = field_of(holes, asked, way.interval_min)
-    arm = way.arm(field, usual_assumptions().stated(asked.stated), asked, 1)
+    field = course.field(asked, way.interval_min)
+    arm = way.arm(field, course.assumed, asked, 1)
     day = play_out(arm.rules, field, draw_days(field, asked.seed + _OWN_DAYS, [number]))
     besides = _besides_chance_min(asked, number)
     for group in range(len(field.starts)):

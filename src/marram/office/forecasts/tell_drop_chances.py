@@ -8,9 +8,11 @@ from dataclasses import dataclass, replace
 from marram.core.citations import Citation, merged
 from marram.core.errors import StudyError
 from marram.core.field_names import Field
+from marram.records.measured_drops import MeasuredDrop
 from marram.rulebook.book import Book
 from marram.simulation.assumed.assumptions import STATED, usual_assumptions
 from marram.simulation.dropped_ball.drop_chances import DropChances, DropRules, drop_chances
+from marram.simulation.dropped_ball.ground_fitted import FittedGround, fit_ground
 from marram.simulation.dropped_ball.ground_met import GroundMet, ground_named
 from marram.simulation.settings.played_settings import (
     DROP_HEIGHT,
@@ -26,6 +28,7 @@ UNTRIED = (
     "From a model of bounce and roll that was tried on no turf: read shares as more and less. On flat ground it looks short of experience, "
     "until 50 drops of each ground are measured."
 )
+FITTED = "From a model of bounce and roll that was fitted to drops of the field: on other ground it says more and less, no more."
 NO_NUMBER = " (the book gives no number: one that does not stay is taken to make it plain)"
 _DISC = "disc"
 _NAMED = {"knee": "knee_m", "shoulder": "shoulder_m"}
@@ -66,6 +69,7 @@ class DropChancesTold:
         height_from: Where the height comes from.
         drops_are_stated: Whether the book says how many drops are made before the ball is placed.
         ground: The ground.
+        fitted: How well it fits drops of the field; None where none were given.
         slope_deg: Its slope.
         chances: What becomes of the drops.
         citations: The rules.
@@ -77,18 +81,19 @@ class DropChancesTold:
     height_from: str
     drops_are_stated: bool
     ground: GroundMet
+    fitted: FittedGround | None
     slope_deg: float
     chances: DropChances
     citations: tuple[Citation, ...]
 
 
-def tell_drop_chances(books: Sequence[Book], asked: DropsAsked, ground: GroundMet | None = None) -> tuple[DropChancesTold, ...]:
+def tell_drop_chances(books: Sequence[Book], asked: DropsAsked, measured: Sequence[MeasuredDrop] = ()) -> tuple[DropChancesTold, ...]:
     """Tell how often a dropped ball must be dropped again or placed, under each book; books share their chance.
 
     Args:
         books: The books.
         asked: The drops.
-        ground: The ground as it was measured; None for that of the table.
+        measured: Drops of the field that the ground is fitted to; none for that of the table.
 
     Raises:
         RuleDataError: A book has no such relief, or no size for it.
@@ -97,11 +102,12 @@ def tell_drop_chances(books: Sequence[Book], asked: DropsAsked, ground: GroundMe
     if not FEWEST_RELIEFS <= asked.reliefs <= MOST_RELIEFS:
         message = f"{asked.reliefs} reliefs cannot be played through."
         raise StudyError(message, field=Field.COUNT, hint=f"Give {FEWEST_RELIEFS} to {MOST_RELIEFS}.")
-    met = ground or ground_named(asked.ground)
-    return tuple(_under(book, asked, met) for book in books)
+    met = ground_named(asked.ground)
+    fitted = fit_ground(met, measured) if measured else None
+    return tuple(_under(book, asked, met if fitted is None else fitted.ground, fitted) for book in books)
 
 
-def _under(book: Book, asked: DropsAsked, ground: GroundMet) -> DropChancesTold:
+def _under(book: Book, asked: DropsAsked, ground: GroundMet, fitted: FittedGround | None) -> DropChancesTold:
     settings, assumed = settings_of(book), usual_assumptions()
     size_key = _size_key(book, asked.procedure) if asked.procedure else LATERAL_SIZE
     settings = replace(settings, lateral_size=size_parts(book, size_key))
@@ -117,6 +123,7 @@ def _under(book: Book, asked: DropsAsked, ground: GroundMet) -> DropChancesTold:
         height_from=height_from,
         drops_are_stated=book.has(DROPS),
         ground=ground,
+        fitted=fitted,
         slope_deg=asked.slope_deg,
         chances=drop_chances(rules, asked.slope_deg, ground, reliefs=asked.reliefs, seed=asked.seed),
         citations=merged(*(book.cited(key).citations for key in keys)),
@@ -158,8 +165,19 @@ def chance_lines(told: DropChancesTold) -> tuple[str, ...]:
         f"{chances.rest_most_m:.2f} m."
         if chances.rest_most_m < _GONE_M
         else "A drop on ground so steep for it does not come to rest.",
-        f"Height: {told.height_from}. Ground: {told.ground.provenance}.",
+        f"Height: {told.height_from}. Ground: {told.ground.provenance}{_fit_words(told.fitted)}.",
     )
+
+
+def _fit_words(fitted: FittedGround | None) -> str:
+    if fitted is None:
+        return ""
+    return f" (quantiles of the roll lie {fitted.misfit_pct:.0f} % from the field, before {fitted.misfit_before_pct:.0f} %)"
+
+
+def remark_of(told: Sequence[DropChancesTold]) -> str:
+    """How far the model may be trusted."""
+    return FITTED if told and all(one.fitted is not None for one in told) else UNTRIED
 
 
 def _pct(share: float, chances: DropChances) -> str:

@@ -74,6 +74,18 @@ class Assumptions:
         """The same with another value of one, as it is tried out."""
         return Assumptions(by_name={**self.by_name, name: replace(self.by_name[name], value=value)})
 
+    def known(self, name: str, *, error: float, provenance: str) -> Assumptions:
+        """The same with a value that something tells: as it is, with a range of its error on both sides.
+
+        Args:
+            name: Its name.
+            error: How far it may be off.
+            provenance: What tells it.
+        """
+        one = self.by_name[name]
+        known = replace(one, low=max(one.value - error, 1.0), high=one.value + error, provenance=provenance)
+        return Assumptions(by_name={**self.by_name, name: known})
+
     def stated(self, values: Mapping[str, float], provenance: str = STATED) -> Assumptions:
         """The same with values that were stated; nobody doubts them any more, so they have no range.
 

@@ -13,6 +13,7 @@ from marram.simulation.campaign.field_of_day import FieldOfDay
 from marram.simulation.campaign.what_happens import LEAST_OF_A_STAGE, Counted, Happened, Rules, happens, kept_waiting_for_turn_min
 from marram.simulation.pace.days_played import DaysPlayed, play_days
 from marram.simulation.pace.groups_on_a_hole import Times
+from marram.simulation.pace.let_through import play_letting_through
 
 LONE_ROUND = "lone_round_min"
 """The round of a group that has the course to itself."""
@@ -79,7 +80,8 @@ def play_out(rules: Rules, field: FieldOfDay, drawn: DrawnDays) -> PlayedOut:
     happened = tuple(happens(rules, field, drawn, place) for place in range(len(field.holes)))
     stages = [_stages(rules, field, drawn, place, happened[place]) for place in range(len(field.holes))]
     playing = np.asarray(sum(times.sum(axis=1) for times in stages) + field.walks_min, dtype=np.float64)
-    return PlayedOut(played=play_days(field.holes, stages, field.starts), playing_min=playing, happened=happened)
+    play = play_letting_through if field.lets_through else play_days
+    return PlayedOut(played=play(field.holes, stages, field.starts), playing_min=playing, happened=happened)
 
 
 def play_arm(rules: Rules, field: FieldOfDay, drawn: DrawnDays) -> ArmPlayed:

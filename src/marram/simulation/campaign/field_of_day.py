@@ -27,12 +27,14 @@ class FieldOfDay:
     Attributes:
         holes: The holes in order.
         starts: The groups with their starting times.
+        lets_through: Whether a group that has lost its place lets the next one through.
         means: Mean time of each stage of each hole for a group of three, minutes.
     """
 
     holes: tuple[PacedHole, ...]
     starts: tuple[GroupStart, ...]
     means: tuple[tuple[float, ...], ...]
+    lets_through: bool = False
 
     @property
     def sizes(self) -> Times:

@@ -32,7 +32,7 @@ class GroundMet:
     rho: float
     rebound: float
     tilt_rad: float
-    provenance: str = "assumption"
+    provenance: str = "assumption; rebound and friction at an impact from memory"
 
 
 @lru_cache(maxsize=1)

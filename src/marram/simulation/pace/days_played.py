@@ -55,7 +55,7 @@ def play_days(holes: Sequence[PacedHole], stages: Sequence[Times], starts: Seque
     Raises:
         StudyError: The stage times do not fit the holes, or nobody can move: every hole waits for another.
     """
-    days = _days_of(holes, stages, starts)
+    days = days_of(holes, stages, starts)
     course = _CourseInPlay(holes, starts, days)
     while any(course.orders):
         if not any(course.play_on(place, stages[place]) for place in range(len(holes))):
@@ -100,8 +100,17 @@ class _CourseInPlay:
             self.came[following, group] = cleared + self.holes[place].walk_on_min
 
 
-def _days_of(holes: Sequence[PacedHole], stages: Sequence[Times], starts: Sequence[GroupStart]) -> int:
-    """How many days the stage times are of."""
+def days_of(holes: Sequence[PacedHole], stages: Sequence[Times], starts: Sequence[GroupStart]) -> int:
+    """How many days the stage times are of.
+
+    Args:
+        holes: The holes.
+        stages: Of each hole how long each group needs for each stage.
+        starts: The groups.
+
+    Raises:
+        StudyError: They do not fit each other.
+    """
     if not holes or not starts or len(stages) != len(holes):
         raise StudyError("A day needs holes, groups, and stage times of each hole.", hint="Give all three.")
     days = stages[0].shape[-1]

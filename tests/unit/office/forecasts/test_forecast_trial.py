@@ -13,12 +13,15 @@ from marram.office.forecasts.forecast_found import OF_A_LONE_GROUP, OF_THE_DAY, 
 from marram.office.forecasts.forecast_trial import forecast_on
 from marram.office.forecasts.ways_played import changes_played
 from marram.rulebook.overlays.overlay import Overlay
+from marram.simulation.assumed.assumptions import usual_assumptions
 from marram.simulation.settings.played_keys import HowPlayed
 from tests.support.forecasts import book, lost_ball_day, trial
 from tests.support.reference_courses import reference_holes
 
 FREED = ("[{ strokes = 2, hole = 'lost', ball = 'as-it-lies' }]", "[{ ball = 'as-it-lies' }]")
 """What an act led to that no longer costs anything."""
+NO_RANGE = {one.name: one.value for one in usual_assumptions()}
+"""Every value as it is assumed, stated so that no range is tried."""
 SMALL = ForecastAsked(players=12, days=20, stated={"group_spread_pct": 8, "stage_times_pct": 100, "stage_spread_pct": 50})
 
 
@@ -106,13 +109,10 @@ def test_the_interval_of_a_change_that_touches_nothing_covers_nothing_at_its_rat
     """95 of 100 in the mean: of 200 seeds 181 to 198 cover it in 99 of 100 such tests (binomial)."""
     overlay, covered = trial("stroke-time-recommended.recommended_s", "40", "30"), 0
     for seed in range(200):
-        asked = ForecastAsked(players=12, days=60, seed=seed, is_independent=True, stated=dict.fromkeys(_ALL_WEAK, 1.0))
+        asked = ForecastAsked(players=12, days=60, seed=seed, is_independent=True, stated=NO_RANGE)
         day = effect(forecast(overlay, asked).together, "round_min")
         covered += abs(day.estimate) < 1.96 * day.monte_carlo_error
     assert 181 <= covered <= 198
-
-
-_ALL_WEAK = ("stage_times_pct", "stage_spread_pct", "group_spread_pct")
 
 
 @pytest.mark.parametrize(
@@ -153,6 +153,18 @@ def test_a_maximum_score_is_played_by_the_stated_share_alone() -> None:
     assert (terms.number, terms.by, terms.played) == (None, ("maximum score",), HowPlayed.BY_ASSUMPTION)
     assert effect(terms.effects, "stopped_at_maximum").estimate == pytest.approx(1.8, abs=0.25)  # a tenth of 18 holes
     assert effect(terms.effects, "round_min", OF_A_LONE_GROUP).estimate == pytest.approx(-18 * 0.1 * 3 * 40 / 60, rel=0.2)
+
+
+def test_groups_that_are_let_through_are_told_and_wait_less() -> None:
+    """Groups that differ widely: who lets the next one through waits for it once, and is in nobody's way afterwards."""
+    stated = {**NO_RANGE, "group_spread_pct": 20.0}
+    overlay = trial("search.limit_min", "3", "2")
+    kept, let = (forecast(overlay, ForecastAsked(players=60, days=20, stated=stated, lets_through=lets)) for lets in (False, True))
+    assert "lets the next group through" in let.field
+    assert "through" not in kept.field
+    assert effect(let.together, "waiting_min").present < effect(kept.together, "waiting_min").present
+    lone = [effect(one.together, "round_min", OF_A_LONE_GROUP).present for one in (kept, let)]
+    assert lone[0] == lone[1]
 
 
 def test_another_start_interval_is_played() -> None:

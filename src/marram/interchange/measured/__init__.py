@@ -1,0 +1,1 @@
+"""Measured: what was written down in the field beside a clock or a tape."""
