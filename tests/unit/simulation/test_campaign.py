@@ -12,12 +12,12 @@ import pytest
 
 from marram.core.work import Work
 from marram.simulation.assumed.assumptions import Assumptions, usual_assumptions
-from marram.simulation.campaign.arm_played import ArmPlayed, SumOfDays
+from marram.simulation.campaign.arm_played import ArmPlayed, SumOfDays, play_out
 from marram.simulation.campaign.days_at_work import ArmAsked, play_arms
 from marram.simulation.campaign.drawn_days import DrawnDays, draw_days
 from marram.simulation.campaign.effects_found import effect_of, spread_of_days
 from marram.simulation.campaign.field_of_day import FieldOfDay, stage_means
-from marram.simulation.campaign.what_happens import Happened, Rules, happens
+from marram.simulation.campaign.what_happens import Happened, Rules, happens, kept_waiting_for_turn_min
 from marram.simulation.dropped_ball.drop_chances import DropChances
 from marram.simulation.pace.hole_stages import PacedHole
 from marram.simulation.pace.starting_sheet import StartFrom, starting_sheet
@@ -104,6 +104,51 @@ def test_players_who_stop_save_their_seconds_and_a_fourth_of_a_group_of_three_is
     found = happened(stopped=0.2, greens=[0.999, 0.999, 0.1, 0.5, 0.1, 0.1])
     assert found.on_green_min[0, 0] == pytest.approx(-2 * 40 / 60)
     assert counted(found, "stopped_at_maximum") == pytest.approx((2, 3 / 18))
+
+
+def test_keeping_to_the_turn_costs_its_seconds_at_each_stroke() -> None:
+    """A group of three on a par 4, five seconds a stroke: 3 x 5, 3 x 5 and 3 x 2.6 x 5 s; nothing where out of turn is encouraged."""
+    rules = Rules(settings=SETTINGS, assumed=usual_assumptions(), stopped_share=0, drops=(CHANCES, CHANCES))
+    strict = replace(rules, settings=replace(SETTINGS, is_out_of_turn_encouraged=False))
+    assert kept_waiting_for_turn_min(strict, field(), 4)[0, :, 0].tolist() == pytest.approx([0.25, 0.25, 0.65])
+    assert not kept_waiting_for_turn_min(rules, field(), 4).any()
+
+
+QUIET = usual_assumptions().stated(
+    {"searches_pct": 0, "lateral_reliefs": 0, "small_reliefs": 0, "repairs_pct": 0, "overhanging_balls": 0}
+    | {"stage_spread_pct": 0, "group_spread_pct": 0}
+)
+"""Nothing happens, and every stage takes its mean."""
+
+
+def quiet_playing_min(of: FieldOfDay, assumed: Assumptions = QUIET, *, stopped: float = 0.0, days: int = 1) -> np.ndarray:
+    rules = Rules(settings=SETTINGS, assumed=assumed, stopped_share=stopped, drops=(CHANCES, CHANCES))
+    return play_out(rules, of, draw_days(of, 1, range(days))).playing_min
+
+
+def test_a_quiet_round_is_the_sum_of_its_means_and_goes_with_the_size_of_the_group() -> None:
+    """253.8 min for three, of which 17 are walks; four take 11.5 / 10.5 of the other 236.8, two take 8 / 10.5."""
+    assert quiet_playing_min(field()).item() == pytest.approx(253.8)
+    assert quiet_playing_min(field(size=4)).item() == pytest.approx(236.8 * 11.5 / 10.5 + 17)
+    assert quiet_playing_min(field(size=2)).item() == pytest.approx(236.8 * 8 / 10.5 + 17)
+
+
+def test_a_quarter_of_a_stage_is_left_whatever_is_saved_in_it() -> None:
+    """Last stages are 14 x 5 and 4 x 4.2 min: three quarters of these 86.8 are saved, and no more."""
+    saved = QUIET.stated({"stopped_hole_s": 6000})
+    assert quiet_playing_min(field(), saved, stopped=1.0).item() == pytest.approx(253.8 - 0.75 * 86.8)
+
+
+def test_groups_that_differ_take_as_long_in_the_mean() -> None:
+    differing = quiet_playing_min(field(groups=60), QUIET.stated({"group_spread_pct": 20}), days=40)
+    assert differing.mean() == pytest.approx(253.8, abs=3 * differing.std() / np.sqrt(differing.size))
+    assert differing.std() == pytest.approx(0.2 * 236.8, rel=0.08)
+
+
+def test_a_value_that_timings_tell_keeps_their_error_as_its_range() -> None:
+    known = usual_assumptions().known("stage_times_pct", error=4.0, provenance="timings").by_name["stage_times_pct"]
+    assert (known.low, known.value, known.high, known.provenance) == (96.0, 100.0, 104.0, "timings")
+    assert not usual_assumptions().stated({"stage_times_pct": 90}).by_name["stage_times_pct"].is_weak
 
 
 def arm(totals: list[float], counts: list[float]) -> ArmPlayed:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from textwrap import fill
 from typing import TYPE_CHECKING
@@ -73,6 +74,7 @@ def forecast(
     as_json: bool,
 ) -> None:
     """Play a TRIAL before anyone tees off: what each change is expected to do on a course, and what was not modelled."""
+    from marram.core.work import Work
     from marram.office.forecasts.forecast_asked import ForecastAsked, start_named
     from marram.office.forecasts.forecast_trial import forecast_trial
     from marram.office.forecasts.simulated_records import simulated_season
@@ -102,7 +104,13 @@ def forecast(
     if records is not None:
         write_set(folder_at(records), simulated_season(overlay, base, opened, asked, pairs))
         click.echo(f"Written: {records / 'days.csv'}, {records / 'values.csv'}", err=True)
-    _put_out(forecast_trial(overlay, base, opened, asked), told_as, out)
+    _put_out(forecast_trial(overlay, base, opened, asked, Work(_tell)), told_as, out)
+
+
+def _tell(doing: str, done: int, whole: int) -> None:
+    """How far the days are, for whoever sits at a screen."""
+    if sys.stderr.isatty():
+        click.echo(f"{chr(13)}{doing}: {done} of {whole} parts", err=True, nl=done + 1 == whole)
 
 
 def _form(form: str, out: Path | None, *, as_json: bool) -> str:

@@ -55,6 +55,13 @@ def test_waiting_and_playing_make_up_the_round(shorter_search: Forecast) -> None
     assert effect(change.effects, "round_min").estimate == pytest.approx(parts)
 
 
+def test_a_group_that_has_the_day_to_itself_is_a_lone_group() -> None:
+    found = forecast(trial("search.limit_min", "3", "2"), ForecastAsked(players=3, days=20, stated=NO_RANGE)).together
+    alone, day = effect(found, "round_min", OF_A_LONE_GROUP), effect(found, "round_min")
+    assert (alone.present, alone.proposed) == pytest.approx((day.present, day.proposed), abs=1e-9)
+    assert effect(found, "waiting_min").present == 0
+
+
 def test_days_needed_rest_on_days_of_their_own_and_the_stated_spread(shorter_search: Forecast) -> None:
     """What two independent days differ by comes in with the stated 6 min; days with shared draws differ far less and do not enter."""
     day = effect(shorter_search.changes[0].effects, "round_min")
@@ -109,7 +116,7 @@ def test_the_interval_of_a_change_that_touches_nothing_covers_nothing_at_its_rat
     """95 of 100 in the mean: of 200 seeds 181 to 198 cover it in 99 of 100 such tests (binomial)."""
     overlay, covered = trial("stroke-time-recommended.recommended_s", "40", "30"), 0
     for seed in range(200):
-        asked = ForecastAsked(players=12, days=60, seed=seed, is_independent=True, stated=NO_RANGE)
+        asked = ForecastAsked(players=6, days=40, seed=seed, is_independent=True, stated=NO_RANGE)
         day = effect(forecast(overlay, asked).together, "round_min")
         covered += abs(day.estimate) < 1.96 * day.monte_carlo_error
     assert 181 <= covered <= 198
