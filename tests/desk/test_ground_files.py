@@ -197,3 +197,9 @@ def test_what_is_added_goes_to_a_course_that_is_there(tmp_path: Path) -> None:
     )
     assert answer.status_code == 422
     assert "There is no course" in answer.text
+
+
+def test_the_first_page_of_an_empty_folder_leads_to_the_form_that_takes_a_file(tmp_path: Path) -> None:
+    visit = GroundVisit(tmp_path)
+    assert 'href="/ground/bring"' in visit.page("/")
+    assert 'type="file"' in visit.page("/ground/bring")
