@@ -10,7 +10,7 @@ from marram.records.outcomes import Outcome, Weighing, outcomes
 from marram.simulation.assumed.assumptions import Assumed
 from marram.simulation.settings.played_keys import HowPlayed
 
-STANDING = "Expected from a model, found on no course: a plan to look, not a result."
+STANDING = "Expected from a model, found on no course: it says where to look, not what is so."
 TIMES_ARE = "Differences may be read; times of a round may not, before local timings take the place of the table."
 UNCALIBRATED = "Uncalibrated: no rating, no score and no timing of this course went in."
 _NEARLY_ALL = 1.96
@@ -80,7 +80,8 @@ def driven_lines(driven_by: tuple[DrivenBy, ...]) -> tuple[str, ...]:
     """The assumed values that an effect on the round of the day hangs on most, with their provenance."""
     return tuple(
         f"{one.assumed.means}: {one.assumed.low:g} to {one.assumed.high:g} {one.assumed.unit} "
-        f"moves it from {one.at_low:+.2f} to {one.at_high:+.2f} min ({one.assumed.provenance})."
+        f"moves it from {_signed(one.at_low, outcomes()['round_min'])} to {_signed(one.at_high, outcomes()['round_min'])} min "
+        f"({one.assumed.provenance})."
         for one in driven_by[:_STRONGEST]
     )
 
