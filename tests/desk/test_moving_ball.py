@@ -171,6 +171,7 @@ def test_the_first_page_waits_for_no_other_process() -> None:
         else:
             await asyncio.sleep(0.4)
         await warming
+        RulingProcesses.close(noted)
         return done
 
     assert asyncio.run(begun(is_asked=True)) == ["_job", "_warmed", "_warmed"]

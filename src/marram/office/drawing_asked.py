@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from marram.core.errors import DataError
+from marram.core.lengths import IN_METRES, Lengths
 
 if TYPE_CHECKING:
     from marram.sheets.scene.palette import Palette
@@ -19,6 +20,7 @@ def ask_drawing(
     light: str = "",
     on_page: str = "",
     width_px: float = 860.0,
+    lengths: Lengths = IN_METRES,
 ) -> Rendering:
     """Say how a drawing is wanted.
 
@@ -29,6 +31,7 @@ def ask_drawing(
         light: ``day``, ``night``, ``sun`` or ``print``; empty for that of the sheet.
         on_page: Name of the drawing on a page that carries ``drawing_style``; empty for a file that carries its own.
         width_px: Width of a drawing without words, drawing units; of a map that stands alone, less than 600 for a phone.
+        lengths: How lengths are told in its words.
 
     Raises:
         DataError: The window, the light, the name or the width cannot be drawn.
@@ -36,7 +39,15 @@ def ask_drawing(
     from marram.sheets.scene.rendering import Rendering
 
     palette = _palette(light) if light else None
-    return Rendering(window=window, has_words=has_words, is_map_alone=is_map_alone, palette=palette, on_page=on_page, width_px=width_px)
+    return Rendering(
+        window=window,
+        has_words=has_words,
+        is_map_alone=is_map_alone,
+        palette=palette,
+        on_page=on_page,
+        width_px=width_px,
+        lengths=lengths,
+    )
 
 
 def drawing_style(light: str = "day") -> str:

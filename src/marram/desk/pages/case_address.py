@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from urllib.parse import parse_qsl, urlencode
 
 from marram.core.errors import DataError
+from marram.core.lengths import YARD_M, Lengths
 
 if TYPE_CHECKING:
     from marram.office.at_desk.stated_case import StatedCase
@@ -27,6 +28,8 @@ _NUMBERS = {
     **{f"{place}.x": f"facts.{place}.x_m" for place in PLACES},
     **{f"{place}.y": f"facts.{place}.y_m" for place in PLACES},
 }
+_LENGTHS = frozenset({"before", "right", "back"})
+"""Numbers that are lengths: whoever reads yards may type them so."""
 _WHOLE_NUMBERS = {"hole": "hole", "reference": "choice.reference"}
 _WORDS = {
     "situation": "situation",
@@ -36,7 +39,23 @@ _WORDS = {
     "crossed_mark": "facts.crossed_mark",
     **{f"{stroke}.area": f"facts.{stroke}.area" for stroke in _STROKES},
 }
-_OF_PAGE = ("course", "day", "light", "words", "lost", "left", "act", "thing", "area", "events", "procedure", "begun", "option")
+_OF_PAGE = (
+    "course",
+    "day",
+    "light",
+    "words",
+    "lost",
+    "left",
+    "act",
+    "thing",
+    "area",
+    "events",
+    "procedure",
+    "begun",
+    "option",
+    "lengths",
+    "decimal",
+)
 _FLIGHT = "flight"
 """Two places on the ball's path, told as x:y:x:y."""
 _SEVERAL = ("book", "yes", "no", "met")
@@ -91,6 +110,11 @@ class Address:
         """
         lists = {side: [name for name in self.all(side) if name != fact] + [fact] * (side == answer) for side in ("yes", "no")}
         return self.put(**lists)
+
+    @property
+    def lengths(self) -> Lengths:
+        """How lengths are read."""
+        return Lengths(in_yards=self.first("lengths") == "yards", with_comma=self.first("decimal") == "comma")
 
     @property
     def pairs(self) -> list[tuple[str, str]]:
@@ -252,9 +276,11 @@ def _stated(address: Address) -> Iterator[tuple[str, object]]:
 
 
 def _number(name: str, text: str) -> float:
-    """A number as it is typed, with a point or a comma."""
+    """A number as it is typed, with a point or a comma; a length that is no coordinate may be in yards, as ``20 yd``."""
+    amount, is_in_yards = text.removesuffix("yd").rstrip(), name in _LENGTHS and text.endswith("yd")
     try:
-        return float(text.replace(",", ".") if "." not in text else text)
+        number = float(amount.replace(",", ".") if "." not in amount else amount) if is_in_yards or amount == text else float(text)
+        return number * YARD_M if is_in_yards else number
     except ValueError:
         raise DataError(f"{text[:60]!r} is no number.", where=name, hint="Give a number such as 12.5.") from None
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from marram.core.errors import MarramError
+from marram.core.lengths import Lengths
 from marram.desk.pages.case_address import Address, address_of_incident
 from marram.desk.pages.page import Desk, Page, fill
 from marram.desk.pages.shared_parts import NARROW_PX, WIDE_PX, chosen_course, head
@@ -41,7 +42,7 @@ def home_page(desk: Desk, address: Address) -> Page:
     asked = address.put(course=chosen_course(desk, address))
     books = open_books(desk.room, desk.folder, asked.all("book") or desk.books)
     ground = open_ground(desk.room, desk.folder, asked.first("course"), asked.first("day"))
-    plans = ground.course.worked.once((PLAN,), lambda: _plans(ground.course))
+    plans = ground.course.worked.once((PLAN, asked.lengths), lambda: _plans(ground.course, asked.lengths))
     may_be, practice = what_may_be(books[0]), _practice(desk, asked)
     return fill(
         "home.html",
@@ -58,10 +59,10 @@ def home_page(desk: Desk, address: Address) -> Page:
     )
 
 
-def _plans(course: Course) -> tuple[str, ...]:
+def _plans(course: Course, lengths: Lengths) -> tuple[str, ...]:
     """The plan of a course, for a table and for a phone."""
     widths = {PLAN: WIDE_PX, f"{PLAN}-narrow": NARROW_PX}
-    asked = (ask_drawing(is_map_alone=True, on_page=name, width_px=width_px) for name, width_px in widths.items())
+    asked = (ask_drawing(is_map_alone=True, on_page=name, width_px=width_px, lengths=lengths) for name, width_px in widths.items())
     return tuple(draw_ground(course, rendering=rendering) for rendering in asked)
 
 

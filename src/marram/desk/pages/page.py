@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -14,6 +15,7 @@ from marram.answers.error_answer import error_answer
 from marram.answers.shape import Answer, json_text
 from marram.core.citations import Citation
 from marram.core.errors import MarramError
+from marram.core.lengths import IN_METRES, Lengths
 from marram.core.terms import ADVICE
 from marram.core.words import as_told, visible
 from marram.desk.pages.case_address import Address
@@ -28,6 +30,7 @@ if TYPE_CHECKING:
 
 HTML, JSON, TOML, PDF = "text/html; charset=utf-8", "application/json", "application/toml", "application/pdf"
 WELL, NOT_AS_STATED = 200, 422
+_NO_WORDS = re.compile(r"(<svg\b.*?</svg>|<textarea\b.*?</textarea>|<[^>]*>)", re.DOTALL)
 LETTERS = "ABCDEFGHIJKLMNOP"
 _SIGNS = {"seen": "seen", "memory": "memory", "inferred": "inferred", "common practice": "practice", "another edition": "elsewhere"}
 
@@ -105,7 +108,19 @@ def fill(template: str, address: Address, status: int = WELL, /, **shown: object
         status: The status of the answer.
         shown: What it shows.
     """
-    return Page(status=status, text=_pages().get_template(template).render(address=address, **shown))
+    return Page(status=status, text=told_in(address.lengths, _pages().get_template(template).render(address=address, **shown)))
+
+
+def told_in(lengths: Lengths, page: str) -> str:
+    """A page with the lengths of its words told as somebody reads them; what is typed, and drawings, which tell their own, stay.
+
+    Args:
+        lengths: How lengths are told.
+        page: The page.
+    """
+    if lengths == IN_METRES:
+        return page
+    return "".join(part if number % 2 else lengths.told(part) for number, part in enumerate(_NO_WORDS.split(page)))
 
 
 @cache

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from marram.core.errors import FactsNeeded, MarramError
+from marram.core.lengths import Lengths
 from marram.core.terms import Club, Form, Hand
 from marram.desk.pages.case_address import FIELD_OF, Address
 from marram.desk.pages.handles import handles_of
@@ -57,7 +58,7 @@ def ruling_page(desk: Desk, address: Address) -> Page:
         return _filled("happened.html", stated, _ground_drawings(stated))
     try:
         rulings = rule_on_case(desk.room, desk.folder, asked.case)
-        drawings = tuple(draw_ruling(rulings, rendering=rendering, about=asked.first("option")) for rendering in _renderings())
+        drawings = tuple(draw_ruling(rulings, rendering=rendering, about=asked.first("option")) for rendering in _renderings(asked.lengths))
     except FactsNeeded as needed:
         return _ruled(stated, asked=asked_first(needed))
     except MarramError as problem:
@@ -88,7 +89,9 @@ def _ruled(
     means = next((entry.means for entry in what_may_be(stated.books[0]) if entry.situation == situation), situation)
     shown: dict[str, object] = {"asked": asked, "field_of": FIELD_OF, "rulings": rulings, "error": error, "means": means}
     shown["handles"] = handles_of(stated.address, asked, None if rulings is None else book_in_force(rulings).ruling)
-    shown["beside"] = {} if rulings is None or len(rulings.given) == 1 else draw_beside(rulings, stated.address.first("option"))
+    shown["beside"] = (
+        {} if rulings is None or len(rulings.given) == 1 else draw_beside(rulings, stated.address.first("option"), stated.address.lengths)
+    )
     led = None if rulings is None else book_in_force(rulings)
     shown["led"], shown["lines"] = led, () if led is None else _told_once(led.ruling)
     shown["main"] = None if rulings is None else drawn_option(rulings, stated.address.first("option"))
@@ -132,9 +135,12 @@ def _ground_drawings(stated: _Stated) -> tuple[str, ...]:
     """The ground about the ball where nothing is ruled yet; else the hole, and where none is stated the whole course."""
     ball = None if stated.here is None else stated.here.position
     window = None if ball is None else (ball.x_m - _AROUND_M, ball.y_m - _BELOW_M, ball.x_m + _AROUND_M, ball.y_m + _BELOW_M)
-    return tuple(draw_ground(stated.ground.course, hole=stated.hole, ball=ball, rendering=rendering) for rendering in _renderings(window))
+    return tuple(
+        draw_ground(stated.ground.course, hole=stated.hole, ball=ball, rendering=rendering)
+        for rendering in _renderings(stated.address.lengths, window)
+    )
 
 
-def _renderings(window: Bounds | None = None) -> Iterator[Rendering]:
+def _renderings(lengths: Lengths, window: Bounds | None = None) -> Iterator[Rendering]:
     """The map for a wide page, and for a phone."""
-    return (map_rendering(width_px, window) for width_px in (WIDE_PX, NARROW_PX))
+    return (map_rendering(width_px, window, lengths) for width_px in (WIDE_PX, NARROW_PX))

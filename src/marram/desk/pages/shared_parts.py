@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from marram.core.errors import DataError
+from marram.core.lengths import IN_METRES, Lengths
 from marram.desk.pages.case_address import Address
 from marram.desk.pages.page import Desk
 from marram.office.at_desk.desk_folder import Holding
@@ -67,14 +68,16 @@ def chosen_course(desk: Desk, address: Address) -> str:
     return address.first("course") or names[0]
 
 
-def map_rendering(width_px: float, window: Bounds | None = None) -> Rendering:
+def map_rendering(width_px: float, window: Bounds | None = None, lengths: Lengths = IN_METRES) -> Rendering:
     """How the map of a page is drawn.
 
     Args:
         width_px: Its width, drawing units.
         window: The ground that it shows, where that is known.
+        lengths: How lengths are told.
 
     Raises:
         DataError: The window or the width cannot be drawn.
     """
-    return ask_drawing(is_map_alone=True, on_page=NARROW if width_px == NARROW_PX else MAP, width_px=width_px, window=window)
+    name = NARROW if width_px == NARROW_PX else MAP
+    return ask_drawing(is_map_alone=True, on_page=name, width_px=width_px, window=window, lengths=lengths)

@@ -1,7 +1,7 @@
 // What is moved on a drawing: each handle knows under which names the address states it, where it stands, and what it keeps to.
 import { groundOf, placeIn } from "./ground.js";
 
-const GRIP_PX = 26, SNAP_PX = 90;
+const GRIP_PX = 26, SNAP_PX = 90, YARD_M = 0.9144;
 const SVG = "http://www.w3.org/2000/svg";
 const BALL = { name: "ball", names: ["x", "y"], line: null, isOnEdge: false };
 
@@ -22,7 +22,13 @@ function lineOf(pick) {
 export function placeOf(handle, address) {
   if (!handle.line) return placeIn(address, handle.names) ?? (handle.names[0] === "x" ? ballIn(address) : null);
   const asked = new URL(address, location.origin).searchParams.get(handle.names[0]);
-  return asked === null ? null : onLine(handle.line, Number(asked.replace(",", ".")));
+  return asked === null ? null : onLine(handle.line, metres(asked));
+}
+
+// A length as it may be typed: in metres, or as 20 yd.
+function metres(text) {
+  const amount = Number(text.replace("yd", "").trim().replace(",", "."));
+  return text.endsWith("yd") ? amount * YARD_M : amount;
 }
 
 // A ball that is stated along the hole: the page says where that is on the course.

@@ -229,6 +229,7 @@ def _view(bounds: Bounds, rendering: Rendering) -> View:
         name="map",
         prefix=rendering.prefix,
         is_in_layers=rendering.is_map_alone,
+        lengths=rendering.lengths,
     )
 
 

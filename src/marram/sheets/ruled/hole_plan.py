@@ -18,7 +18,7 @@ from marram.sheets.drawn.option_places import LETTERS, option_place
 from marram.sheets.drawn.relief_shapes import goes_back, line_items
 from marram.sheets.ruled.ruling_window import boundary_place, union
 from marram.sheets.scene.border import draw_scale_bar
-from marram.sheets.scene.rendering import Bounds, window_of
+from marram.sheets.scene.rendering import Bounds, Rendering, window_of
 from marram.sheets.scene.scene import Item, Label, LabelKind, Role, Scene, Spot, SpotKind, Window
 from marram.sheets.scene.svg import View, draw_view
 
@@ -92,12 +92,12 @@ def _boundary_by(incident: Incident, course: Course) -> Position | None:
     return Position(x_m=x_m, y_m=y_m)
 
 
-def plan_view(plan: HolePlan, x: float, y: float, width: float, height: float, prefix: str) -> View:
+def plan_view(plan: HolePlan, x: float, y: float, width: float, height: float, rendering: Rendering) -> View:
     """The view of a plan that fills a room, with the ground in its middle."""
     seen = window_of(plan.bounds)
     units_per_m = min(width / seen.width_m, height / seen.height_m)
     window = Window(middle=seen.middle, width_m=width / units_per_m, height_m=height / units_per_m)
-    return View(window=window, x=x, y=y, units_per_m=units_per_m, name="plan", prefix=prefix)
+    return View(window=window, x=x, y=y, units_per_m=units_per_m, name="plan", prefix=rendering.prefix, lengths=rendering.lengths)
 
 
 def draw_plan(scene: Scene, view: View) -> Iterator[str]:

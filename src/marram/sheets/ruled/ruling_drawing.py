@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from marram.core.errors import DataError
 from marram.course.course import Course
@@ -87,7 +88,7 @@ def draw_moving(incident: Incident, course: Course, given: Given, rendering: Ren
     if rendering.window is None:
         raise DataError("What moves is drawn in a window.", where="window", hint="Give the ground that the map shows.")
     shown, page = window_of(rendering.window), page_for(rendering, is_paper=False)
-    view = main_view(shown, page.inner / shown.width_m, page, rendering.prefix, is_alone=True)
+    view = main_view(shown, page.inner / shown.width_m, page, replace(rendering, is_map_alone=True))
     return draw_pencil(pencil_of(placed(incident, course, given, about), shown, lettered=False), view)
 
 

@@ -173,22 +173,30 @@ def _beside(whole: Sheet, plan: HolePlan) -> Sheet:
     return replace(whole, width=width, height=height)
 
 
-def main_view(window: Window, units_per_m: float, page: Page, prefix: str, *, is_alone: bool) -> View:
+def main_view(window: Window, units_per_m: float, page: Page, rendering: Rendering) -> View:
     """Where the map stands: under the heading, or alone at the top of a drawing whose page has the heading."""
-    top = TOP_ALONE if is_alone else TOP
-    return View(window=window, x=page.edge, y=top, units_per_m=units_per_m, name="main", prefix=prefix, is_in_layers=is_alone)
+    return View(
+        window=window,
+        x=page.edge,
+        y=TOP_ALONE if rendering.is_map_alone else TOP,
+        units_per_m=units_per_m,
+        name="main",
+        prefix=rendering.prefix,
+        is_in_layers=rendering.is_map_alone,
+        lengths=rendering.lengths,
+    )
 
 
 def _laid(chosen: tuple[Window, float, int | None], page: Page, plan: HolePlan | None, rendering: Rendering) -> Laid:
     window, units_per_m, scale = chosen
-    view = main_view(window, units_per_m, page, rendering.prefix, is_alone=rendering.is_map_alone)
+    view = main_view(window, units_per_m, page, rendering)
     if plan is None:
         return Laid(map=view, scale=scale, plan=None, bottom=view.box.y + view.box.height)
     below = view.box.y + view.box.height
     if plan.is_wide:
         top = below + _COORDINATES + _HEAD
-        seen = plan_view(plan, page.edge, top, page.inner, _BENEATH, rendering.prefix)
+        seen = plan_view(plan, page.edge, top, page.inner, _BENEATH, rendering)
         return Laid(map=view, scale=scale, plan=(plan, seen), bottom=top + _BENEATH + _BAR)
     left = math.floor(view.box.x + view.box.width + _GAP)
-    seen = plan_view(plan, left, TOP + _HEAD, page.width - page.edge - left, view.box.height - _HEAD - _FOOT, rendering.prefix)
+    seen = plan_view(plan, left, TOP + _HEAD, page.width - page.edge - left, view.box.height - _HEAD - _FOOT, rendering)
     return Laid(map=view, scale=scale, plan=(plan, seen), bottom=below)

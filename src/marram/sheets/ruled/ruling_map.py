@@ -89,5 +89,5 @@ def finish(place: RuledPlace, body: list[str], height: float, page: Page, laid: 
     size = f'width="{page.width:.0f}" height="{height:.0f}"'
     if page.is_paper:
         size = f'width="{page.width * UNIT_MM:.2f}mm" height="{height * UNIT_MM:.2f}mm"'
-    words = told(place.given, laid.scale)
+    words = rendering.lengths.told(told(place.given, laid.scale))
     return page_of(body, palette, page.width, height, size=size, title=place.title, words=words, prefix=rendering.prefix)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from marram.core.lengths import IN_METRES, Lengths
 from marram.course.course import Course
 from marram.rulings.case.incident import Incident
 from marram.sheets.drawn.ground_shapes import ground_items
@@ -21,7 +22,9 @@ _ROUND, _LEAST_M = 2.4, 3.0
 """So many times the size of the area about its reference point, and no less than so many metres, are shown to each side."""
 
 
-def draw_small(incident: Incident, course: Course, given: Given, *, on_page: str, width_px: float, chosen: str = "") -> Iterator[str]:
+def draw_small(
+    incident: Incident, course: Course, given: Given, *, on_page: str, width_px: float, chosen: str = "", lengths: Lengths = IN_METRES
+) -> Iterator[str]:
     """Draw each book's ruling by itself, about the relief that the book in force is drawn about.
 
     Args:
@@ -31,6 +34,7 @@ def draw_small(incident: Incident, course: Course, given: Given, *, on_page: str
         on_page: What the names of the drawings begin with on their page.
         width_px: Width of each, drawing units.
         chosen: Name of the option that they are about; empty where nobody chose one.
+        lengths: How lengths are told in what they say to those who cannot see them.
 
     Returns:
         One drawing for each book; none where the book in force measures no place, or the hole has no location.
@@ -43,7 +47,7 @@ def draw_small(incident: Incident, course: Course, given: Given, *, on_page: str
     bounds: Bounds = (middle.x_m - _SIDES * up_m, middle.y_m - up_m, middle.x_m + _SIDES * up_m, middle.y_m + up_m)
     window = window_of(bounds)
     for number, (book, ruling) in enumerate(given, start=1):
-        rendering = Rendering(window=bounds, has_words=False, on_page=f"{on_page}-{number}", width_px=width_px)
+        rendering = Rendering(window=bounds, has_words=False, on_page=f"{on_page}-{number}", width_px=width_px, lengths=lengths)
         marks = ruling_marks(ruling, incident, hole, window, lettered=False, like=about)
         scene = Scene(items=(*ground_items(course, incident.hole, window), *marks.items), spots=marks.spots, dimensions=marks.dimensions)
         yield draw_bare(scene, window, rendering, DAY, title=book.name, words=told([(book, ruling)], None))

@@ -61,7 +61,7 @@ def place_away(scene: Scene, view: View, room: Room) -> tuple[list[AwayMark], li
     marks: list[AwayMark] = []
     left: list[str] = []
     for position, words in scene.away:
-        far = f"{measured_from.distance_m(position):.0f} m"
+        far = view.lengths.told(f"{measured_from.distance_m(position):.0f} m")
         # Where the words find no room, the letters alone may.
         tries = [f"{words}, {far}", *([f"{words.partition(':')[0]}, {far}"] if ":" in words else [])]
         found = ((told, place) for told in tries for place in _places(told, position, view) if room.is_free(place.outline))

@@ -17,7 +17,7 @@ _TRACKED = 1.12
 """How much wider tracked capitals are than the table says."""
 _COORD, _PAST_CORNER = 12.0, 5.0
 """Size of the type of course metres, and how far those of a row may reach past the corner."""
-_BARS_M = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0)
+_BARS = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0)
 
 
 def _step_m(view: View) -> float:
@@ -133,19 +133,20 @@ def draw_title_block(view: View, lines: tuple[str, str, str], box: Rectangle) ->
     yield f'<text class="head" x="{box.x + _BLOCK_PAD:.1f}" y="{box.y + 17:.1f}">{name_span(block_head(lines[0]))}</text>'
     yield from draw_scale_bar(view, box.x + 12, box.y + 36, 150)
     for number, line in enumerate(lines[1:]):
-        words = fit_words(line, room, Face.BOARD, _COORD)
+        words = fit_words(view.lengths.told(line), room, Face.BOARD, _COORD)
         yield f'<text class="small" x="{box.x + _BLOCK_PAD:.1f}" y="{box.y + 66 + 16 * number:.1f}">{escape(words)}</text>'
 
 
 def draw_scale_bar(view: View, x: float, y: float, longest: float, figures: Sequence[int] = (0, 2, 4)) -> Iterator[str]:
     """A bar of four parts, as long as fits, with figures at some of its ends."""
-    part_m = max((m for m in _BARS_M if 4 * m * view.units_per_m <= longest), default=_BARS_M[0])
-    width = part_m * view.units_per_m
+    per_part = view.units_per_m * view.lengths.unit_m
+    part = max((each for each in _BARS if 4 * each * per_part <= longest), default=_BARS[0])
+    width = part * per_part
     for number in range(4):
         name = "bar1" if number % 2 == 0 else "bar0"
         yield f'<rect class="{name}" x="{x + number * width:.2f}" y="{y:.1f}" width="{width:.2f}" height="7"/>'
     for number in figures:
-        words = f"{number * part_m:g}{' m' if number == 4 else ''}"
+        words = f"{view.lengths.number(f'{number * part:g}')}{f' {view.lengths.unit}' if number == 4 else ''}"
         yield f'<text class="small" text-anchor="middle" x="{x + number * width:.1f}" y="{y - 4:.1f}">{words}</text>'
 
 

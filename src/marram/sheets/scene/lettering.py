@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 from typing import TYPE_CHECKING
 
 from shapely import affinity
 from shapely.geometry import LineString, Polygon, box
 
+from marram.core.lengths import IN_METRES, Lengths
 from marram.sheets.scene.away import place_away
 from marram.sheets.scene.free_places import ORDER, Room, room_of
 from marram.sheets.scene.labels import BADGE, DISC, SETTINGS, Placed, Rectangle, fitted_lines
@@ -67,6 +68,7 @@ def letter_view(scene: Scene, view: View, blocked: Sequence[Rectangle]) -> Lette
         view: Where.
         blocked: Parts of the view that other things cover: north arrow, title block.
     """
+    scene = _told_in(scene, view.lengths)
     room = room_of(scene.items, view)
     room.take(each.outline for each in blocked)
     room.take(_spot_box(spot, view) for spot in scene.spots)
@@ -86,6 +88,14 @@ def letter_view(scene: Scene, view: View, blocked: Sequence[Rectangle]) -> Lette
     for each in placed:
         marks += _label(each)
     return Lettering(marks=tuple(marks), lengths=lengths, placed=tuple(each.label for each in placed), left=tuple(dict.fromkeys(left)))
+
+
+def _told_in(scene: Scene, lengths: Lengths) -> Scene:
+    """The scene with its lengths as they are to be read."""
+    if lengths == IN_METRES:
+        return scene
+    labels = tuple(replace(label, lines=tuple(map(lengths.told, label.lines))) for label in scene.labels)
+    return replace(scene, labels=labels, dimensions=tuple(replace(each, text=lengths.told(each.text)) for each in scene.dimensions))
 
 
 def _keep(label: Label, found: Placed | None, placed: list[Placed], left: list[str]) -> None:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from marram.core.errors import DataError
+from marram.core.lengths import IN_METRES, Lengths
 from marram.course.frame import Position
 from marram.sheets.scene.palette import Palette
 from marram.sheets.scene.scene import Scene, Window
@@ -32,6 +33,7 @@ class Rendering:
         is_map_alone: Whether the map stands in its frame without heading and caption, which the page about it has.
         palette: The light; None for that of the sheet: print on paper, else day.
         on_page: Name of the drawing on a page that carries the style; empty for a file that carries its own.
+        lengths: How lengths are told in its words.
         width_px: Width of a drawing without words, or of a map that stands alone, drawing units: line widths, hatches and words keep their
             size, whatever the screen. A map alone that is narrower than a page is redrawn for a phone, with the chosen area large.
 
@@ -45,6 +47,7 @@ class Rendering:
     palette: Palette | None = None
     on_page: str = ""
     width_px: float = 860.0
+    lengths: Lengths = IN_METRES
 
     def __post_init__(self) -> None:
         if self.window is not None:
@@ -104,7 +107,7 @@ def draw_bare(scene: Scene, window: Window, rendering: Rendering, palette: Palet
         words: What it shows, for those who cannot see it.
     """
     units_per_m = rendering.width_px / window.width_m
-    view = View(window=window, x=0.0, y=0.0, units_per_m=units_per_m, name="main", prefix=rendering.prefix)
+    view = View(window=window, x=0.0, y=0.0, units_per_m=units_per_m, name="main", prefix=rendering.prefix, lengths=rendering.lengths)
     width, height = view.box.width, view.box.height
     return page_of(
         list(draw_view(scene, view, [], has_words=False)),
@@ -113,6 +116,6 @@ def draw_bare(scene: Scene, window: Window, rendering: Rendering, palette: Palet
         height,
         size=f'width="{width:.2f}" height="{height:.2f}"',
         title=title,
-        words=words,
+        words=rendering.lengths.told(words),
         prefix=rendering.prefix,
     )

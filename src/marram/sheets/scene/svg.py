@@ -14,6 +14,7 @@ import shapely
 from shapely.geometry import LineString
 from shapely.geometry.base import BaseGeometry
 
+from marram.core.lengths import IN_METRES, Lengths
 from marram.course.frame import Position
 from marram.sheets.scene.labels import Rectangle
 from marram.sheets.scene.lettering import Lettering, lengths_in_sight, letter_view
@@ -37,6 +38,7 @@ class View:
         name: Name of the view in the drawing, for clip paths.
         prefix: What the drawing's names begin with on a page with several; empty for a file.
         is_in_layers: Whether it states the ground shown and stands in layers, for a page that reckons places and moves things on it.
+        lengths: How lengths are told.
     """
 
     window: Window
@@ -46,6 +48,7 @@ class View:
     name: str
     prefix: str = ""
     is_in_layers: bool = False
+    lengths: Lengths = IN_METRES
 
     @property
     def box(self) -> Rectangle:
