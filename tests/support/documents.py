@@ -24,6 +24,7 @@ WRITERS: Mapping[str, tuple[tuple[str, ...], ...]] = {
     "event print": tuple(
         (paper, "--store", "OUT/day.sqlite", "-o", f"OUT/{paper}.pdf") for paper in ("starting-list", "cards", "results", "local-rules")
     ),
+    "event season": (("--store", "OUT/day.sqlite", "--course", COURSE, "--draw", "OUT/season.pdf"),),
     "forecast": ((TRIAL, "--course", COURSE, "--days", "20", "--players", "9", "-o", "OUT/forecast.pdf"),),
     "rule": ((POND, "--course", COURSE, "--book", "2019", "--book", "2023", "--draw", "OUT/ruling.pdf"),),
     "sheet procedure": (("penalty-area-lateral-red", "--course", COURSE, "--book", "2023", "-o", "OUT/procedure"),),

@@ -34,6 +34,7 @@ from marram.answers.events.event_answer import (
 from marram.answers.events.event_log_answer import EventEntryAnswer, EventObservedAnswer, EventRecordsAnswer
 from marram.answers.events.event_pace_answer import EventPaceAnswer
 from marram.answers.events.event_results_answer import EventResultsAnswer
+from marram.answers.events.event_season_answer import EventSeasonAnswer
 from marram.answers.events.store_answer import StoreAnswer
 from marram.answers.exercises.exercise_answer import ClarityAnswer, ExercisePlanAnswer, StationsAnswer
 from marram.answers.forecasts.drop_chances_answer import DropChancesAnswer
@@ -106,6 +107,7 @@ ANSWERS: tuple[type[Answer], ...] = (
     EventMatchAnswer,
     EventPaceAnswer,
     EventEnquiriesAnswer,
+    EventSeasonAnswer,
     StoreAnswer,
     HandicapAnswers,
     HandicapIndexAnswers,

@@ -41,6 +41,7 @@ _COMMANDS = {
     "bracket": ("marram.cli.event.bracket_command", "bracket", "Draw the bracket of a match play."),
     "match": ("marram.cli.event.bracket_command", "match", "Take the result of a match in: the winner goes on."),
     "close": ("marram.cli.event.log_command", "close", "Say how far the results stand: provisional, final, closed."),
+    "season": ("marram.cli.event.records.season_command", "season", "What came up over a season, by hole, place, act and time."),
     "records": ("marram.cli.event.records.records_command", "records", "The records of a trial from its events, without names."),
     "history": ("marram.cli.event.history_command", "history", "How a score came to be: every row, who wrote it, when and why."),
 }

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from marram.core.errors import EventError, RecordError
 from marram.core.words import plain_name
-from marram.events.entry_list import by_key
+from marram.events.entry_list import Entry, by_key
 from marram.events.observed.day_values import needs_player
 from marram.events.observed.group_of import GroupFinder, find_groups
 from marram.events.observed.log_entry import LogEntry, Thing, Watched
@@ -115,7 +115,7 @@ def keep_entry(store: Store, hand: Hand, event: KeptEvent, entry: LogEntry, reas
         EventError: An entry of that name stands and no reason is given.
     """
     faults = Faults(where="", error=RecordError, hint=HINT)
-    for column, told in _find_faults(event, entry):
+    for column, told in _find_faults(event, entry, groups_of(event), by_key(event.entries)):
         faults.add(column, told)
     faults.refuse()
     log = open_log(event)
@@ -185,14 +185,14 @@ def keep_log(store: Store, hand: Hand, event: KeptEvent, read: LogRead, where: s
     log = open_log(event)
     faults = Faults(where=where, error=RecordError, hint=HINT)
     names = Counter(entry.id for _, entry in read.entries if entry.id)
+    groups, known = groups_of(event), by_key(event.entries)
     for row, entry in read.entries:
-        for column, told in _find_faults(event, entry):
+        for column, told in _find_faults(event, entry, groups, known):
             faults.add(f"row {row}, column {column}", told)
         if names[entry.id] > 1:
             faults.add(f"row {row}, column id", f"{entry.id} stands {names[entry.id]} times")
         elif entry.id in log.entries and log.entries[entry.id] != entry and not reason:
             faults.add(f"row {row}, column id", f"{entry.id} stands in the log and says something else; to put it right, say why")
-    groups = groups_of(event)
     for row, one in read.watched:
         if one.group is not None and one.group not in groups.starts:
             faults.add(f"row {row}, column group" if row else "group", _no_group(one.group, groups))
@@ -251,9 +251,8 @@ def _no_group(group: int, groups: GroupFinder) -> str:
     return f"there is no group {group}; {drawn}"
 
 
-def _find_faults(event: KeptEvent, entry: LogEntry) -> Iterator[tuple[str, str]]:
+def _find_faults(event: KeptEvent, entry: LogEntry, groups: GroupFinder, known: Mapping[str, Entry]) -> Iterator[tuple[str, str]]:
     """What is wrong with an entry, by column."""
-    groups, known = groups_of(event), by_key(event.entries)
     if entry.id and not _OWN_NAME.fullmatch(entry.id):
         yield "id", "letters, digits, points and hyphens make a name, 40 at most"
     if entry.group is not None and entry.group not in groups.starts:
