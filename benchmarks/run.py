@@ -5,14 +5,14 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from benchmarks import commands, desk, marking, nearest_point, pace, rulings, scoring, trial_report
+from benchmarks import commands, desk, events, marking, nearest_point, pace, rulings, scoring, trial_report
 
 RESULTS = Path(__file__).with_name("results.json")
 
 
 def main() -> None:
     """Measure, print, and write benchmarks/results.json."""
-    subjects = (commands, nearest_point, marking, rulings, scoring, trial_report, pace, desk)
+    subjects = (commands, nearest_point, marking, rulings, scoring, trial_report, events, pace, desk)
     results = [row for subject in subjects for row in subject.measure()]
     RESULTS.write_text(json.dumps(results, indent=1) + "\n", encoding="utf-8")
 

@@ -229,6 +229,23 @@ def test_a_time_that_cannot_be_is_told_and_has_no_row(pair: Log) -> None:
     rows, told = pair.values()
     assert rows == []
     assert "tried: group 1: round_min of 80 min cannot be; expected 90 to 480" in told["remarks"]
+    pair.take("what,group,tee,in\nround,2,08:10,16:20\n", "--event", "tried")
+    rows, told = pair.values()
+    assert rows == [] and "tried: group 2: round_min of 490 min cannot be; expected 90 to 480" in told["remarks"]
+
+
+def test_a_ruling_is_logged_with_its_seconds_in_one(pair: Log) -> None:
+    pair.run("log", "Aster", "--hole", "2", "--strokes", "2", "--says", "wrong place", "--seconds", "95", "--event", "usual")
+    pair.run("observe", "ruling", "--ruling", "R1", "--name", "L1", "--value", "ruling_s=100", "--reason", "x", "--event", "usual")
+    history = pair.run("history", "--event", "usual")
+    assert '"ruling":"R1"' in history and '"ruling_s":95.0' in history
+    redone = ("--strokes", "1", "--supersede", "R1", "--reason", "wrong act", "--seconds", "120", "--event", "usual")
+    pair.run("log", "Aster", "--hole", "2", *redone)
+    history = pair.run("history", "--event", "usual")
+    assert history.count("observed L1") == 3 and "observed L2" not in history
+    rows = history.count("ruling R")
+    assert "A ruling of 4 s cannot be" in pair.run("log", "Dock", "--says", "quick", "--seconds", "4", "--event", "usual", code=3)
+    assert pair.run("history", "--event", "usual").count("ruling R") == rows, "nothing of it is written"
 
 
 def test_names_stay_in_the_store_and_a_player_keeps_one_number(pair: Log) -> None:

@@ -17,6 +17,7 @@ from marram.core.words import visible
 @click.option("--strokes", type=click.IntRange(1, 20), help="Penalty strokes, where no act says them.")
 @click.option("--in-score", "is_in_score", is_flag=True, help="The player has counted them already.")
 @click.option("--says", default="", metavar="WORDS", help="What happened and what was ruled.")
+@click.option("--seconds", type=float, metavar="S", help="Seconds from the question to the answer, for the log of the day.")
 @click.option("--round", "number", type=click.IntRange(1, 8), default=1, show_default=True, help="The round.")
 @click.option("--supersede", "supersedes", default="", metavar="RULING", help="The ruling whose place it takes, such as R3.")
 @click.option("--strike", "struck", default="", metavar="RULING", help="A ruling that does not stand any more.")
@@ -35,6 +36,7 @@ def log(
     strokes: int | None,
     is_in_score: bool,
     says: str,
+    seconds: float | None,
     number: int,
     supersedes: str,
     struck: str,
@@ -72,6 +74,7 @@ def log(
             supersedes=supersedes or struck,
             is_struck=bool(struck),
             reason=reason,
+            seconds=seconds,
         ),
         after_closing=after_closing,
     )

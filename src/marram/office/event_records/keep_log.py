@@ -18,6 +18,7 @@ from marram.interchange.tables.table_rows import Faults
 from marram.office.events.kept_event import KeptEvent
 from marram.office.events.run_event import Taken
 from marram.office.events.writing_rows import need_reason, write_rows
+from marram.records.outcomes import outcomes
 from marram.store.contents import read_back, written
 from marram.store.kept_rows import Hand, Kind, Writing
 from marram.store.open_store import Store
@@ -124,6 +125,29 @@ def keep_entry(store: Store, hand: Hand, event: KeptEvent, entry: LogEntry, reas
     named = entry if entry.id else replace(entry, id=next(_next_names(log, ())))
     write_rows(store, hand, event, [_row(event, named, reason)])
     return named
+
+
+def timing_row(event: KeptEvent, ruling: str, hole: int | None, seconds: float, reason: str) -> Writing:
+    """The row of the log that says how long a ruling took; it takes the place of one that says so already.
+
+    Args:
+        event: The event.
+        ruling: Name of the ruling, which may be about to be written itself.
+        hole: The hole; None for the round.
+        seconds: Seconds from the question to the answer.
+        reason: Why it takes the place of what stands.
+
+    Raises:
+        EventError: No ruling takes so long, or so short.
+    """
+    outcome = outcomes()["ruling_s"]
+    if not outcome.least <= seconds <= outcome.most:
+        told = f"A ruling of {seconds:g} s cannot be."
+        raise EventError(told, where=event.name, hint=f"Expected {outcome.least:g} to {outcome.most:g} seconds.")
+    log = open_log(event)
+    before = next((entry for entry in log.standing if entry.thing is Thing.RULING and entry.ruling == ruling), None)
+    found = before or LogEntry(id=next(_next_names(log, ())), thing=Thing.RULING, ruling=ruling, hole=hole)
+    return _row(event, replace(found, values={**found.values, outcome.key: seconds}), reason)
 
 
 def strike_entry(store: Store, hand: Hand, event: KeptEvent, name: str, reason: str) -> LogEntry:

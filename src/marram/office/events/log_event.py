@@ -12,6 +12,7 @@ from marram.events.entry_list import Entry, by_key
 from marram.events.event_results import score_event
 from marram.events.happened import EventState, LoggedRuling, PlayerOut, Signal, Suspension, blank_card
 from marram.events.starting_list import StartingList, clock_words, delay_times
+from marram.office.event_records.keep_log import timing_row
 from marram.office.events.decide.play_bracket import bracket_of
 from marram.office.events.kept_event import KeptEvent, round_key
 from marram.office.events.writing_rows import need_reason, write_rows
@@ -70,6 +71,7 @@ class RulingAsked:
         supersedes: The ruling whose place it takes; empty for a new one.
         is_struck: Whether that ruling does not stand any more, and none takes its place.
         reason: Why it takes the place.
+        seconds: Seconds from the question to the answer; None where nobody timed it.
     """
 
     player: str
@@ -83,6 +85,7 @@ class RulingAsked:
     supersedes: str = ""
     is_struck: bool = False
     reason: str = ""
+    seconds: float | None = None
 
 
 def log_ruling(store: Store, hand: Hand, event: KeptEvent, asked: RulingAsked, *, after_closing: str = "") -> LoggedRuling:
@@ -114,7 +117,8 @@ def log_ruling(store: Store, hand: Hand, event: KeptEvent, asked: RulingAsked, *
     )
     is_out = _try_on(event, ruling)
     row = Writing(kind=Kind.RULING, key=name, content=written(ruling), reason=asked.reason, supersedes=event.number_of(Kind.RULING, name))
-    write_rows(store, hand, event, [row], after_closing=after_closing, disqualifies=is_out)
+    rows = [row] if asked.seconds is None else [row, timing_row(event, name, asked.hole, asked.seconds, asked.reason)]
+    write_rows(store, hand, event, rows, after_closing=after_closing, disqualifies=is_out)
     return ruling
 
 
