@@ -287,6 +287,21 @@ def test_days_are_those_of_the_trial_and_its_pairs(pair: Log) -> None:
     assert "has changed since the event began" in pair.run("records", *trial, "--event", "usual", "--event", "tried", code=3)
 
 
+def test_an_event_of_several_rounds_is_no_day_of_a_trial(called: Run, tmp_path: Path) -> None:
+    made = Log(called, tmp_path)
+    terms = TERMS.replace('form = "stroke-play"', 'form = "stroke-play"\nrounds = 2')
+    made.run("new", made.file("terms.toml", terms), "--event", "long")
+    made.run("enter", made.file("groups.csv", GROUPS), "--event", "long")
+    made.run("draw", "--by", "list", "--from", made.file("groups.csv", GROUPS), "--event", "long")
+    made.take("what,player,round,search_s\nsearch,Aster,2,60\n")
+    assert "row 2, column round: the event has 2" in made.take("what,player,round,search_s\nsearch,Aster,3,60\n", code=2)
+    made.run("new", made.file("terms.toml", TERMS), "--event", "short")
+    out = ["--trial", str(made.folder / "trial.toml"), "-o", str(made.folder / "out")]
+    assert "has 2 rounds" not in made.run("records", *out, "--event", "short", code=3)
+    made.run("new", made.file("tried.toml", TERMS), "--event", "tried", "--book", f"2023+{made.folder / 'trial.toml'}")
+    assert "It has 2 rounds" in made.run("records", *out, "--event", "long", "--event", "tried", code=3)
+
+
 def test_a_ruling_that_is_logged_counts_once(pair: Log) -> None:
     pair.file("trial.toml", TRIAL)
     pair.run("log", "Aster", "--hole", "2", "--strokes", "2", "--says", "wrong place", "--event", "tried")

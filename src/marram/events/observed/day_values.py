@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from statistics import fmean
 
 from marram.events.happened import LoggedRuling, Suspension
 from marram.events.observed.group_of import GroupFinder
@@ -205,15 +206,36 @@ def _summed(log: DayLog, key: str) -> tuple[Mapping[tuple[int, int], float], int
 
 def _parts(log: DayLog, key: str) -> Iterator[tuple[int | None, int, float]]:
     """Group, round and amount of each part of a sum; a ruling that is logged with its charge counts once."""
-    thing = COUNTED.get(key)
+    lots: dict[tuple[int | None, str, int | None, int], dict[str, list[float]]] = {}
     for entry in log.entries:
-        if thing is None and entry.thing is SUMMED[key] and key in entry.values:
-            yield log.groups.of_entry(entry), entry.round, entry.values[key]
-        elif thing is entry.thing and not entry.ruling:
-            yield log.groups.of_entry(entry), entry.round, 1.0
-    if thing is Thing.RULING:
+        amount = _amount(entry, key)
+        if amount is None:
+            continue
+        group = log.groups.of_entry(entry)
+        if entry.recorder:
+            lot = lots.setdefault((group, log.groups.player_of(entry), entry.hole, entry.round), {})
+            lot.setdefault(entry.recorder, []).append(amount)
+        else:
+            yield group, entry.round, amount
+    for (group, _, _, number), by in lots.items():
+        yield group, number, _of_several(key, by)
+    if COUNTED.get(key) is Thing.RULING:
         for ruling in log.rulings:
             yield log.groups.of_player(ruling.player), ruling.round, 1.0
+
+
+def _amount(entry: LogEntry, key: str) -> float | None:
+    """What an entry adds to a sum; None where it adds nothing."""
+    if key in COUNTED:
+        return 1.0 if entry.thing is COUNTED[key] and not entry.ruling else None
+    return entry.values.get(key) if entry.thing is SUMMED[key] else None
+
+
+def _of_several(key: str, by: Mapping[str, Sequence[float]]) -> float:
+    """What several recorders wrote of one player, or group, on one hole is of the same things: the most that one saw, or their mean."""
+    if key in COUNTED:
+        return float(max(map(len, by.values())))
+    return fmean(sum(amounts) for amounts in by.values())
 
 
 def _strokes(log: DayLog) -> Iterator[Observation]:

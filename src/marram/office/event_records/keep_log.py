@@ -58,13 +58,16 @@ def open_log(event: KeptEvent) -> KeptLog:
     )
 
 
-def groups_of(event: KeptEvent) -> GroupFinder:
-    """The groups of an event.
+def groups_of(event: KeptEvent, number: int = 1) -> GroupFinder:
+    """The groups of a round of an event; a round that is not drawn is played in those of the first.
 
     Args:
         event: The event.
+        number: Number of the round.
     """
-    return find_groups(event.draw, event.starts, [entry.player for entry in event.entries], event.rulings)
+    number = number if number in event.draws or number in event.start_lists else 1
+    names = [entry.player for entry in event.entries]
+    return find_groups(event.draws.get(number), event.start_lists.get(number), names, event.rulings)
 
 
 def entry_of(cells: Mapping[str, str]) -> LogEntry:
@@ -116,7 +119,7 @@ def keep_entry(store: Store, hand: Hand, event: KeptEvent, entry: LogEntry, reas
         EventError: An entry of that name stands and no reason is given.
     """
     faults = Faults(where="", error=RecordError, hint=HINT)
-    for column, told in _find_faults(event, entry, groups_of(event), by_key(event.entries)):
+    for column, told in _find_faults(event, entry, groups_of(event, entry.round), by_key(event.entries)):
         faults.add(column, told)
     faults.refuse()
     log = open_log(event)
@@ -209,17 +212,19 @@ def keep_log(store: Store, hand: Hand, event: KeptEvent, read: LogRead, where: s
     log = open_log(event)
     faults = Faults(where=where, error=RecordError, hint=HINT)
     names = Counter(entry.id for _, entry in read.entries if entry.id)
-    groups, known = groups_of(event), by_key(event.entries)
+    known = by_key(event.entries)
+    numbers = {entry.round for _, entry in read.entries} | {one.round for _, one in read.watched}
+    groups = {number: groups_of(event, number) for number in numbers}
     for row, entry in read.entries:
-        for column, told in _find_faults(event, entry, groups, known):
+        for column, told in _find_faults(event, entry, groups[entry.round], known):
             faults.add(f"row {row}, column {column}", told)
         if names[entry.id] > 1:
             faults.add(f"row {row}, column id", f"{entry.id} stands {names[entry.id]} times")
         elif entry.id in log.entries and log.entries[entry.id] != entry and not reason:
             faults.add(f"row {row}, column id", f"{entry.id} stands in the log and says something else; to put it right, say why")
     for row, one in read.watched:
-        if one.group is not None and one.group not in groups.starts:
-            faults.add(f"row {row}, column group" if row else "group", _no_group(one.group, groups))
+        if one.group is not None and one.group not in groups[one.round].starts:
+            faults.add(f"row {row}, column group" if row else "group", _no_group(one.group, groups[one.round]))
     faults.refuse()
     taken_back = [one.key for _, one in read.watched if one.is_struck or (one.key in log.watched and log.watched[one.key] != one)]
     need_reason(reason, [f"it is said that groups were watched: {key.partition('|')[0]}" for key in taken_back])

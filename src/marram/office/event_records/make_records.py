@@ -167,6 +167,9 @@ def _rules_of(trial: Overlay, event: KeptEvent) -> Arm:
 def _day(event: KeptEvent, pair: str, rules: Arm) -> RecordedDay:
     if event.terms.day is None:
         raise EventError("The terms name no day.", where=event.name, hint="Write day = 2026-06-13 into the terms, and set them anew.")
+    if event.terms.terms.rounds > 1:
+        told = f"It has {event.terms.terms.rounds} rounds, and a day of a trial has one."
+        raise EventError(told, where=event.name, hint="Run each round as an event of its own, or leave it out.")
     starting = event.terms.starting
     absent = {plain_name(card.player) for card in event.as_ruled() if card.status is CardStatus.DID_NOT_START}
     return RecordedDay(

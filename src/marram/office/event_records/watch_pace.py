@@ -98,5 +98,6 @@ def find_pace(event: KeptEvent, number: int = 1) -> PaceFound:
     """
     row = event.rows.get((Kind.TIME_PAR.value, ""))
     par = None if row is None else read_back(row.content, TimePar, f"{row.event}, row {row.number}")
+    starts = event.start_lists.get(number, event.starts)
     holes = max(tee.holes for tee in event.terms.terms.tees.values())
-    return PaceFound(par=par, groups=pace_of(open_log(event).standing, groups_of(event), event.starts, holes, par, number))
+    return PaceFound(par=par, groups=pace_of(open_log(event).standing, groups_of(event, number), starts, holes, par, number))
