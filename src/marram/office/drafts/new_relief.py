@@ -25,7 +25,7 @@ _PLACES = ("ball-spot", "nearest-point-of-complete-relief", "spot-behind-ball", 
 """What may be measured from, of all that the book knows: the others need an edge of a penalty area or the crossing of one."""
 _SPOKEN_OF = {
     "title", "allowed", "penalty_strokes", "ball_in", "lies_on", "reference", "clear_of", "shape", "size", "no_nearer_than", "in_areas",
-    "put", "line_from", "rests_in_area_first_touched",
+    "put", "line_from", "rests_in_area_first_touched", "without",
 }  # fmt: skip
 _OF_SHAPE = ("shape", "line_from", "clear_of", "rests_in_area_first_touched")
 _AREAS = ("general-area", "bunker", "penalty-area", "putting-green", "teeing-area")
@@ -249,7 +249,7 @@ def _relief(book: Book, relief: Relief, before: Mapping[str, object] | None, fau
     told |= _unless_usual(parts["lies_on"], relief.lies_on, "where", known, faults)
     told["reference"] = _word(parts["reference"], relief.reference, "reference", faults)
     told |= _as_written(relief, before, known) or _shaped(book, relief, faults)
-    told |= _sized(book, relief, faults)
+    told |= _sized(book, relief, table_of(known, "without"), faults)
     told |= _unless_usual(parts["no_nearer_than"], relief.limit, "limit", known, faults)
     told["in_areas"] = _chosen(relief.in_areas, parts["in_areas"], "in_areas", faults)
     return told | {"put": _word(parts["put"], relief.put, "put", faults)}
@@ -281,17 +281,23 @@ def _shaped(book: Book, relief: Relief, faults: dict[str, str]) -> dict[str, obj
     return found
 
 
-def _sized(book: Book, relief: Relief, faults: dict[str, str]) -> dict[str, object]:
+def _sized(book: Book, relief: Relief, lacks: Mapping[str, object], faults: dict[str, str]) -> dict[str, object]:
+    """The size, or that there is none: a row says of each part that it lacks why."""
+    others = {part: why for part, why in lacks.items() if part != "size"}
+    without: dict[str, object] = {"without": others} if others else {}
     if not relief.has_size or relief.size.strip() == THE_SPOT:
-        return {}
+        why = "the ball is put on the spot itself" if relief.has_size else "the area of the previous stroke decides"
+        return {"without": {**others, "size": lacks.get("size", why)}}
     if not relief.size.strip():
         faults["size"] = "Choose a size."
-        return {}
+        return without
     value, fault = read_written(relief.size, book.catalogue.forms[_FORM]["size"], book.catalogue)
+    if isinstance(value, SizeOf) and book.catalogue.find_key(value.key)[1].type is not PartType.SIZE:
+        value, fault = None, f"{value.key} is no length"
     if value is None:
         faults["size"] = f"{fault[:1].upper()}{fault[1:].rstrip('.')}."
-        return {}
-    return {"size": plain_value(value)}
+        return without
+    return {"size": plain_value(value)} | without
 
 
 def _conditions(relief: Relief, name: str, faults: dict[str, str]) -> dict[str, object]:
