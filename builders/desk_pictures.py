@@ -24,6 +24,7 @@ PAGES = (
     ("desk-ruling-phone", PHONE, POND),
     ("desk-ground-today", WIDE, "/ground/today?course=thimble-moor&day=2026-06-13&hole=9&show=green"),
     ("desk-ground-marking", WIDE, "/ground/marking?course=thimble-moor"),
+    ("desk-trial", WIDE, "/trial?trial=four-changes&change=3"),
     ("desk-drop", WIDE, "/drop?events=right-way,first-touch-inside,rests-outside"),
 )
 
