@@ -293,7 +293,7 @@ def _sized(book: Book, relief: Relief, lacks: Mapping[str, object], faults: dict
         return without
     value, fault = read_written(relief.size, book.catalogue.forms[_FORM]["size"], book.catalogue)
     if isinstance(value, SizeOf) and book.catalogue.find_key(value.key)[1].type is not PartType.SIZE:
-        value, fault = None, f"{value.key} is no length"
+        fault, value = f"{value.key} is no length", None
     if value is None:
         faults["size"] = f"{fault[:1].upper()}{fault[1:].rstrip('.')}."
         return without
