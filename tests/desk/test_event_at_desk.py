@@ -93,6 +93,8 @@ def test_the_log_holds_every_row_that_was_written(seen: TestClient, folder: Path
     numbers = [int(number) for number in re.findall(r'<tr[^>]*><td class="num">(\d+)</td>', seen.get("/event/log").text)]
     assert numbers == sorted((row["number"] for row in rows), reverse=True)
     assert "Rowan" in seen.get("/event/log").text
+    assert "round 1" not in seen.get("/event/log").text  # of one round nobody says which
+    assert "Cowslip" in seen.get("/event/log").text
 
 
 def test_looking_writes_nothing(seen: TestClient, folder: Path) -> None:

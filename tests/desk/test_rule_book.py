@@ -11,12 +11,17 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 from starlette.testclient import TestClient
 
+from marram.core.terms import Club, Hand
 from marram.core.units import Size
+from marram.desk.pages.case_address import address_of_incident
 from marram.desk.pages.page import Desk
 from marram.desk.rulings.desk_jobs import do_job
+from marram.office.courses.find_places import find_places, player_with
+from marram.office.workroom import Workroom
 from marram.rulebook.catalogue import Row
 from marram.rulebook.reading.files import packaged_catalogue
 from marram.rulebook.values import PartSpec, PartType, SizeOf, Value, cases_of
+from tests.desk.conftest import EXAMPLES
 
 CATALOGUE = packaged_catalogue()
 EDITIONS = tuple(CATALOGUE.editions)
@@ -249,3 +254,64 @@ def test_foreign_words_stand_as_text(client: TestClient) -> None:
     text = client.get("/books/find?words=%3Cscript%3Ealert(1)%3C/script%3E").text
     assert "<script>alert" not in text
     assert "&lt;script&gt;" in text
+
+
+def test_what_an_overlay_sets_is_stated_even_where_the_edition_leaves_it_as_usual(client: TestClient, examples_desk: Desk) -> None:
+    """Committee Procedures, Model Local Rule E-5: the alternative to stroke and distance holds only where the Committee adopts it."""
+    rule = "relief.stroke-and-distance-alternative"
+    bare = read(examples_desk, "books-rule", f"book=2023&rule={rule}")
+    laid = read(examples_desk, "books-rule", f"book=2023%2Balternative-to-stroke-and-distance&rule={rule}")
+    assert plain(bare.values[f"{rule}.adopted"]).endswith("no")
+    assert re.search(r"yes set by what is laid over the edition change \d", plain(laid.values[f"{rule}.adopted"]))
+    assert "Opened by" not in bare.text
+    assert "Opened by" in laid.text
+
+
+def test_what_is_open_and_what_is_not_given_stand_apart(client: TestClient) -> None:
+    text = plain(re.sub(r"<[^>]+>", " ", client.get("/books/situation?situation=penalty-area&book=2023&course=thimble-moor").text))
+    given, not_given = text.split("Not given, and why")
+    assert "Relief on the opposite side" not in given
+    assert "Relief on the opposite side" in not_given
+    lost = given[given.index("Stroke and distance, as for a lost ball") :]
+    assert re.search(r"virtually certain that the ball is in the penalty area\? No\b", lost)
+    assert re.search(r"virtually certain that the ball is in the penalty area\? Yes, of a ball not found", given)
+    assert "Hole 7, Thimble Moor" in text  # of the balls of the folder, the one with most options
+
+
+def test_where_the_ball_may_not_be_played_as_it_lies_is_asked(client: TestClient) -> None:
+    text = plain(re.sub(r"<[^>]+>", " ", client.get("/books/situation?situation=no-play-zone&book=2023").text))
+    assert "The ball may not be played as it lies where the answer is yes:" in text
+    assert "may not be played as it lies where" not in client.get("/books/situation?situation=unplayable&book=2023").text
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_how_values_are_known_is_counted_for_the_edition_that_is_read(client: TestClient, edition: str) -> None:
+    stated = sum(
+        name not in cell.defaulted or name in cell.seen_of
+        for row in CATALOGUE.rows.values()
+        for cell in [row.editions[edition]]
+        for name, spec in row.parts.items()
+        if name in cell.values and spec.decides
+    )
+    counts = re.findall(r"</span><b>(\d+)</b></li>", client.get(f"/books?book={edition}").text)
+    assert sum(map(int, counts[:-1])) == stated
+
+
+def test_a_place_is_looked_for_in_the_situation_that_is_meant() -> None:
+    room = Workroom()
+    opened, books = room.course(EXAMPLES / "courses" / "thimble-moor.geojson"), room.books(("2023",))
+    player = player_with(Hand.RIGHT, Club.IRON, 45.0)
+    shown = 0
+    for situation in ("animal-hole", "temporary-water", "ground-under-repair"):
+        found = find_places(opened, "ground-condition-general-area", books, player=player, count=1, situation=situation)
+        assert {place.incident.situation for place in found.places} <= {situation}
+        shown += len(found.places)
+    assert shown
+
+
+def test_things_met_as_discs_come_into_an_address() -> None:
+    met = {"kind": "animal-hole", "x_m": 1.5, "y_m": -2.0, "radius_m": 0.25}
+    stated = address_of_incident({"hole": 7, "conditions": [met]})
+    assert stated is not None
+    assert stated.all("met") == ("animal-hole:1.5:-2.0:0.25",)
+    assert address_of_incident({"hole": 7, "conditions": [{"kind": "animal-hole", "ring": []}]}) is None

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import io
+import os
 import re
 import shutil
+import time
 from collections.abc import Iterator
 from dataclasses import replace
 from html import unescape
@@ -15,6 +17,7 @@ import pytest
 from pypdf import PdfReader
 from starlette.testclient import TestClient
 
+from marram.core.errors import Stopped
 from marram.desk.chapters.sheets.print_asked import sheets_asked
 from marram.desk.pages.case_address import Address
 from marram.desk.rulings.ruling_process import DeskAsked, open_desk
@@ -195,7 +198,13 @@ def test_prints_that_were_made_longest_ago_are_let_go(whole: Path, tmp_path: Pat
     for length in ("50cm", "51cm", "52cm"):
         given = sheets_asked(desk, Address(values={"length": (length,)}))
         given.kept.make(replace(strip, make=lambda asked_for: b"%PDF-"), given.of(strip))
+        age_s = {"50cm": 30, "51cm": 20, "52cm": 10}[length]
+        made = given.kept.find(strip, given.of(strip))
+        if made is not None:
+            os.utime(made.place, (time.time() - age_s, time.time() - age_s))
     assert len([place for place in tmp_path.iterdir() if place.is_dir()]) == 2
+    newest = sheets_asked(desk, Address(values={"length": ("52cm",)}))
+    assert newest.kept.find(strip, newest.of(strip)) is not None
 
 
 @pytest.mark.parametrize(
@@ -251,3 +260,31 @@ def test_one_of_several_is_named() -> None:
 
 def test_every_form_of_a_print_is_one_that_is_served() -> None:
     assert {one.form for one in every_print()} == {PDF, HTML}
+
+
+def test_the_ruling_of_an_address_is_the_one_that_is_printed(asked: TestClient) -> None:
+    case = {"print": "ruling", "course": "thimble-moor", "hole": "7", "situation": "unplayable", "x": "-376", "y": "80", "longest": "45"}
+    asked.post("/sheets/make", data=case)
+    printed = asked.get(f"/sheets/file?{urlencode(case)}")
+    words = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(printed.content)).pages).lower()
+    assert "hole 7" in words
+    assert "hole 15" not in words
+
+
+def test_what_is_being_made_stops_when_the_desk_is_closed(whole: Path, tmp_path: Path) -> None:
+    desk = replace(open_desk(DeskAsked(folder=whole)), scratch=tmp_path / "kept")
+    given = sheets_asked(desk, Address(values={}))
+
+    def make(asked_for: PrintAsked) -> bytes:
+        shutil.rmtree(tmp_path / "kept")
+        asked_for.work.tell("trying spots", 4, 40)
+        return b"%PDF-made"
+
+    with pytest.raises(Stopped):
+        given.kept.make(replace(PRINTS["strip"], make=make), given.of(PRINTS["strip"]))
+
+
+def test_a_store_in_another_folder_is_not_the_one_beside_the_desk(tmp_path: Path) -> None:
+    (tmp_path / "old").mkdir()
+    (tmp_path / "old" / STORE).write_bytes(b"")
+    assert folder_papers(read_folder(tmp_path)).store is None

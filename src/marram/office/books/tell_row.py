@@ -178,7 +178,7 @@ def tell_value(book: Book, key: str) -> ValueTold:
         cases=() if value is None else tuple(_case(book, case) for case in cases_of(value)),
         why_none=side.why_none,
         citations=side.citations,
-        is_usual=spec.name in cell.defaulted and key not in book.changed,
+        is_usual=spec.name in cell.defaulted and spec.name not in cell.seen_of and key not in book.changed,
         is_changed=key in book.changed,
     )
 
