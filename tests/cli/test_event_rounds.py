@@ -79,10 +79,15 @@ def in_round(text: str, number: int, only: list[str] | None = None) -> str:
 
 
 def two_rounds(day: Day) -> Day:
-    day.run("new", day.file("terms.toml", field.terms_text("stroke-play", more=TWO_ROUNDS)))
+    text = field.terms_text("stroke-play", more=TWO_ROUNDS).replace("day = 2026-06-13", "day = [2026-06-13, 2026-06-14]")
+    short = day.file("short.toml", text.replace(", 2026-06-14]", "]"))
+    assert "one date, or one for each of 2 rounds" in day.run("new", short, code=2)
+    day.run("new", day.file("terms.toml", text))
     day.run("enter", day.file("entries.csv", field.entries_text()))
     day.run("draw", "--seed", "7")
     day.run("times")
+    drawn = json.loads(day.run("draw", "--round", "2", "--seed", "8", "--json"))["groups"]
+    assert sum(len(group["players"]) for group in drawn) == 72, "a later round may be drawn before a card is in"
     day.run("cards", day.file("first.csv", in_round(field.cards_text(), 1)))
     return day
 
@@ -90,7 +95,7 @@ def two_rounds(day: Day) -> Day:
 def test_two_rounds_with_a_cut_and_leaders_last(day: Day) -> None:
     two_rounds(day)
     assert "1 card is not in: Birch" in day.run("cut", code=3)
-    assert "1 card is not in: Birch" in day.run("draw", "--round", "2", "--by", "score", code=3)
+    assert "1 card is not in: Birch" in day.run("draw", "--round", "2", "--by", "score", "--reason", "x", code=3)
     day.run("withdraw", field.NOT_IN, "--as", "no-return", "--reason", "card lost")
     first = day.ask("results", "--after", "1")
     assert first["after_round"] == 1 and first["cut"] is None
@@ -99,7 +104,8 @@ def test_two_rounds_with_a_cut_and_leaders_last(day: Day) -> None:
     line = sorted(totals.values())[29]
     assert made["line"] == line and set(made["through"]) == {player for player, total in totals.items() if total <= line}
     assert "a cut stands already" in day.run("cut", code=3).casefold()
-    drawn = [group["players"] for group in json.loads(day.run("draw", "--round", "2", "--by", "score", "--json"))["groups"]]
+    by = ("--by", "score", "--reason", "by score, as the terms say")
+    drawn = [group["players"] for group in json.loads(day.run("draw", "--round", "2", *by, "--json"))["groups"]]
     order = [totals[player] for group in drawn for player in group]
     assert order == sorted(order, reverse=True) and len(order) == len(made["through"])
     assert drawn[-1][-1] == first["places"][0]["player"] or totals[drawn[-1][-1]] == first["places"][0]["score"]
@@ -120,6 +126,9 @@ def second_round(day: Day, made: dict[str, Any]) -> None:
     winner = results["places"][0]
     assert winner["score"] == sum(one["total"] for one in winner["rounds"]) and len(winner["rounds"]) == 2
     assert results["not_in"] == [], "nobody who is out after the first round is awaited in the second"
+    assert (day.ask("results", "--after", "1")["cut"], results["cut"]["line"]) == (None, made["line"])
+    days = {(one["round"], one["date"]) for one in day.ask("rounds")["rounds"]}
+    assert days == {(1, "2026-06-13"), (2, "2026-06-14")}
     prints_of_two_rounds(day, out)
 
 
@@ -140,6 +149,7 @@ def test_a_round_cut_short_and_counted_again_moves_results_and_says_why(day: Day
     assert "There is no round 2" in day.run("shorten", "--round", "2", "--cancel", "--reason", "x", code=3)
     assert "names no holes" in day.run("shorten", "--holes", "10-19", "--reason", "x", code=3)
     assert "stands already" in day.run("shorten", "--in-full", "--reason", "x", code=3)
+    assert "stands already" in day.run("shorten", "--holes", "1-9,10-18", "--reason", "x", code=3)
     day.run("shorten", "--holes", "1-9", "--reason", "darkness")
     now = day.ask("results")
     assert [(one["round"], one["holes"], one["because"]) for one in now["counts"]] == [(1, list(range(1, 10)), "darkness")]

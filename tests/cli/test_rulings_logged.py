@@ -82,6 +82,13 @@ def test_the_option_that_was_taken_is_logged_and_the_history_card_place_and_prin
     assert told[0]["superseded_by"] == told[1]["number"]
 
 
+def test_an_option_that_waits_for_facts_is_not_logged(day: Day) -> None:
+    rows = day.rows()
+    path = (str(ROOT / "examples/incidents/path-15.toml"), *POND[1:])
+    assert "still waits for facts" in logged(day, "rule", *path, "--player", "Aspen", "--took", "A", code=3)
+    assert day.rows() == rows
+
+
 def strokes_on(place: dict[str, Any], hole: int) -> int:
     (found,) = [one for one in place["rounds"][0]["holes"] if one["hole"] == hole]
     return int(found["strokes"])
@@ -105,6 +112,31 @@ def test_both_scores_are_kept_until_the_committee_decides(day: Day) -> None:
     assert strokes_on(found, 7) == 4 and [one["hole"] for one in found["decisions"]] == [7]
     day.run("close", "--as", "final")
     assert day.ask("results")["undecided"] == []
+
+
+def test_two_balls_that_the_card_tells_too_are_decided_once(day: Day) -> None:
+    lines = field.cards_text().splitlines()
+    line = next(line for line in lines if line.startswith("Aspen,"))
+    own = f'{lines[0]},two_balls\n{line},"7: 5 allowed / 9 allowed, chosen second"\n'
+    day.run("cards", day.file("own.csv", own), "--reason", "two balls on the card")
+    assert strokes_on(placed(day, "Aspen"), 7) == 9
+    day.run("two-balls", "Aspen", "--hole", "7", "--first", "5 allowed", "--second", "9 allowed", "--chosen", "first")
+    found = placed(day, "Aspen")
+    assert strokes_on(found, 7) == 5 and len(found["decisions"]) == 1
+
+
+def test_after_closing_a_ground_that_disqualifies_lets_nothing_else_be_written(day: Day) -> None:
+    day.run("withdraw", field.NOT_IN, "--as", "no-return", "--reason", "card lost")
+    day.run("close")
+    rows = day.rows()
+    late = ("--after-closing", "knew-of-disqualification")
+    assert "nothing else changes" in day.run("log", "Aspen", "--hole", "3", "--strokes", "2", *late, code=3)
+    assert "nothing else changes" in day.run("withdraw", "Aspen", "--as", "withdrawn", "--reason", "x", *late, code=3)
+    assert day.rows() == rows
+    day.run("log", "Aspen", "--act", "agree-to-waive-rules", "--fact", "they-knew-the-rule", "--after-closing", "agreed-to-ignore-a-rule")
+    assert placed(day, "Aspen")["status"] == "disqualified"
+    (told,) = [row for row in day.ask("history", "--player", "Aspen")["rows"] if row["kind"] == "ruling"]
+    assert told["reason"].startswith("disqualified after closing, agreed to ignore a rule (Rule 20.2d; 20.2e; 3.3b(3)")
 
 
 def test_a_marker_who_is_missing_keeps_results_open(day: Day) -> None:

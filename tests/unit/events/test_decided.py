@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from marram.core.errors import EventError
-from marram.events.decided.cut_made import make_cut
+from marram.core.terms import Form
+from marram.events.decided.as_decided import terms_as_decided
+from marram.events.decided.cut_made import CutMade, make_cut
 from marram.events.decided.cut_terms import CutTerms, TiesAtTheCut
 from marram.events.decided.play_off import PlayOff, refuse_unequal
+from marram.events.decided.regrouped import Move, move_player
 from marram.events.decided.round_counts import RoundCounts, hole_words, read_holes
 from marram.events.decided.score_draw import draw_by_score
+from marram.events.event_terms import EventTerms
+from marram.events.starting_list import StartingGroup, StartingList
 from marram.events.team_places import BestOf, PlayerScore, TeamStep, TeamTerms, place_teams
 from marram.scoring.cards.card import CardStatus
-from marram.scoring.competition.terms_of_competition import Step, Ties
+from marram.scoring.cards.tee import Tee
+from marram.scoring.competition.terms_of_competition import Step, Terms, Ties
 from marram.scoring.ranked import Ranked
 from marram.scoring.ties.placing import Placed
 
@@ -80,6 +88,13 @@ def test_partners_of_a_side_start_together() -> None:
     members = {name: (f"{name} 1", f"{name} 2") for name in ("Alder", "Beech", "Cedar")}
     drawn = draw_by_score(FIELD[:3], ["Beech", "Cedar", "Alder"], members, size=4)
     assert drawn.groups == (("Cedar 1", "Cedar 2"), ("Beech 1", "Beech 2", "Alder 1", "Alder 2"))
+
+
+def test_a_new_group_takes_a_time_that_was_to_stay_empty() -> None:
+    listed = StartingList(groups=(StartingGroup(number=1, start_min=480, hole=1, players=("Alder",)),), empty=((490, 1), (490, 10)))
+    moved = move_player(listed, Move(player="Beech", start_min=490, hole=1))
+    assert [(group.number, group.start_min, group.players) for group in moved.groups] == [(1, 480, ("Alder",)), (2, 490, ("Beech",))]
+    assert moved.empty == ((490, 10),)
 
 
 def test_holes_are_read_and_told() -> None:
@@ -160,3 +175,22 @@ def test_a_team_without_the_score_that_a_step_compares_comes_after_one_that_has_
     given = {"North": scores(("A", 1, 70), ("B", 1, 70)), "South": scores(("C", 1, 70), ("D", 1, 70), ("E", 1, 99))}
     found = place_teams(TeamTerms(best_of=2, ties=(TeamStep.NEXT_SCORE,)), given, [1], is_more_better=False)
     assert [(team.team, team.place) for team in found] == [("South", 1), ("North", 2)]
+
+
+def test_the_order_of_a_play_off_goes_before_that_of_the_terms_and_leaves_the_rest_of_it() -> None:
+    tee = Tee(name="white", par=(4,) * 9)
+    terms = Terms(title="Medal", form=Form.STROKE_PLAY, tees={"white": tee}, rounds=2, ties=Ties(drawn=("Beech", "Elm", "Alder")))
+    cut = CutMade(after_round=1, line=70, through=("Alder", "Beech"), out=("Elm",))
+    counts = [RoundCounts(round=2, holes=(1, 2)), RoundCounts(round=1, holes=None)]
+    found = terms_as_decided(EventTerms(terms=terms), counts, cut, [held("Alder", "Beech")]).terms
+    assert found.ties.drawn == ("Alder", "Beech", "Elm")
+    assert (found.counted.holes, found.counted.out_after) == ({2: (1, 2)}, {"Elm": 1})
+
+
+def test_terms_of_several_rounds_may_state_the_day_of_each() -> None:
+    tee = Tee(name="white", par=(4,) * 9)
+    terms = Terms(title="Medal", form=Form.STROKE_PLAY, tees={"white": tee}, rounds=2)
+    first, second = date(2026, 6, 13), date(2026, 6, 14)
+    both = EventTerms(terms=terms, day=first, days=(first, second))
+    assert [both.day_of(number) for number in (1, 2)] == [first, second]
+    assert EventTerms(terms=terms, day=first, days=(first,)).day_of(2) == first

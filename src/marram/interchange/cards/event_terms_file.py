@@ -10,7 +10,7 @@ from pathlib import Path
 
 from marram.core.errors import CardError, HandicapError
 from marram.core.toml_text import read_toml
-from marram.core.words import shortly
+from marram.core.words import counted, shortly
 from marram.events.event_terms import NINE_MIN, Division, EventTerms, Starting, Way
 from marram.handicaps.written_handicaps import read_handicap
 from marram.interchange.cards.further_terms import read_cut, read_team
@@ -89,14 +89,16 @@ class _EventTermsReader:
 
     def _days(self, rounds: int) -> tuple[date, ...]:
         """The day, or the day of each round in order."""
-        value = self.raw.get("day", [])
+        value = self.raw.get("day")
+        if value is None:
+            return ()
         listed = value if isinstance(value, list) else [value]
         sound = tuple(one for one in listed if isinstance(one, date) and not isinstance(one, datetime))
         for one in listed:
             if one not in sound:
                 self.faults.add("day", f"{shortly(one)}; expected a date without quotes, such as 2026-06-13")
-        if isinstance(value, list) and value and (len(sound) != rounds or list(sound) != sorted(sound)):
-            self.faults.add("day", f"{shortly(value)}; expected one date, or one for each of {rounds} rounds, in order")
+        if isinstance(value, list) and len(sound) == len(listed) and (len(sound) != rounds or list(sound) != sorted(sound)):
+            self.faults.add("day", f"{counted(len(sound), 'date')}; expected one date, or one for each of {rounds} rounds, in order")
         return sound
 
     def _starting(self, holes: int) -> Starting | None:

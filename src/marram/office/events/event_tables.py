@@ -24,7 +24,7 @@ def starting_table(starts: StartingList) -> str:
 
 
 def places_table(found: EventResults) -> str:
-    """Every list of places as CSV, one player or side a row; cards that are not in stand at the end of the first list.
+    """Every list of places as CSV, one player, side or team a row; cards that are not in stand at the end of the first list.
 
     Args:
         found: The results.
@@ -42,6 +42,11 @@ def places_table(found: EventResults) -> str:
         )
         for one in found.lists
         for ranked in one.ranked
+    ]
+    rows += [
+        ("", "teams", "" if team.place is None else str(team.place), team.team, "" if team.total is None else str(team.total), team.why)
+        + (team.decided_by, "returned" if team.place is not None else "no-result")
+        for team in found.teams
     ]
     rows += [("", "", "", player, "", f"round {number}", "", "card-not-in") for player, number in found.not_in]
     return _table(_PLACES, rows)

@@ -66,6 +66,8 @@ def out_after_of(event: KeptEvent) -> dict[str, int]:
 
 def _out_before(event: KeptEvent, number: int) -> set[str]:
     """Players without a result of the rounds before: withdrawn, disqualified, not returned."""
+    if not _cards_up_to(event, number - 1):
+        return set()
     standing = stand_after(event, number - 1)
     out = {one.name for one in standing.lists[0].ranked if one.placed is None}
     return {entry.key for entry in event.entries if name_in_results(event.terms, entry) in out}
