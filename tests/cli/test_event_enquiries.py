@@ -49,7 +49,11 @@ def test_an_answer_has_its_book_and_stamp_and_an_open_question_has_none(desk: De
     _, out, _ = desk.called("event", "enquiries", "spike", "--store", desk.store)
     assert "answered, under 2023 [" in out and "]: Yes, on the green." in out
     _, out, _ = desk.called("event", "enquiries", "path", "--store", desk.store)
+    kept = json.loads(desk.ask("--name", "E2", "--event", "summer", "--json"))["enquiries"]
+    assert [(one["event"], one["who"]) for one in kept] == [("summer", "Rowan")] and desk.find("summer") == ["E2"]
     assert "not answered yet" in out and "to follow: look at the surface" in out and "under" not in out
+    _, out, _ = desk.called("event", "enquiries", "path", "--store", desk.store, "--json")
+    assert [(one["book"], one["stamp"]) for one in json.loads(out)["enquiries"]] == [("", "")]
     assert "answered, under 2019 [" in desk.ask("--name", "E2", "--answer", "It is artificially surfaced.", "--book", "2019")
     assert desk.find("artificially") == ["E2"]
 

@@ -204,6 +204,13 @@ def test_counts_are_of_watched_groups_alone(pair: Log) -> None:
     assert "disputes" not in {row[1] for row in pair.values()[0]}
 
 
+def test_one_group_is_watched_in_one_round(pair: Log) -> None:
+    found = json.loads(pair.run("watch", "disputes", "--group", "2", "--round", "1", "--event", "tried", "--json"))
+    assert (found["added"], found["changed"], found["same"]) == (1, 0, 0)
+    assert json.loads(pair.run("watch", "disputes", "--group", "2", "--event", "tried", "--json"))["same"] == 1
+    assert [row[1:4] for row in pair.values("--replace")[0]] == [["disputes", "0", "g02"]]
+
+
 def test_the_first_and_the_last_hole_give_the_round_and_a_suspension_takes_it(pair: Log) -> None:
     text = "what,group,hole,tee,in\nhole,1,1,08:00,08:14\nhole,1,18,11:40,12:02\nhole,2,1,08:10,08:22\nhole,2,17,11:40,12:00\n"
     pair.take(text, "--event", "usual")
@@ -300,6 +307,32 @@ def test_an_event_of_several_rounds_is_no_day_of_a_trial(called: Run, tmp_path: 
     assert "has 2 rounds" not in made.run("records", *out, "--event", "short", code=3)
     made.run("new", made.file("tried.toml", TERMS), "--event", "tried", "--book", f"2023+{made.folder / 'trial.toml'}")
     assert "It has 2 rounds" in made.run("records", *out, "--event", "long", "--event", "tried", code=3)
+
+
+def test_an_event_of_another_edition_or_of_another_trial_of_that_name_is_refused(pair: Log) -> None:
+    pair.begin("older", "2026-06-27", "2019")
+    out = ["-o", str(pair.folder / "out")]
+    asked = ["--event", "tried", "--event", "older", *out]
+    told = pair.run("records", "--trial", pair.folder / "trial.toml", *asked, code=3)
+    assert "older was played under the edition of 2019, and the trial is on 2023" in told
+    other = pair.file("other.toml", TRIAL.replace("now = 2", "now = 1"))
+    told = pair.run("records", "--trial", other, "--event", "tried", "--event", "usual", *out, code=3)
+    assert "tried was played under a trial of that name that says something else" in told
+
+
+def test_strokes_are_of_eighteen_holes(called: Run, tmp_path: Path) -> None:
+    """By hand: 9 holes of 7 are 63, which could pass for a round of 18."""
+    made = Log(called, tmp_path)
+    made.file("trial.toml", TRIAL.replace('"penalty_strokes"', '"strokes"'))
+    nine = TERMS.replace("[4, 4, 3, 5, 4, 4, 3, 4, 5, 4, 3, 4, 5, 4, 4, 3, 5, 4]", "[4, 4, 3, 5, 4, 4, 3, 4, 5]")
+    groups = made.file("groups.csv", GROUPS)
+    for event, book, day in (("tried", f"2023+{made.folder / 'trial.toml'}", "2026-06-13"), ("usual", "2023", "2026-06-20")):
+        made.run("new", made.file("terms.toml", nine.replace("2026-06-13", day)), "--event", event, "--book", book)
+        made.run("enter", groups, "--event", event)
+        made.run("draw", "--by", "list", "--from", groups, "--event", event)
+        cards = made.file("cards.csv", "player," + ",".join(map(str, range(1, 10))) + "\nAster" + ",7" * 9 + "\n")
+        made.run("cards", cards, "--event", event)
+    assert made.values()[0] == []
 
 
 def test_a_ruling_that_is_logged_counts_once(pair: Log) -> None:

@@ -50,6 +50,7 @@ def test_groups_stand_as_worked_out_by_hand(log: Log) -> None:
     assert "time par 4:02 for the round, gap 10 min" in text
     assert "group  2  hole  3 8.5 min, waited 2.5, 2.5 min behind, 10.5 min after the group ahead  out of position on 3" in text
     assert log.run("pace", "--group", "2").count("out of position") == 1
+    assert "no times of holes are written down yet" in log.run("pace", "--round", "2")
 
 
 def test_without_a_time_par_times_and_gaps_alone_are_told(log: Log) -> None:

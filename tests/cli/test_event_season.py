@@ -98,6 +98,10 @@ def test_the_season_is_drawn_on_the_plan(log: Log) -> None:
     assert "Not measured: Hole 12, Rough behind the green: 2 searches" in text
     assert "look here: pond-9, pond, hole 9: rulings 1, searches 0, drops 1; marking: 1 nowhere to drop" in told
     assert "the survey has no path-99" in told
+    older = ("--course", str(COURSE), "--book", "2016", "--draw", str(out), "--replace")
+    code, told, err = log.called("event", "season", "--store", log.store, *older)
+    assert code == 0, err
+    assert "pond-9, pond, hole 9: rulings 1" in told
     code, _, err = log.called("event", "season", "--store", log.store, "--draw", str(out))
     assert code == 2 and "--draw needs --course" in err
 
