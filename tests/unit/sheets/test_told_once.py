@@ -110,6 +110,13 @@ def test_options_that_differ_in_anything_told_are_not_alike(change: dict[str, ob
     assert is_alike(replace(option, steps=("Other steps.",), citations=()), option)
 
 
+def test_the_same_words_about_other_ground_are_not_alike() -> None:
+    option = measured()
+    areas = (each.relief_area for place in pairs() for each in place.force[1].options if each.relief_area is not None)
+    other = next(area for area in areas if area.parts and area != option.relief_area)
+    assert not is_alike(replace(option, relief_area=other), option)
+
+
 def test_what_several_titles_begin_with_is_said_once_above_them() -> None:
     seen = 0
     for place in pairs():

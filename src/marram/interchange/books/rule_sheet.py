@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import datetime
 from io import BytesIO
 from pathlib import Path
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from marram.core.errors import RecordError, RuleDataError
 from marram.interchange.books.value_text import read_written, takes, written
@@ -25,6 +27,9 @@ _READ = {"reason": ["because"], "shown by": ["outcome", "expects"], "not worse":
 _NAMES = {name: _READ.get(name, []) for name, _ in COLUMNS}
 _FILLED = ("reason", "aim", "shown by", "direction", "matters", "not worse", "margin", "question", "standing")
 _MOST = 1e9
+_PROPERTIES, _MODIFIED = "docProps/core.xml", re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
+_NO_DAY = (1980, 1, 1, 0, 0, 0)
+"""The earliest that a part of a ZIP file can carry (PKWARE, .ZIP File Format Specification, 4.4.6)."""
 
 
 def write_rule_sheet(book: Book) -> bytes:
@@ -34,7 +39,7 @@ def write_rule_sheet(book: Book) -> bytes:
     from openpyxl.utils import get_column_letter
 
     workbook = Workbook()
-    workbook.properties.created = workbook.properties.modified = datetime(2000, 1, 1)  # equal input gives an equal sheet
+    workbook.properties.created = datetime(2000, 1, 1)
     workbook.remove(workbook.worksheets[0])
     sheet = workbook.create_sheet("rules")
     wrapped = Alignment(wrap_text=True, vertical="top")
@@ -57,6 +62,17 @@ def write_rule_sheet(book: Book) -> bytes:
         listed.cell(row=1, column=number).font = Font(bold=True)
     written_to = BytesIO()
     workbook.save(written_to)
+    return _without_clock(written_to.getvalue())
+
+
+def _without_clock(workbook: bytes) -> bytes:
+    """A workbook whose parts and properties carry no time of writing, so that equal input gives equal bytes."""
+    written_to = BytesIO()
+    with ZipFile(BytesIO(workbook)) as made, ZipFile(written_to, "w", ZIP_DEFLATED) as kept:
+        for name in made.namelist():
+            part = made.read(name)
+            part = _MODIFIED.sub(rb"\g<1>2000-01-01T00:00:00Z", part) if name == _PROPERTIES else part
+            kept.writestr(ZipInfo(name, _NO_DAY), part, ZIP_DEFLATED)
     return written_to.getvalue()
 
 
