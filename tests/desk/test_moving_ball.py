@@ -186,3 +186,28 @@ def test_what_cannot_be_opened_is_told_before_the_address(named: tuple[str, str]
     assert done.returncode == 2
     assert named[1] in done.stderr
     assert "http" not in done.stdout
+
+
+CHOICE = "course=thimble-moor&hole=7&situation=unplayable&x=-376&y=80&longest=45&previous_stroke.x=-362&previous_stroke.y=-20"
+
+
+def test_a_moving_ball_is_drawn_for_the_option_that_was_chosen(examples_desk: Desk) -> None:
+    def lines(option: str) -> str:
+        bounds = (-382.0, 75.0, -370.0, 83.0)
+        asked = json.dumps({"seq": 1, "query": f"{CHOICE}&option={option}", "bounds": bounds})
+        return str(json.loads(do_job(examples_desk, "moving", asked).text)["under"])
+
+    unasked, lateral = lines("gone"), lines("unplayable-lateral")
+    back = lines("unplayable-stroke-and-distance")
+    assert unasked == lateral
+    assert back != lateral
+    assert lateral.count('class="relief"') == 1
+
+
+def test_small_drawings_of_the_books_are_about_the_option_that_was_chosen(examples_desk: Desk) -> None:
+    def small(option: str) -> str:
+        page = do_job(examples_desk, "ruling", f"{CHOICE}&book=2023&book=2016&option={option}").text
+        return page.partition('class="small-map"')[2].partition("</td>")[0]
+
+    assert small("gone") == small("unplayable-lateral")
+    assert small("unplayable-stroke-and-distance") not in {"", small("gone")}

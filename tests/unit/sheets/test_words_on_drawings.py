@@ -79,3 +79,22 @@ def test_other_words_are_broken_as_ever() -> None:
 def test_every_point_of_a_relief_has_a_word_on_drawings() -> None:
     not_drawn = {MeasuredFrom.NONE, MeasuredFrom.POINT_ON_LINE}
     assert set(STATION_WORDS) == {*MeasuredFrom, *FoundPoint} - not_drawn
+
+
+def test_a_scale_bar_in_yards_is_as_long_as_its_figure_says() -> None:
+    """Four parts of a round number of yards of 0.9144 m."""
+    import re
+
+    from marram.core.lengths import Lengths
+    from marram.course.frame import Position
+    from marram.sheets.scene.border import draw_scale_bar
+    from marram.sheets.scene.scene import Window
+    from marram.sheets.scene.svg import View
+
+    window = Window(middle=Position(x_m=0.0, y_m=0.0), width_m=8.0, height_m=6.0)
+    view = View(window=window, x=0.0, y=0.0, units_per_m=100.0, name="main", lengths=Lengths(in_yards=True))
+    marks = list(draw_scale_bar(view, 0.0, 20.0, 190.0))
+    widths = [float(width) for width in re.findall(r'<rect[^>]* width="([\d.]+)"', "".join(marks))]
+    figure = re.search(r">([\d.]+) yd<", "".join(marks))
+    assert figure is not None
+    assert sum(widths) == pytest.approx(float(figure[1]) * 91.44, abs=0.05)
