@@ -467,6 +467,7 @@ def test_every_place_and_size_of_the_sentence_checks_clean(desk: TestClient, fol
         ({"radius": "wide"}, "radius"),
         ({"radius": "-1"}, "radius"),
         ({"radius": "nan"}, "radius"),
+        ({"radius": "900"}, "radius"),
         ({"size": "own", "amount": ""}, "size"),
         ({"size": "own", "amount": "wide"}, "size"),
         ({"size": "as search.limit_min"}, "size"),

@@ -131,3 +131,9 @@ def test_the_examples_are_kept_to_the_letter() -> None:
         blocks = read_blocks(text, where=file.name)
         assert blocks.text == text
         assert list(blocks.changes) == tomllib.loads(text)["change"]
+
+
+def test_remarks_at_the_top_stay_there_where_a_file_has_no_head() -> None:
+    blocks = read_blocks('# About all of it.\n[[change]]\nkey = "a.b"\n\n[[change]]\nkey = "c.d"\n', where="t")
+    assert blocks.in_order([2, 1]).text.startswith("# About all of it.\n")
+    assert [change["key"] for change in read_blocks(blocks.in_order([2, 1]).text, where="t").changes] == ["c.d", "a.b"]

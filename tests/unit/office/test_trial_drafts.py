@@ -11,6 +11,7 @@ from marram.interchange.books.value_text import read_written
 from marram.office.drafts.change_filled import Filled, read_change
 from marram.office.drafts.offered_cases import offer_cases, typed_cases
 from marram.office.drafts.offered_field import FieldKind, is_changeable, offer_field
+from marram.office.drafts.plan_filled import FilledPlan, read_plan_filled
 from marram.office.drafts.rule_found import find_rules
 from marram.office.drafts.trial_kept import aims_of, begin_trial, keep_trial, moved_change, with_change, without_change
 from marram.office.drafts.what_it_touches import one_change, touches_of
@@ -106,6 +107,7 @@ def test_one_lateral_relief_leaves_the_other_and_says_so() -> None:
     assert touches.follows == "relief.lateral.size"
     assert "relief.penalty-area-lateral-red.size" in [left.key for left in touches.left]
     assert all("two club-lengths" in left.says for left in touches.left)
+    assert "relief.unplayable-lateral.size" not in [left.key for left in touches.left]
 
 
 def test_a_change_that_cannot_be_read_is_told() -> None:
@@ -209,3 +211,11 @@ def test_changes_are_moved_and_taken_out_by_number() -> None:
     for number in (0, 4):
         with pytest.raises(RuleDataError, match="no change"):
             without_change(kept, number)
+
+
+def test_pairs_that_weather_takes_are_told_in_per_cent_and_kept_as_a_part_of_one() -> None:
+    trial = keep_trial(begin_trial("T", date(2026, 3, 1), ("2023",), ()), name="t", catalogue=CATALOGUE).trial
+    asked, spread, faults = read_plan_filled(trial, FilledPlan(seed="s", pairs="12", lost_pct="20", spreads={"search_s": "9,5"}))
+    assert faults == {}
+    assert asked is not None
+    assert (asked.pairs, spread.lost, spread.sd) == (12, 0.2, {"search_s": 9.5})
