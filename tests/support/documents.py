@@ -67,6 +67,7 @@ READ = frozenset(
             "course",
             "course_file",
             "days",
+            "field",
             "from_forecast",
             "from_records",
             "incidents",

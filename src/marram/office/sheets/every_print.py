@@ -14,6 +14,7 @@ from marram.office.sheets.print_makers import (
     print_compared,
     print_course,
     print_event,
+    print_forecast,
     print_guide,
     print_marking,
     print_papers,
@@ -22,6 +23,7 @@ from marram.office.sheets.print_makers import (
     print_relief,
     print_report,
     print_ruling,
+    print_season,
     print_stations,
     print_strip,
     print_trial,
@@ -61,12 +63,12 @@ class Print:
 
 def every_print() -> tuple[Print, ...]:
     """Every print, in the order in which they are listed."""
-    return tuple(_every())
+    return (*_of_rules_and_course(), *_of_trials_and_events())
 
 
-def _every() -> Iterator[Print]:
+def _of_rules_and_course() -> Iterator[Print]:
     hole, relief = {Field.HOLE: "1"}, {Field.PROCEDURE: "unplayable-lateral"}
-    course, trial = (Need.COURSE,), (Need.TRIAL,)
+    course = (Need.COURSE,)
     yield Print(name="ruling", command="rule", group="rules", needs=(Need.COURSE, Need.CASE), make=print_ruling)
     yield Print(name="relief", command="sheet relief", group="rules", needs=(), make=print_relief)
     yield Print(name="differences", command="book compare", group="rules", needs=(Need.SECOND_BOOK,), make=print_compared(PDF))
@@ -91,6 +93,10 @@ def _every() -> Iterator[Print]:
     yield Print(
         name="places", command="course places", group="course", needs=course, make=print_places, fields={**relief, Field.COUNT: "3"}
     )
+
+
+def _of_trials_and_events() -> Iterator[Print]:
+    course, trial = (Need.COURSE,), (Need.TRIAL,)
     yield Print(name="trial", command="sheet trial", group="trial", needs=trial, make=print_trial)
     for form, name in _GUIDE_FORMS.items():
         kind, count = HTML if form in _PAGES else PDF, {Field.COUNT: "2"}
@@ -103,6 +109,14 @@ def _every() -> Iterator[Print]:
             fields=count,
             form=kind,
         )
+    yield Print(
+        name="forecast",
+        command="forecast",
+        group="trial",
+        needs=(*trial, *course),
+        make=print_forecast,
+        fields={Field.PEOPLE: "75"},
+    )
     yield Print(name="papers", command="trial papers", group="trial", needs=trial, make=print_papers(of_plan=False))
     yield Print(name="papers-of-plan", command="trial papers", group="trial", needs=(*trial, Need.PLAN), make=print_papers(of_plan=True))
     people = {Field.PEOPLE: "8", Field.SEED: ""}
@@ -117,6 +131,7 @@ def _every() -> Iterator[Print]:
     yield Print(name="report-page", command="trial report", group="trial", needs=(*trial, Need.RECORDS), make=print_report(HTML), form=HTML)
     for paper in ("starting-list", "cards", "results", "local-rules"):
         yield Print(name=paper, command="event print", group="event", needs=(Need.EVENT,), make=print_event(paper))
+    yield Print(name="season", command="event season", group="event", needs=(Need.EVENT, *course), make=print_season)
 
 
 _PAGES = frozenset({"phone", "screen"})

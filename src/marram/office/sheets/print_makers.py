@@ -209,6 +209,28 @@ def print_stations(asked: PrintAsked) -> bytes | str:
     return station_sheets(drawn, written, asked.room.book(overlay.on[-1]))
 
 
+def print_forecast(asked: PrintAsked) -> bytes | str:
+    """What a trial is expected to do, before anyone tees off."""
+    from marram.office.forecasts import print_forecast as printed
+    from marram.office.forecasts.forecast_asked import ForecastAsked
+    from marram.office.forecasts.forecast_trial import forecast_trial
+
+    overlay, opened = asked.overlay(), open_ground(asked.room, asked.folder, asked.course, asked.day)
+    wanted = ForecastAsked(players=asked.whole(Field.PEOPLE))
+    found = forecast_trial(overlay, asked.room.book(overlay.on[-1]), opened.course, wanted, asked.work)
+    return printed.print_forecast(found)
+
+
+def print_season(asked: PrintAsked) -> bytes | str:
+    """What came up over the events of the store, on the plan of the course."""
+    from marram.office.drawing_file import drawing_file
+    from marram.office.event_records.tell_season import draw_found, find_season
+
+    store = asked.room.store(str(asked.papers.store))
+    found = find_season([asked.room.event(store, name, is_strict=False) for name in store.events()])
+    return drawing_file(draw_found(found, open_ground(asked.room, asked.folder, asked.course, asked.day)), PDF, where=asked.course)
+
+
 def print_event(paper: str) -> Maker:
     """A paper of an event."""
 
